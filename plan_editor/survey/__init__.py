@@ -1,0 +1,1 @@
+"""Grids, tapes and fitting."""
