@@ -17,6 +17,8 @@ K = TypeVar("K", bound=Hashable)
 Box = tuple[float, float, float, float]
 """Least east, least north, greatest east, greatest north, in metres."""
 
+Rows = NDArray[np.intp]
+
 _LEAST_ROOM = 64
 
 
@@ -87,24 +89,26 @@ class BoxTable(Generic[K]):
 
     def within(self, box: Sequence[float]) -> tuple[K, ...]:
         """Return the ids whose boxes meet this one; touching counts."""
-        least_e, least_n, most_e, most_n = box
-        west, south, east, north = self._used()
-        return self._named(
-            (west <= most_e) & (east >= least_e) & (south <= most_n) & (north >= least_n)
-        )
+        return self._named(self._meeting(*box))
 
     def near(self, east: float, north: float, reach: float) -> tuple[K, ...]:
         """Return the ids whose boxes come within reach, in metres, of a point or hold it."""
-        least_e, least_n, most_e, most_n = self._used()
+        rows = self._meeting(east - reach, north - reach, east + reach, north + reach)
+        least_e, least_n, most_e, most_n = self._columns[:, rows]
         de = np.maximum(np.maximum(least_e - east, east - most_e), 0.0)
         dn = np.maximum(np.maximum(least_n - north, north - most_n), 0.0)
-        return self._named(de * de + dn * dn <= reach * reach)
+        return self._named(rows[de * de + dn * dn <= reach * reach])
+
+    def _meeting(self, west: float, south: float, east: float, north: float) -> Rows:
+        least_e, least_n, most_e, most_n = self._used()
+        meeting = (least_e <= east) & (most_e >= west) & (least_n <= north) & (most_n >= south)
+        return np.flatnonzero(meeting)
 
     def _used(self) -> NDArray[np.float64]:
         return self._columns[:, : len(self._ids)]
 
-    def _named(self, wanted: NDArray[np.bool_]) -> tuple[K, ...]:
-        return tuple([self._ids[row] for row in np.flatnonzero(wanted).tolist()])
+    def _named(self, rows: Rows) -> tuple[K, ...]:
+        return tuple([self._ids[row] for row in rows.tolist()])
 
     def _row_for(self, key: K) -> int:
         row = self._rows.get(key)

@@ -1,0 +1,1 @@
+"""Start the desktop, or the command line where a verb is given."""

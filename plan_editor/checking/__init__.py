@@ -1,0 +1,1 @@
+"""Rules that look at a plan and say what is worth a look."""

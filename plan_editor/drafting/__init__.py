@@ -1,0 +1,1 @@
+"""Pointer in, answer out."""

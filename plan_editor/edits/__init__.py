@@ -1,0 +1,1 @@
+"""Named changes, one file a family."""

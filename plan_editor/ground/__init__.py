@@ -1,0 +1,1 @@
+"""What the ground allows: pure sums over a plan."""

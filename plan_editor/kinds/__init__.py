@@ -1,0 +1,1 @@
+"""What there is on a churchyard and in its books: one file a kind."""

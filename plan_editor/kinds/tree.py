@@ -1,0 +1,84 @@
+"""Trees: species, stems, crown."""
+
+from dataclasses import dataclass, field
+
+from plan_editor.plan.kind import Blocks, Form, Kind, LookWhen, about
+from plan_editor.plan.look import Look, Pen
+
+_GREEN = "#3F6B35"
+
+
+def _spread(way: str) -> float | None:
+    found: float | None = field(
+        default=None,
+        metadata=about(f"Crown spread {way}", unit="m", low=0.0, high=40.0),
+    )
+    return found
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TreeDetails:
+    """What is recorded of a tree, after BS 5837: stems at 1.5 m above the ground, crown spread four ways."""
+
+    species: str = field(default="", metadata=about("Species", schedule=True))
+    stems_mm: tuple[float, ...] = field(
+        default=(),
+        metadata=about(
+            "Stem diameters",
+            unit="mm",
+            low=10.0,
+            high=6000.0,
+            help="At 1.5 m above the ground; one number for each stem.",
+            schedule=True,
+        ),
+    )
+    crown_north_m: float | None = _spread("north")
+    crown_east_m: float | None = _spread("east")
+    crown_south_m: float | None = _spread("south")
+    crown_west_m: float | None = _spread("west")
+    height_m: float | None = field(
+        default=None, metadata=about("Height", unit="m", low=0.0, high=80.0)
+    )
+    veteran: bool = field(default=False, metadata=about("Ancient or veteran", schedule=True))
+    protected: str = field(
+        default="", metadata=about("Preservation order", help="Number of the order, if any.")
+    )
+    remarks: str = field(default="", metadata=about("Remarks", long=True))
+
+    @property
+    def crown_m(self) -> tuple[float, float, float, float] | None:
+        """Crown spread north, east, south, west in metres; None unless at least one is known.
+
+        A spread that was not measured is taken as the mean of those that were.
+        """
+        told = (self.crown_north_m, self.crown_east_m, self.crown_south_m, self.crown_west_m)
+        known = [s for s in told if s is not None]
+        if not known:
+            return None
+        mean = sum(known) / len(known)
+        north, east, south, west = (mean if s is None else s for s in told)
+        return north, east, south, west
+
+
+KIND = Kind(
+    name="tree",
+    title="Tree",
+    plural="Trees",
+    forms=(Form.POINT,),
+    details=TreeDetails,
+    look=Look(pen=Pen(width=0.18, colour=_GREEN), symbol="tree", symbol_mm=3.0),
+    looks=(
+        LookWhen(
+            detail="veteran",
+            value=True,
+            look=Look(pen=Pen(width=0.25, colour=_GREEN), symbol="veteran_tree", symbol_mm=4.0),
+            legend="Ancient or veteran tree",
+        ),
+    ),
+    element="TREE",
+    legend="Tree",
+    order=80,
+    help="A tree with a stem thicker than 75 mm at 1.5 m.",
+    blocks=frozenset({Blocks.DIGGING, Blocks.MOWING}),
+    label="species",
+)

@@ -1,0 +1,1 @@
+"""The model: item, kind, plan, edit, document. No kind is named here."""

@@ -1,0 +1,253 @@
+"""What a kind of item declares, once, for canvas, form, table, DXF, key and schedule alike."""
+
+import importlib
+import types
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
+from enum import StrEnum
+from functools import cache
+from typing import Any, Generic, Union, get_args, get_origin, get_type_hints
+
+from typing_extensions import TypeVar, override
+
+from plan_editor.declared import declared
+from plan_editor.plan.look import Look
+
+D_co = TypeVar("D_co", covariant=True, default=Any)
+
+
+class Form(StrEnum):
+    """What shape an item has on the ground."""
+
+    NONE = "none"
+    POINT = "point"
+    LINE = "line"
+    AREA = "area"
+    RECTANGLE = "rectangle"
+
+
+class Blocks(StrEnum):
+    """What an item stands in the way of."""
+
+    DIGGING = "digging"
+    MOWING = "mowing"
+    WALKING = "walking"
+
+
+class Value(StrEnum):
+    """What sort of value a detail holds."""
+
+    TEXT = "text"
+    LONG_TEXT = "long text"
+    NUMBER = "number"
+    WHOLE = "whole number"
+    YES_NO = "yes or no"
+    DATE = "date"
+    CHOICE = "choice"
+    ITEM = "item"
+    NUMBERS = "numbers"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class About:
+    """What is to be known of one detail.
+
+    Args:
+        title: the label of its field, column and form entry.
+        unit: unit of its number, such as ``"mm"``; empty for none.
+        low, high: the least and greatest sensible number, inclusive.
+        help: one sentence for the person who fills it in.
+        schedule: whether it has a column in printed schedules.
+        refers_to: names of the kinds that a reference may point to.
+        date: the text is an ISO date, which may stop after the year or the month.
+        long: the text may run over several lines.
+        private: it concerns a living person, and stays out of prints and exports unless asked for.
+    """
+
+    title: str
+    unit: str = ""
+    low: float | None = None
+    high: float | None = None
+    help: str = ""
+    schedule: bool = False
+    refers_to: tuple[str, ...] = ()
+    date: bool = False
+    long: bool = False
+    private: bool = False
+
+
+def about(title: str, **rest: Any) -> Mapping[str, About]:
+    """Return the metadata of a detail; see ``About`` for what may be said."""
+    return {"about": About(title=title, **rest)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Detail:
+    """One field of a kind's details, as every reader of declarations sees it.
+
+    Args:
+        name: the field's name, used for columns in files.
+        value: what sort of value it holds.
+        default: what an old file that lacks it is given.
+        optional: whether None stands for *not recorded*.
+        choices: the members, where it is a choice.
+        about: title, unit, range, help.
+    """
+
+    name: str
+    value: Value
+    default: Any
+    optional: bool
+    choices: tuple[StrEnum, ...]
+    about: About
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LookWhen:
+    """Another look, and its line in the key, where a detail has a certain value."""
+
+    detail: str
+    value: Any
+    look: Look
+    legend: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kind(Generic[D_co]):
+    """What there can be on a plan.
+
+    Args:
+        name: written to files; changing it takes an upgrade.
+        title, plural: as the user reads it.
+        forms: the shapes it may have; the first is how it is drawn by hand.
+        details: the frozen dataclass of what is recorded.
+        look: how it is drawn.
+        looks: other looks by the value of a detail; the first that fits is taken.
+        element: six letters for the element field of an ISO 13567 layer name.
+        legend: its line in the key.
+        order: low is drawn first, under the others.
+        help: one sentence for the person who draws it.
+        blocks: what it stands in the way of.
+        width: name of the detail that holds the width, in metres, of a line or the diameter of a point.
+        label: name of the detail that labels it on the plan where it has no number; empty for none.
+        numbered: whether no two of the kind may bear the same number.
+    """
+
+    name: str
+    title: str
+    plural: str
+    forms: tuple[Form, ...]
+    details: type[D_co]
+    look: Look = field(default_factory=Look)
+    looks: tuple[LookWhen, ...] = ()
+    element: str = ""
+    legend: str = ""
+    order: int = 50
+    help: str = ""
+    blocks: frozenset[Blocks] = frozenset()
+    width: str = ""
+    label: str = ""
+    numbered: bool = False
+
+    @property
+    def form(self) -> Form:
+        """How it is drawn by hand."""
+        return self.forms[0]
+
+    @property
+    def drawn(self) -> bool:
+        """Whether it has a place on the plan."""
+        return self.form is not Form.NONE
+
+    @property
+    def layer(self) -> str:
+        """Its DXF layer: ISO 13567 agent, element and presentation fields, ``Z-GRAVE-E-``."""
+        return f"Z-{self.element:-<6}E-"
+
+    def entries(self) -> tuple[Detail, ...]:
+        """Return its details in the order in which they are declared."""
+        return _entries(self)
+
+    def references(self) -> tuple[Detail, ...]:
+        """Return the details that point to other items."""
+        return _references(self)
+
+    def look_of(self, details: object) -> Look:
+        """Return how an item with these details is drawn."""
+        when = self.when(details)
+        return self.look if when is None else when.look
+
+    def when(self, details: object) -> LookWhen | None:
+        """Return the special look that fits these details, or None."""
+        return next((w for w in self.looks if getattr(details, w.detail) == w.value), None)
+
+    def width_m(self, details: object) -> float:
+        """Return the width of the line, or diameter of the point, in metres; 0.0 where none is recorded."""
+        return float(getattr(details, self.width) or 0.0) if self.width else 0.0
+
+    @override
+    def __eq__(self, other: object) -> bool:
+        """Two kinds of one name are the same kind."""
+        return isinstance(other, Kind) and self.name == other.name
+
+    @override
+    def __hash__(self) -> int:
+        return hash(self.name)
+
+    @override
+    def __reduce__(self) -> tuple[Any, ...]:
+        # a kind is a constant of its module: another process finds it there
+        return _constant, (self.details.__module__, "KIND")
+
+
+def kinds() -> tuple[Kind, ...]:
+    """Return every kind there is, in the order in which they are drawn."""
+    return tuple(sorted(declared("plan_editor.kinds", "KIND", Kind), key=lambda k: k.order))
+
+
+@cache
+def kind_named(name: str) -> Kind | None:
+    """Return the kind of that name, or None."""
+    return next((k for k in kinds() if k.name == name), None)
+
+
+def _constant(module: str, name: str) -> Any:
+    return getattr(importlib.import_module(module), name)
+
+
+@cache
+def _entries(kind: Kind) -> tuple[Detail, ...]:
+    hints = get_type_hints(kind.details)
+    return tuple(
+        _detail(f.name, hints[f.name], f.default, f.metadata["about"]) for f in fields(kind.details)
+    )
+
+
+@cache
+def _references(kind: Kind) -> tuple[Detail, ...]:
+    return tuple(d for d in _entries(kind) if d.value is Value.ITEM)
+
+
+def _detail(name: str, hint: Any, default: Any, told: About) -> Detail:
+    optional = get_origin(hint) in (Union, types.UnionType)
+    plain = next(a for a in get_args(hint) if a is not type(None)) if optional else hint
+    return Detail(
+        name=name,
+        value=_value(plain, told),
+        default=default,
+        optional=optional,
+        choices=tuple(plain) if isinstance(plain, type) and issubclass(plain, StrEnum) else (),
+        about=told,
+    )
+
+
+def _value(hint: Any, told: About) -> Value:
+    if get_origin(hint) is tuple:
+        return Value.NUMBERS
+    if told.refers_to:
+        return Value.ITEM
+    if isinstance(hint, type) and issubclass(hint, StrEnum):
+        return Value.CHOICE
+    if hint is str:
+        return Value.DATE if told.date else Value.LONG_TEXT if told.long else Value.TEXT
+    return {bool: Value.YES_NO, int: Value.WHOLE, float: Value.NUMBER}[hint]

@@ -1,0 +1,1 @@
+"""Who lies where, what is due: pure sums over the register."""

@@ -1,0 +1,1 @@
+"""Pictures of paper: read, cut into tiles, resample."""

@@ -1,0 +1,1 @@
+"""The GeoPackage document; the only package that imports sqlite3."""
