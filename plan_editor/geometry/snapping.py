@@ -1,7 +1,7 @@
 """The place that a pointer means: the nearest end, crossing, middle, foot or edge in reach.
 
-Inside this module a place is a complex number, east + north·i: of ``conj(a) * b`` the real part is
-the dot product and the imaginary part the cross product.
+Inside this module a place is a complex number, east + north·i: of ``conj(a) * b`` the real part
+is the dot product and the imaginary part the cross product.
 """
 
 from collections.abc import Sequence
