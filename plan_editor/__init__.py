@@ -1,1 +1,1 @@
-"""The Churchyard Plan Editor: a true plan of a churchyard, and the sheets that people act on."""
+"""The Churchyard Plan Editor: a true plan of a churchyard, and the sheets people act on."""

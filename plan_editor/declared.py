@@ -1,7 +1,7 @@
 """Find the constant that each file of a folder declares.
 
-A folder with a plural name (kinds, sheets, formats, tools, rules, menus, verbs) holds declarations and
-nothing else. Adding a file there is all it takes: nobody keeps a list.
+A folder with a plural name (kinds, sheets, formats, tools, rules, menus, verbs) holds
+declarations and nothing else. Adding a file there is all it takes: nobody keeps a list.
 """
 
 import importlib
@@ -17,10 +17,10 @@ R = TypeVar("R")
 
 @cache
 def declared(package: str, constant: str, wanted: type[T]) -> tuple[T, ...]:
-    """Return the constant of that name from every module or folder of a package, in order of name.
+    """Return the constant of that name from every module of a package, in order of name.
 
-    A module whose name begins with an underscore, or that ends in ``_made`` (the heavy half of a
-    declaration), declares nothing.
+    A folder counts as a module. One whose name begins with an underscore, or that ends in
+    ``_made`` (the heavy half of a declaration), declares nothing.
 
     Raises:
         TypeError: a module lacks the constant, or has it with another type.

@@ -15,11 +15,13 @@ from plan_editor.geometry.tolerance import SAME
 class Rectangle:
     """A rectangle whose truth is its corner, size and bearing; its outline follows from them.
 
-    Turned a full circle in small steps it comes back to what it was, which a list of rounded corners would not.
+    Turned a full circle in small steps it comes back to what it was, which a list of rounded
+    corners would not.
 
-    The *head line* runs from the corner for ``width`` metres along the bearing; the rectangle lies to the
-    right of it (clockwise) for ``length`` metres. A grave with its head to the west and feet to the east has
-    its corner at the south-west and bearing 0: the head line runs north and the grave reaches east.
+    The *head line* runs from the corner for ``width`` metres along the bearing; the rectangle
+    lies to the right of it (clockwise) for ``length`` metres. A grave with its head to the west
+    and feet to the east has its corner at the south-west and bearing 0: the head line runs
+    north and the grave reaches east.
     """
 
     east: float
@@ -41,7 +43,7 @@ class Rectangle:
             raise ValueError("a rectangle needs two sides longer than nothing")
 
     def corners(self) -> tuple[tuple[float, float], ...]:
-        """Return the four corners: start and end of the head line, then the foot end, clockwise."""
+        """Return the corners, clockwise: start and end of the head line, then the foot end."""
         along_e, along_n = self._along()
         foot_e, foot_n = along_n * self.length, -along_e * self.length
         head_e, head_n = along_e * self.width, along_n * self.width
@@ -53,7 +55,7 @@ class Rectangle:
         )
 
     def outline(self) -> Polygon:
-        """Return the rectangle as a polygon, corners in whole millimetres, beginning with the head line."""
+        """Return it as a polygon, in whole millimetres, beginning with the head line."""
         return Polygon(np.round(self.corners(), 3) + 0.0)
 
     @property
@@ -90,7 +92,9 @@ class Rectangle:
 def on_head_line(
     start: tuple[float, float], end: tuple[float, float], length: float
 ) -> Rectangle:
-    """Return the rectangle whose head line runs from start to end, reaching right of it for ``length`` metres.
+    """Return the rectangle whose head line runs from start to end.
+
+    It reaches to the right of it for ``length`` metres.
 
     Raises:
         ValueError: the two ends are the same, or the length is nothing.
@@ -106,9 +110,10 @@ def on_head_line(
 
 
 def rectangle_of(shape: BaseGeometry, within: float = 0.002) -> Rectangle | None:
-    """Return the rectangle that an outline is, to ``within`` metres at every corner, or None if it is not one.
+    """Return the rectangle that an outline is, or None if it is not one.
 
-    The head line is taken to be the outline's first side, as ``Rectangle.outline`` writes it.
+    Every corner may be ``within`` metres from where it should be. The head line is taken to be
+    the outline's first side, as ``Rectangle.outline`` writes it.
     """
     if shape.geom_type != "Polygon" or shapely.get_num_coordinates(shape) != 5:
         return None

@@ -30,11 +30,12 @@ def rounded(metres: float) -> float:
 def stored(shape: G) -> BaseGeometry:
     """Return a shape as the plan keeps it: coordinates in whole millimetres, z dropped, valid.
 
-    The corners keep their order where rounding does no harm; a shape that rounding would break is
-    rebuilt on the grid of whole millimetres.
+    The corners keep their order where rounding does no harm; a shape that rounding would break
+    is rebuilt on the grid of whole millimetres.
 
     Raises:
-        ValueError: the shape is empty, not finite, too far away, crosses itself or vanishes when rounded.
+        ValueError: the shape is empty, not finite, too far away, crosses itself or vanishes
+            when rounded.
     """
     if shape.is_empty:
         raise ValueError("the shape is empty")
@@ -58,7 +59,7 @@ def _on_grid(flat: BaseGeometry) -> BaseGeometry:
 
 
 def _whole(shape: BaseGeometry) -> bool:
-    # a line or area all of whose corners fell together is valid to the library, but it is nothing
+    # a line all of whose corners fell together is valid to the library, but it is nothing
     if shape.geom_type == "LineString":
         return shape.length > 0
     return True

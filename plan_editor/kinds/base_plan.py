@@ -19,7 +19,8 @@ class ControlPoint:
     """A place on the base plan and the same place on the ground.
 
     Args:
-        x, y: pixels right and down from the top left corner of a scan; units of the file, right and up, of a drawing.
+        x, y: pixels right and down from the top left corner of a scan; units of the file, right
+            and up, of a drawing.
         east, north: metres about the plan's origin.
     """
 
@@ -31,7 +32,7 @@ class ControlPoint:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BasePlanDetails:
-    """What is recorded of a base plan; its shape is its outline on the ground once it is placed."""
+    """What is recorded of a base plan; once placed, its shape is its outline on the ground."""
 
     name: str = field(default="", metadata=about("Name", schedule=True))
     content: Content = field(default=Content.SCAN, metadata=about("Sort"))

@@ -18,7 +18,7 @@ def _spread(way: str) -> float | None:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TreeDetails:
-    """What is recorded of a tree, after BS 5837: stems at 1.5 m above the ground, crown spread four ways."""
+    """What is recorded of a tree, after BS 5837: stems at 1.5 m, crown spread four ways."""
 
     species: str = field(default="", metadata=about("Species", schedule=True))
     stems_mm: tuple[float, ...] = field(

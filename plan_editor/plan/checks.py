@@ -1,4 +1,7 @@
-"""What must be true of every plan, whatever edit led to it. An edit that would break it is refused."""
+"""What must be true of every plan, whatever edit led to it.
+
+An edit that would break it is refused.
+"""
 
 from collections.abc import Callable, Iterable, Iterator
 from collections.abc import Set as AbstractSet
@@ -19,8 +22,9 @@ def checked(plan: Plan, changes: tuple[Change, ...], numbered: Numbered) -> tupl
     """Return the changes as they are, if the plan after them would be true.
 
     Raises:
-        EditRefused: one item is changed twice; a number is outside its range; a shape is not one that its
-            kind has; a reference would point at nothing; two of a numbered kind would bear one number.
+        EditRefused: one item is changed twice; a number is outside its range; a shape is not
+            one that its kind has; a reference would point at nothing; two of a numbered kind
+            would bear one number.
     """
     if len({c.id for c in changes}) != len(changes):
         raise EditRefused("One thing would be changed twice in one step. Nothing was changed.")
@@ -33,7 +37,7 @@ def checked(plan: Plan, changes: tuple[Change, ...], numbered: Numbered) -> tupl
 
 
 def fault_of(item: Item[Any]) -> str:
-    """Return what is wrong with an item by itself, as the end of a sentence; empty if nothing is."""
+    """Return what is wrong with an item by itself, as the end of a sentence, or ""."""
     if item.form not in item.kind.forms and not _loose_rectangle(item):
         return "cannot have a shape of that form"
     if item.shape is not None:
@@ -45,7 +49,7 @@ def fault_of(item: Item[Any]) -> str:
 
 
 def references(item: Item[Any]) -> Iterator[tuple[str, tuple[str, ...], ItemId]]:
-    """Return each reference of an item to another: what it is called, the kinds allowed, the item."""
+    """Return each reference of an item: what it is called, the kinds allowed, the item."""
     for detail in item.kind.references():
         if target := getattr(item.details, detail.name):
             yield detail.about.title, detail.about.refers_to, target
@@ -100,8 +104,8 @@ def _check_references(plan: Plan, changes: tuple[Change, ...]) -> None:
             there = after[target] if target in after else plan.items.get(target)
             if there is None or there.kind.name not in allowed:
                 raise EditRefused(
-                    f"{item.called()} would point, as “{title}”, at something that is not on the"
-                    " plan. Nothing was changed."
+                    f"{item.called()} would point, as “{title}”, at something that is not on"
+                    " the plan. Nothing was changed."
                 )
     gone = {i for i, item in after.items() if item is None}
     if not gone:

@@ -47,7 +47,10 @@ class Journal(Protocol):
 
 
 class Document:
-    """One plan being worked on. One edit is one log entry, one undo step, one transaction, one notice."""
+    """One plan being worked on.
+
+    One edit is one log entry, one undo step, one transaction, one notice.
+    """
 
     def __init__(
         self,
@@ -95,7 +98,7 @@ class Document:
         return entry
 
     def undo(self) -> Entry | None:
-        """Take back the last edit; return what was written to the log, or None where there is nothing."""
+        """Take back the last edit; return its log entry, or None where there is nothing."""
         if not self._done:
             return None
         last = self._done[-1]
@@ -107,7 +110,7 @@ class Document:
         return entry
 
     def redo(self) -> Entry | None:
-        """Do again what undo took back; return its log entry, or None where there is nothing."""
+        """Do again what undo took back; return its log entry, or None where there is none."""
         if not self._undone:
             return None
         entry = self._entry(self._undone[-1].title, self._undone[-1].changes)

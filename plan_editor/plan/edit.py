@@ -7,7 +7,10 @@ from plan_editor.plan.plan import Plan
 
 
 class Edit(Protocol):
-    """One thing that the user meant to do. A pure function of the plan: it does nothing, it says what would be done."""
+    """One thing that the user meant to do.
+
+    A pure function of the plan: it does nothing, it says what would be done.
+    """
 
     @property
     def title(self) -> str:

@@ -79,8 +79,10 @@ class Item(Generic[D_co]):
         id: who it is.
         kind: what it is.
         details: what is recorded of it.
-        shape: its place, in metres about the plan's origin, in whole millimetres; None where the kind has none.
-        rectangle: corner, size and bearing where the outline is a rectangle, and then the truth; the shape follows.
+        shape: its place, in metres about the plan's origin, in whole millimetres; None where
+            the kind has none.
+        rectangle: corner, size and bearing where the outline is a rectangle, and then the
+            truth; the shape follows.
         number: what people call it: ``C 14``.
         status: whether it is there.
         basis: how its place is known.
@@ -97,14 +99,14 @@ class Item(Generic[D_co]):
 
     @property
     def form(self) -> Form:
-        """What shape it has: the form of its geometry, or a rectangle where one is its truth."""
+        """What shape it has: that of its geometry, or a rectangle where one is its truth."""
         if self.rectangle is not None:
             return Form.RECTANGLE
         return Form.NONE if self.shape is None else FORM_OF_GEOMETRY[self.shape.geom_type]
 
     @property
     def box(self) -> tuple[float, float, float, float] | None:
-        """Least east, least north, greatest east, greatest north of its shape and width; None without shape."""
+        """Least east and north, greatest east and north, width included; None without shape."""
         if self.shape is None:
             return None
         e0, n0, e1, n1 = self.shape.bounds

@@ -61,7 +61,8 @@ class About:
         refers_to: names of the kinds that a reference may point to.
         date: the text is an ISO date, which may stop after the year or the month.
         long: the text may run over several lines.
-        private: it concerns a living person, and stays out of prints and exports unless asked for.
+        private: it concerns a living person, and stays out of prints and exports unless asked
+            for.
     """
 
     title: str
@@ -128,8 +129,10 @@ class Kind(Generic[D_co]):
         order: low is drawn first, under the others.
         help: one sentence for the person who draws it.
         blocks: what it stands in the way of.
-        width: name of the detail that holds the width, in metres, of a line or the diameter of a point.
-        label: name of the detail that labels it on the plan where it has no number; empty for none.
+        width: name of the detail that holds the width, in metres, of a line or the diameter of
+            a point.
+        label: name of the detail that labels it on the plan where it has no number; empty for
+            none.
         numbered: whether no two of the kind may bear the same number.
     """
 
@@ -182,7 +185,7 @@ class Kind(Generic[D_co]):
         return next((w for w in self.looks if getattr(details, w.detail) == w.value), None)
 
     def width_m(self, details: object) -> float:
-        """Return the width of the line, or diameter of the point, in metres; 0.0 where none is recorded."""
+        """Return the width of the line or diameter of the point, in metres; 0.0 of neither."""
         return float(getattr(details, self.width) or 0.0) if self.width else 0.0
 
     @override
@@ -219,7 +222,8 @@ def _constant(module: str, name: str) -> Any:
 def _entries(kind: Kind) -> tuple[Detail, ...]:
     hints = get_type_hints(kind.details)
     return tuple(
-        _detail(f.name, hints[f.name], f.default, f.metadata["about"]) for f in fields(kind.details)
+        _detail(f.name, hints[f.name], f.default, f.metadata["about"])
+        for f in fields(kind.details)
     )
 
 

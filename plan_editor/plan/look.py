@@ -1,7 +1,7 @@
 """How a kind is drawn: pens, hatches and symbols in millimetres on paper.
 
-The same values dress the canvas, the PDF and the DXF. Ink first: line type and hatching carry the meaning,
-so that it survives a black-and-white copy; colour only helps.
+The same values dress the canvas, the PDF and the DXF. Ink first: line type and hatching carry
+the meaning, so that it survives a black-and-white copy; colour only helps.
 """
 
 from dataclasses import dataclass
@@ -38,7 +38,7 @@ class Pattern(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hatch:
-    """A pattern that fills an area: spacing and the size of its marks in millimetres on paper."""
+    """A pattern that fills an area: spacing and size of its marks in millimetres on paper."""
 
     pattern: Pattern = Pattern.LINES
     angle_deg: float = 45.0
@@ -80,7 +80,8 @@ class Look:
 
     Args:
         pen: the outline of an area, or the line; None draws none.
-        fill: ``#rrggbb`` under the hatch; always pale enough to be left out of a copy without loss.
+        fill: ``#rrggbb`` under the hatch; always pale enough to be left out of a copy without
+            loss.
         hatch: the pattern inside an area.
         along: marks along the line.
         symbol: name of a drawing in ``resources/symbols`` for a point, without suffix.
