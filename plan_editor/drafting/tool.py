@@ -1,0 +1,135 @@
+"""Pointer in, answer out: what a tool is, and the list of tools."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from enum import Enum
+from typing import Protocol
+
+from shapely.geometry.base import BaseGeometry
+
+from plan_editor.declared import declared
+from plan_editor.plan.edit import Edit
+from plan_editor.plan.item import ItemId
+from plan_editor.plan.kind import Kind
+from plan_editor.plan.plan import Plan
+
+
+class Act(Enum):
+    """What was done with the pointer, or by key."""
+
+    PRESS = "press"
+    MOVE = "move"
+    RELEASE = "release"
+    FINISH = "finish"
+    CANCEL = "cancel"
+    BACK = "back"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pointer:
+    """Where on the ground, and what was done. The place is already snapped.
+
+    Args:
+        east, north: metres about the plan's origin.
+        hits: what lies under it, the top one first.
+        add: the key that adds to what is chosen is held.
+        reach: metres on the ground that a finger's breadth on the screen stands for.
+        typed: a place was typed, not pointed at: it is exact.
+    """
+
+    act: Act
+    east: float = 0.0
+    north: float = 0.0
+    hits: tuple[ItemId, ...] = ()
+    add: bool = False
+    reach: float = 0.5
+    typed: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """What the session is to choose: these, or all in a box.
+
+    Args:
+        box: least east and north, greatest east and north, in metres.
+        add: to what is chosen already.
+    """
+
+    ids: tuple[ItemId, ...] = ()
+    box: tuple[float, float, float, float] | None = None
+    add: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """What a tool starts from.
+
+    Args:
+        chosen: what is chosen in the session.
+        kind: what is drawn, for a tool that draws.
+    """
+
+    chosen: tuple[ItemId, ...] = ()
+    kind: Kind | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """What follows: the next state, a prompt, a preview, and perhaps one edit.
+
+    Args:
+        tool: the next state.
+        prompt: what the next click does.
+        preview: shapes in metres, drawn over the plan.
+        figures: lengths and areas that go with it, for the card.
+        edit: to be made now.
+        chosen: to be chosen now.
+        origin: where a typed length and bearing are measured from; None where nothing can be typed.
+    """
+
+    tool: "Tool"
+    prompt: str = ""
+    preview: tuple[BaseGeometry, ...] = ()
+    figures: tuple[str, ...] = ()
+    edit: Edit | None = None
+    chosen: Chosen | None = None
+    origin: tuple[float, float] | None = None
+
+
+class Tool(Protocol):
+    """A frozen state. Cancel works in every one and leaves nothing behind."""
+
+    def take(self, pointer: Pointer, plan: Plan) -> Answer:
+        """Return what follows from the pointer. The plan is only looked at."""
+        ...
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToolButton:
+    """What a tool declares.
+
+    Args:
+        name: for keys and the command finder.
+        title: on its button.
+        icon: name of a drawing in ``resources/icons``.
+        key: a single letter.
+        order: on the tool bar.
+        jobs: the jobs that bring it, by name.
+        start: its first answer.
+        draws: whether it wants a kind to draw.
+    """
+
+    name: str
+    title: str
+    icon: str
+    key: str = ""
+    order: int = 50
+    jobs: frozenset[str] = field(default_factory=frozenset)
+    start: Callable[[Setting], Answer]
+    draws: bool = False
+
+
+def tools() -> tuple[ToolButton, ...]:
+    """Return every tool there is, in the order of the tool bar."""
+    found = declared("plan_editor.drafting.tools", "TOOL", ToolButton)
+    return tuple(sorted(found, key=lambda t: t.order))

@@ -1,0 +1,123 @@
+"""One open plan: document, what is chosen, the tool in hand."""
+
+from collections.abc import Iterable
+from typing import Protocol
+
+import shapely
+
+from plan_editor.drafting.tool import Act, Answer, Chosen, Pointer, Setting, ToolButton
+from plan_editor.errors import PlanEditorError
+from plan_editor.plan.change import Change
+from plan_editor.plan.document import Document, Journal
+from plan_editor.plan.edit import Edit
+from plan_editor.plan.item import ItemId
+from plan_editor.plan.kind import Kind
+from plan_editor.plan.media import Media
+from plan_editor.plan.signal import Signal
+
+
+class Session:
+    """What one window works on, without the window.
+
+    Signals: ``document.changed`` after an edit; ``chosen_changed`` with what is chosen now;
+    ``answered`` with the tool's last answer.
+    """
+
+    def __init__(self, document: Document, *, first: ToolButton) -> None:
+        self.document = document
+        self.chosen: tuple[ItemId, ...] = ()
+        self.chosen_changed: Signal[tuple[ItemId, ...]] = Signal()
+        self.answered: Signal[Answer] = Signal()
+        self.button = first
+        self._first = first
+        self._kind: Kind | None = None
+        self.answer = first.start(Setting())
+        document.changed.connect(self._follow)
+
+    @property
+    def kind(self) -> Kind | None:
+        """What is being drawn, or None."""
+        return self._kind
+
+    def take_up(self, button: ToolButton, kind: Kind | None = None) -> None:
+        """Take another tool in hand; what the last one had begun is dropped."""
+        self.button = button
+        self._kind = kind
+        self._say(button.start(Setting(chosen=self.chosen, kind=kind)))
+
+    def point(self, pointer: Pointer) -> None:
+        """Hand the pointer to the tool; make its edit, choose what it chose.
+
+        An edit that is refused leaves the tool where it was, with the reason as its prompt.
+        Cancel in a tool that has nothing begun puts it down.
+        """
+        before = self.answer.tool
+        answer = before.take(pointer, self.document.plan)
+        if answer.edit is not None:
+            try:
+                entry = self.document.apply(answer.edit)
+            except PlanEditorError as refused:
+                self._say(Answer(tool=before, prompt=str(refused), origin=self.answer.origin))
+                return
+            if entry is not None and answer.chosen is None:
+                self.choose(c.id for c in entry.changes if c.after is not None)
+        if answer.chosen is not None:
+            self._choose_as(answer.chosen)
+        if pointer.act is Act.CANCEL and answer.tool == before:
+            self.take_up(self._first)
+            return
+        self._say(answer)
+
+    def apply(self, edit: Edit) -> None:
+        """Make an edit that no tool asked for.
+
+        Raises:
+            PlanEditorError: it was refused or could not be kept; nothing was changed.
+        """
+        self.document.apply(edit)
+
+    def choose(self, ids: Iterable[ItemId]) -> None:
+        """Choose these and nothing else; what is not on the plan is passed over."""
+        items = self.document.plan.items
+        chosen = tuple(dict.fromkeys(i for i in ids if i in items))
+        if chosen != self.chosen:
+            self.chosen = chosen
+            self.chosen_changed.emit(chosen)
+
+    def hits(self, east: float, north: float, reach: float) -> tuple[ItemId, ...]:
+        """Return what lies within reach of a place, in metres: the topmost and then the nearest first."""
+        items = self.document.plan.items
+        near = [items[i] for i in self.document.index.boxes.near(east, north, reach)]
+        shapes = [i.shape for i in near]
+        far = shapely.distance(shapes, shapely.Point(east, north)) if near else ()
+        found = [
+            (-item.kind.order, float(d), item.id)
+            for item, d in zip(near, far, strict=True)
+            if d <= max(reach, item.kind.width_m(item.details) / 2)
+        ]
+        return tuple(item for _, _, item in sorted(found))
+
+    def _choose_as(self, chosen: Chosen) -> None:
+        ids = chosen.ids if chosen.box is None else self._within(chosen.box)
+        self.choose((*self.chosen, *ids) if chosen.add else ids)
+
+    def _within(self, box: tuple[float, float, float, float]) -> tuple[ItemId, ...]:
+        ids = self.document.index.boxes.within(box)
+        if not ids:
+            return ()
+        shapes = [self.document.plan.items[i].shape for i in ids]
+        touched = shapely.intersects(shapes, shapely.box(*box))
+        return tuple(i for i, yes in zip(ids, touched, strict=True) if yes)
+
+    def _say(self, answer: Answer) -> None:
+        self.answer = answer
+        self.answered.emit(answer)
+
+    def _follow(self, changes: tuple[Change, ...]) -> None:
+        gone = {c.id for c in changes if c.after is None}
+        if gone & set(self.chosen):
+            self.choose(i for i in self.chosen if i not in gone)
+
+
+class Store(Journal, Media, Protocol):
+    """Where a plan is kept: its log and its bytes."""
