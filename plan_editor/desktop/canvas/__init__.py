@@ -1,0 +1,1 @@
+"""The ground on the screen: pan, zoom, pointer in."""
