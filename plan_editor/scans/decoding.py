@@ -13,7 +13,7 @@ Pixels = NDArray[np.uint8]
 """Rows from the top, columns from the left; grey, or red, green and blue along a third axis."""
 
 HALVED_1_BIT = 150_000_000
-"""Black and white of more pixels is kept as grey at half the resolution: a quarter of the disk."""
+"""Black and white of more pixels is kept as grey at half the resolution, to save disk."""
 
 HALVED_JPEG = 180_000_000
 """A colour JPEG of more pixels is decoded at half resolution, to stay within 1 GB of memory."""
@@ -68,7 +68,7 @@ def decoded(source: bytes | Path) -> Decoded:
     scale = 2 if halve or reduced else 1
     return Decoded(
         image=image,
-        # Pillow turns a TIFF itself while decoding
+        # Pillow turns a TIFF itself while decoding, with both copies in memory for a moment
         turn=1 if facts.format == "TIFF" else facts.turn,
         halve=halve,
         width=-(-facts.width // scale),
@@ -106,8 +106,8 @@ def _asked_for_half(image: Image.Image, facts: ScanFacts) -> bool:
 def _upright(image: Image.Image, turn: int, top: int, bottom: int) -> Pixels:
     """Return rows of the picture as it is after its EXIF turn.
 
-    Turns 5 to 8 exchange rows and columns; 3, 4, 7 and 8 begin at the stored end of what becomes
-    the height, 2, 3, 6 and 7 at that of what becomes the width.
+    Turns 5 to 8 exchange rows and columns; 3, 4, 7 and 8 begin at the stored end of what
+    becomes the height, 2, 3, 6 and 7 at that of what becomes the width.
     Source: CIPA DC-008 (Exif 2.32), tag 274.
     """
     across, down = image.size

@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
-from typing import IO
 
 from PIL import ExifTags, Image, UnidentifiedImageError
 
@@ -99,11 +98,28 @@ def opened(source: bytes | Path) -> Iterator[tuple[Image.Image, ScanFacts]]:
         CannotRead: it is no picture that can be used, or its pixels cannot be decoded.
     """
     with (
-        _stream(source) as stream,
+        stream_of(source) as stream,
         _blaming_the_file(),
         Image.open(stream, formats=FORMATS) as image,
     ):
         yield image, _facts(image)
+
+
+def stream_of(source: bytes | Path) -> io.BytesIO | io.BufferedReader:
+    """Return a file, or bytes as if they were one, open for reading.
+
+    Raises:
+        CannotRead: the file cannot be opened.
+    """
+    if isinstance(source, bytes):
+        return io.BytesIO(source)
+    try:
+        return source.open("rb")
+    except OSError as fault:
+        raise CannotRead(
+            f"The file {source} cannot be opened ({fault.strerror}); nothing was changed. "
+            "Look whether it is there and may be read."
+        ) from fault
 
 
 @contextmanager
@@ -129,18 +145,6 @@ def _blaming_the_file() -> Iterator[None]:
         raise CannotRead(
             "This picture is damaged or was cut short, and nothing was changed. "
             "Copy it again from where it came, or scan the plan again."
-        ) from fault
-
-
-def _stream(source: bytes | Path) -> IO[bytes]:
-    if isinstance(source, bytes):
-        return io.BytesIO(source)
-    try:
-        return source.open("rb")
-    except OSError as fault:
-        raise CannotRead(
-            f"The file {source} cannot be opened ({fault.strerror}); nothing was changed. "
-            "Look whether it is there and may be read."
         ) from fault
 
 

@@ -97,7 +97,7 @@ def level_file(folder: Path, frame: Frame) -> Path:
 
 
 def frame_of(folder: Path) -> Frame | None:
-    """Return the frame of a folder that is whole, or None where it is not there or not whole."""
+    """Return the frame of a folder that is whole, or None where there is no such folder."""
     try:
         recorded = json.loads((folder / FACTS).read_text(encoding="utf-8"))
         if recorded.pop("edition") != EDITION:

@@ -1,7 +1,6 @@
-"""A scan as a pyramid of ever coarser levels on disk, decoded once and then only looked into."""
+"""A scan as a pyramid of ever coarser levels on disk: decoded once, then only looked into."""
 
 import hashlib
-import io
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -10,6 +9,7 @@ import numpy as np
 
 from plan_editor.errors import CannotRead
 from plan_editor.scans.decoding import Decoded, Pixels, decoded
+from plan_editor.scans.reading import stream_of
 from plan_editor.scans.shelf import (
     Cancelled,
     Frame,
@@ -42,12 +42,12 @@ class Level:
     @property
     def width(self) -> int:
         """Pixels across."""
-        return self.pixels.shape[1]
+        return int(self.pixels.shape[1])
 
     @property
     def height(self) -> int:
         """Pixels down."""
-        return self.pixels.shape[0]
+        return int(self.pixels.shape[0])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -92,8 +92,7 @@ class Pyramid:
 
         What lies beyond the level's edge is left out, so the view may be smaller, or empty.
         """
-        inside = self.levels[level].pixels[max(y0, 0) : max(y1, 0), max(x0, 0) : max(x1, 0)]
-        return inside
+        return self.levels[level].pixels[max(y0, 0) : max(y1, 0), max(x0, 0) : max(x1, 0)]
 
 
 def make_tiles(
@@ -112,7 +111,7 @@ def make_tiles(
         source: the file's bytes, or where it is.
         shelf: the folder in which the folder is made.
         progress: told the share that is done, from 0 to 1.
-        cancelled: asked now and then whether to stop; None is returned then, and nothing is kept.
+        cancelled: asked now and then whether to stop; then None is returned and nothing kept.
 
     Raises:
         CannotRead: it is no picture that can be used, or it was cut short.
@@ -124,16 +123,14 @@ def make_tiles(
         progress(1.0)
         return folder
     scan = decoded(source)
-    frame = Frame(
-        width=scan.width, height=scan.height, scale=scan.scale, colour=scan.colour
-    )
+    frame = Frame(width=scan.width, height=scan.height, scale=scan.scale, colour=scan.colour)
 
     def onward(share: float) -> None:
         progress(DECODING_SHARE + (1.0 - DECODING_SHARE) * share)
 
     onward(0.0)
-    strips = _strips([scan], frame)
-    del scan
+    strips = _strips(scan, frame)
+    del scan  # its memory goes with the last strip
     whole = put_on_shelf(folder, frame, strips, progress=onward, cancelled=cancelled)
     return folder if whole else None
 
@@ -176,8 +173,6 @@ def digest_of(source: bytes | Path) -> str:
         return hashlib.file_digest(stream, "sha256").hexdigest()
 
 
-def _strips(scans: list[Decoded], frame: Frame) -> Iterator[Pixels]:
-    """Return the strips of the one scan in a list, and let go of its memory after the last."""
-    scan = scans.pop()
+def _strips(scan: Decoded, frame: Frame) -> Iterator[Pixels]:
     for top, bottom in frame.strips():
         yield scan.strip(top, bottom)
