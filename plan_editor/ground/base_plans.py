@@ -16,8 +16,9 @@ class Laid:
         name: what it is called.
         is_scan: a picture; otherwise a drawing.
         digest: of its original bytes, kept with the plan.
-        fit: a b c d e f: east = a x + b y + c, north = d x + e y + f; x, y in pixels right and down from the
-            top left of a scan, or in the units of a drawing, right and up; metres about the plan's origin.
+        fit: a b c d e f: east = a x + b y + c, north = d x + e y + f, in metres about the plan's
+            origin; x, y in pixels right and down from the top left of a scan, or in the units of
+            a drawing, right and up.
         opacity: 0 to 1.
         shown: on the screen.
         reproducible: it may be printed.

@@ -40,6 +40,12 @@ class BasePlanDetails:
         default="",
         metadata=about("Digest", help="SHA-256 of the original file, kept in the plan."),
     )
+    extent: tuple[float, ...] = field(
+        default=(),
+        metadata=about(
+            "Extent", help="Least x and y, greatest x and y, in pixels or the file's own units."
+        ),
+    )
     fit: tuple[float, ...] = field(
         default=(),
         metadata=about(

@@ -1,0 +1,96 @@
+"""The table of clearance rules: how far to keep from what, for whom, on whose word."""
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from plan_editor.errors import CannotUse
+from plan_editor.ground.formula import Formula, read_formula
+from plan_editor.resources import resource
+
+
+class Purpose(StrEnum):
+    """For whom the distance is kept."""
+
+    PEOPLE = "people"
+    MACHINE = "machine"
+
+
+class When(StrEnum):
+    """Which items of the kind a rule applies to."""
+
+    UNSAFE = "unsafe"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """How far to keep from what.
+
+    Args:
+        name: never changes.
+        title: as people read it.
+        applies_to: name of a kind.
+        when: which of them.
+        purpose: for whom.
+        distance: metres from the outline.
+        assume: what is taken where a detail is not recorded, by its name.
+        local_rule: no published figure is known; the parish decides.
+        source, caution: printed with whatever rests on it.
+    """
+
+    name: str
+    title: str
+    applies_to: str
+    when: When
+    purpose: Purpose
+    distance: Formula
+    assume: Mapping[str, float]
+    local_rule: bool
+    source: str
+    caution: str
+
+
+@cache
+def shipped_rules() -> tuple[Rule, ...]:
+    """Return the rules that come with the program."""
+    return read_rules(resource("clearance_rules.toml"))
+
+
+def read_rules(path: Path) -> tuple[Rule, ...]:
+    """Return the rules of a table.
+
+    Raises:
+        CannotUse: the table cannot be read, or a rule lacks something; the text names the rule.
+    """
+    try:
+        table = tomllib.loads(path.read_text("utf-8"))
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as fault:
+        raise CannotUse(f"{path.name} cannot be read as a table of rules: {fault}.") from fault
+    rows = table.get("rule", [])
+    if not isinstance(rows, list) or not rows:
+        raise CannotUse(f"{path.name} holds no [[rule]].")
+    return tuple(_rule(row, f"{path.name}, rule {n}") for n, row in enumerate(rows, 1))
+
+
+def _rule(row: Any, place: str) -> Rule:
+    try:
+        return Rule(
+            name=str(row["name"]),
+            title=str(row["title"]),
+            applies_to=str(row["applies_to"]),
+            when=When(row["when"]),
+            purpose=Purpose(row["purpose"]),
+            distance=read_formula(str(row["distance"])),
+            assume={str(k): float(v) for k, v in row.get("assume", {}).items()},
+            local_rule=bool(row["local_rule"]),
+            source=str(row["source"]),
+            caution=str(row["caution"]),
+        )
+    except KeyError as missing:
+        raise CannotUse(f"{place}: it has no {missing}.") from missing
+    except (TypeError, ValueError, AttributeError) as fault:
+        raise CannotUse(f"{place}: {fault}.") from fault

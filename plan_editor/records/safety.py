@@ -1,0 +1,90 @@
+"""Which memorials are unsafe: what the latest inspection of each says."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from plan_editor.kinds import inspection, memorial
+from plan_editor.kinds.inspection import InspectionDetails, Result
+from plan_editor.kinds.memorial import MemorialDetails
+from plan_editor.plan.item import Item, ItemId
+from plan_editor.plan.plan import Plan
+
+Inspection = Item[InspectionDetails]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """What is known of one memorial's safety.
+
+    Args:
+        memorial: the stone.
+        latest: its latest inspection, the one that counts; None where it was never inspected.
+        inspections: all up to the day in question, the latest first.
+    """
+
+    memorial: Item[MemorialDetails]
+    latest: Inspection | None
+    inspections: tuple[Inspection, ...]
+
+    @property
+    def unsafe(self) -> bool:
+        """Whether the latest inspection calls for immediate action."""
+        return self.latest is not None and self.latest.details.result is Result.IMMEDIATE
+
+
+def standings(plan: Plan, *, on: str = "") -> tuple[Standing, ...]:
+    """Return the standing of every memorial.
+
+    Inspections go by their date; those of one day in the order in which they were recorded. A
+    failed inspection whose date is unknown or incomplete stands until another is surely later:
+    a stone is called safe only where that follows.
+
+    Args:
+        plan: the plan.
+        on: ISO date of the day in question, later inspections are left out; empty for no end.
+    """
+    of_stone: dict[ItemId, list[Inspection]] = {}
+    for found in plan.of(inspection.KIND):
+        stone = found.details.memorial
+        if stone is not None and not (on and _earliest(found) > on):
+            of_stone.setdefault(stone, []).append(found)
+    return tuple(
+        _standing(stone, of_stone.get(stone.id, ())) for stone in plan.of(memorial.KIND)
+    )
+
+
+def unsafe(plan: Plan, *, on: str = "") -> tuple[ItemId, ...]:
+    """Return the memorials that are unsafe, as ``standings`` tells."""
+    return tuple(s.memorial.id for s in standings(plan, on=on) if s.unsafe)
+
+
+def _standing(stone: Item[MemorialDetails], found: Iterable[Inspection]) -> Standing:
+    # of one day the last recorded comes first
+    recorded = reversed(tuple(found))
+    ordered = tuple(sorted(recorded, key=_latest, reverse=True))
+    return Standing(memorial=stone, latest=_counting(ordered), inspections=ordered)
+
+
+def _counting(ordered: tuple[Inspection, ...]) -> Inspection | None:
+    if not ordered:
+        return None
+    first = ordered[0]
+    for failed in ordered[1:]:
+        doubtful = _latest(failed) > _earliest(first)
+        if doubtful and failed.details.result is Result.IMMEDIATE:
+            return failed
+    return first
+
+
+def _earliest(found: Inspection) -> str:
+    # "2025" began on its first day
+    return _filled(found.details.date, "0000-01-01")
+
+
+def _latest(found: Inspection) -> str:
+    # "2025" may mean its last day; no date at all may mean any day
+    return _filled(found.details.date, "9999-12-31")
+
+
+def _filled(date: str, rest: str) -> str:
+    return date + rest[len(date) :]
