@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from textwrap import shorten
 from typing import Any, Generic, NewType
 from uuid import uuid4
 
@@ -115,10 +116,9 @@ class Item(Generic[D_co]):
 
     def called(self) -> str:
         """Return what to call it in a sentence: ``Grave C 14``."""
-        name = self.number or (
-            str(getattr(self.details, self.kind.label)) if self.kind.label else ""
-        )
-        return f"{self.kind.title} {name}".strip()
+        label = getattr(self.details, self.kind.label) if self.kind.label else None
+        name = self.number or ("" if label is None else str(label))
+        return f"{self.kind.title} {shorten(name, 40, placeholder='…')}".strip()
 
     def at(self, shape: BaseGeometry) -> "Item[D_co]":
         """Return it with another shape.

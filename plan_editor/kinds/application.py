@@ -1,0 +1,91 @@
+"""Applications: what somebody asks leave to put up, add or take away."""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from plan_editor.plan.item import ItemId
+from plan_editor.plan.kind import Form, Kind, about
+
+
+class AskedFor(StrEnum):
+    """What is asked for."""
+
+    NEW = "new memorial"
+    INSCRIPTION = "added inscription"
+    REPLACEMENT = "replacement"
+    REPAIR = "repair"
+    REMOVAL = "removal"
+    OTHER = "other"
+
+
+class Decision(StrEnum):
+    """What came of it."""
+
+    WAITING = "waiting"
+    ALLOWED = "allowed under the regulations"
+    FACULTY_NEEDED = "faculty needed"
+    FACULTY_GRANTED = "faculty granted"
+    REFUSED = "refused"
+    WITHDRAWN = "withdrawn"
+
+
+def _side(title: str, high: float) -> float | None:
+    side: float | None = field(
+        default=None,
+        metadata=about(title, unit="mm", low=1.0, high=high, schedule=True),
+    )
+    return side
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ApplicationDetails:
+    """What is recorded of an application for a memorial."""
+
+    asked_for: AskedFor = field(
+        default=AskedFor.NEW, metadata=about("Asked for", schedule=True)
+    )
+    grave: ItemId | None = field(
+        default=None,
+        metadata=about("Grave", refers_to=("grave", "ashes_plot", "vault"), schedule=True),
+    )
+    memorial: ItemId | None = field(
+        default=None,
+        metadata=about(
+            "Memorial", refers_to=("memorial",), help="The stone concerned, once it stands."
+        ),
+    )
+    received: str = field(default="", metadata=about("Received", date=True, schedule=True))
+    applicant: str = field(default="", metadata=about("Applicant", private=True))
+    contact: ItemId | None = field(
+        default=None, metadata=about("Contact", refers_to=("owner_contact",), private=True)
+    )
+    mason: str = field(default="", metadata=about("Mason"))
+    height_mm: float | None = _side("Height", 10_000.0)
+    width_mm: float | None = _side("Width", 10_000.0)
+    thickness_mm: float | None = _side("Thickness", 5_000.0)
+    material: str = field(default="", metadata=about("Material", schedule=True))
+    inscription: str = field(default="", metadata=about("Inscription", long=True))
+    decision: Decision = field(
+        default=Decision.WAITING,
+        metadata=about(
+            "Decision",
+            help="What falls outside the diocese's own regulations takes a faculty.",
+            schedule=True,
+        ),
+    )
+    decided: str = field(default="", metadata=about("Decided", date=True, schedule=True))
+    decided_by: str = field(default="", metadata=about("Decided by"))
+    fixed: str = field(default="", metadata=about("Fixed", date=True))
+    remarks: str = field(default="", metadata=about("Remarks", long=True, private=True))
+
+
+KIND = Kind(
+    name="application",
+    title="Application",
+    plural="Applications",
+    forms=(Form.NONE,),
+    details=ApplicationDetails,
+    element="APPLIC",
+    help="What a family asks leave to put up, add or take away.",
+    label="mason",
+)

@@ -1,0 +1,48 @@
+"""Visits: sessions of mowing and trimming, and how long they took."""
+
+from dataclasses import dataclass, field
+
+from plan_editor.plan.item import ItemId
+from plan_editor.plan.kind import Form, Kind, about
+
+
+def _hours(title: str, told: str) -> float | None:
+    hours: float | None = field(
+        default=None,
+        metadata=about(title, unit="h", low=0.0, high=500.0, help=told, schedule=True),
+    )
+    return hours
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VisitDetails:
+    """What is recorded of a mowing session."""
+
+    date: str = field(default="", metadata=about("Date", date=True, schedule=True))
+    grass: ItemId | None = field(
+        default=None,
+        metadata=about(
+            "Where", refers_to=("grass",), help="Empty for the whole ground.", schedule=True
+        ),
+    )
+    people: int | None = field(
+        default=None, metadata=about("People", low=1, high=200, schedule=True)
+    )
+    mowing_h: float | None = _hours("Mowing", "All people together.")
+    trimming_h: float | None = _hours("Trimming", "All people together.")
+    raking_h: float | None = _hours("Raking and carting", "All people together.")
+    machine: str = field(
+        default="", metadata=about("Machine", help="With its cut, such as 0.53 m push mower.")
+    )
+    remarks: str = field(default="", metadata=about("Remarks", long=True))
+
+
+KIND = Kind(
+    name="visit",
+    title="Mowing session",
+    plural="Mowing sessions",
+    forms=(Form.NONE,),
+    details=VisitDetails,
+    element="VISIT",
+    help="One session of mowing and trimming. Your own hours make the best estimate.",
+)

@@ -1,0 +1,79 @@
+"""Works: what is to be done or was done, to what, with whose leave."""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from plan_editor.plan.item import ItemId
+from plan_editor.plan.kind import Form, Kind, about
+
+_WORKED_ON = (
+    "memorial",
+    "grave",
+    "ashes_plot",
+    "vault",
+    "tree",
+    "hedge",
+    "wall",
+    "fence",
+    "gate",
+    "path",
+    "steps",
+    "building",
+    "drain",
+    "service",
+    "cordon",
+    "bench",
+    "grass",
+    "zone",
+)
+
+
+class Progress(StrEnum):
+    """How far it has come."""
+
+    WANTED = "wanted"
+    LEAVE_ASKED = "leave asked for"
+    ORDERED = "ordered"
+    DONE = "done"
+    DROPPED = "dropped"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorksDetails:
+    """What is recorded of a piece of work."""
+
+    what: str = field(default="", metadata=about("What", schedule=True))
+    target: ItemId | None = field(
+        default=None, metadata=about("To what", refers_to=_WORKED_ON, schedule=True)
+    )
+    progress: Progress = field(
+        default=Progress.WANTED, metadata=about("Progress", schedule=True)
+    )
+    leave: str = field(
+        default="",
+        metadata=about(
+            "Leave",
+            help="The faculty, the archdeacon's consent or the list item it rests on.",
+            schedule=True,
+        ),
+    )
+    due: str = field(default="", metadata=about("Due", date=True, schedule=True))
+    done: str = field(default="", metadata=about("Done", date=True, schedule=True))
+    done_by: str = field(default="", metadata=about("Done by"))
+    cost: float | None = field(
+        default=None, metadata=about("Cost", unit="£", low=0.0, high=10_000_000.0)
+    )
+    papers: str = field(default="", metadata=about("Where the papers are"))
+    remarks: str = field(default="", metadata=about("Remarks", long=True))
+
+
+KIND = Kind(
+    name="works",
+    title="Work",
+    plural="Works",
+    forms=(Form.NONE,),
+    details=WorksDetails,
+    element="WORKS",
+    help="A line of the log-book: an alteration, repair or event, wanted or done.",
+    label="what",
+)
