@@ -32,12 +32,18 @@ class Level:
 
     Args:
         scale: scan pixels to one of its pixels, each way: a power of two.
+        file: where its pixels are.
         pixels: bytes by row from the top and column from the left, and colour where it has any;
-            memory-mapped, read only.
+            the file itself, memory-mapped, read only.
     """
 
     scale: int
+    file: Path
     pixels: Pixels
+
+    def afresh(self) -> "Level":
+        """Return it mapped anew: what is looked at there leaves memory when that value goes."""
+        return _level(self.file, scale=self.scale, shape=self.pixels.shape)
 
     @property
     def width(self) -> int:
@@ -150,12 +156,7 @@ def open_tiles(folder: Path) -> Pyramid:
     return Pyramid(
         folder=folder,
         levels=tuple(
-            Level(
-                scale=level.scale,
-                pixels=np.memmap(
-                    level_file(folder, level), dtype=np.uint8, mode="r", shape=level.shape
-                ),
-            )
+            _level(level_file(folder, level), scale=level.scale, shape=level.shape)
             for level in frame.levels()
         ),
     )
@@ -171,6 +172,11 @@ def digest_of(source: bytes | Path) -> str:
         return hashlib.sha256(source).hexdigest()
     with stream_of(source) as stream:
         return hashlib.file_digest(stream, "sha256").hexdigest()
+
+
+def _level(file: Path, *, scale: int, shape: tuple[int, ...]) -> Level:
+    pixels = np.memmap(file, dtype=np.uint8, mode="r", shape=shape)
+    return Level(scale=scale, file=file, pixels=pixels)
 
 
 def _strips(scan: Decoded, frame: Frame) -> Iterator[Pixels]:
