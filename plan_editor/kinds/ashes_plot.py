@@ -85,4 +85,6 @@ KIND = Kind(
     help="A small space for ashes, often 0.6 m square. Draw one side, then give the other.",
     blocks=frozenset({Blocks.DIGGING}),
     numbered=True,
+    # 600 mm square, the grid in common use
+    usual_m=(0.6, 0.6),
 )

@@ -83,4 +83,6 @@ KIND = Kind(
     help="A stone, cross or tomb. Draw along its face, then give its thickness.",
     blocks=frozenset({Blocks.DIGGING, Blocks.MOWING}),
     numbered=True,
+    # 900 mm broad and 150 mm thick, the largest that many dioceses allow without more
+    usual_m=(0.9, 0.15),
 )

@@ -81,4 +81,5 @@ KIND = Kind(
     help="A tree with a stem thicker than 75 mm at 1.5 m.",
     blocks=frozenset({Blocks.DIGGING, Blocks.MOWING}),
     label="species",
+    crown="crown_m",
 )

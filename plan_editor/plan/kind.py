@@ -134,6 +134,9 @@ class Kind(Generic[D_co]):
         label: name of the detail that labels it on the plan where it has no number; empty for
             none.
         numbered: whether no two of the kind may bear the same number.
+        crown: name of a property of the details that tells how far a point spreads north, east,
+            south and west, in metres, or None; empty for none.
+        usual_m: usual width along the head line, and usual length, of a rectangle, in metres.
     """
 
     name: str
@@ -151,6 +154,8 @@ class Kind(Generic[D_co]):
     width: str = ""
     label: str = ""
     numbered: bool = False
+    crown: str = ""
+    usual_m: tuple[float, float] | None = None
 
     @property
     def form(self) -> Form:
@@ -187,6 +192,13 @@ class Kind(Generic[D_co]):
     def width_m(self, details: object) -> float:
         """Return the width of the line or diameter of the point, in metres; 0.0 of neither."""
         return float(getattr(details, self.width) or 0.0) if self.width else 0.0
+
+    def crown_m(self, details: object) -> tuple[float, float, float, float] | None:
+        """Return how far a point spreads north, east, south and west, in metres, if known."""
+        found: tuple[float, float, float, float] | None = (
+            getattr(details, self.crown) if self.crown else None
+        )
+        return found
 
     @override
     def __eq__(self, other: object) -> bool:
