@@ -35,10 +35,12 @@ class BasePlanDetails:
     """What is recorded of a base plan; once placed, its shape is its outline on the ground."""
 
     name: str = field(default="", metadata=about("Name", schedule=True))
-    content: Content = field(default=Content.SCAN, metadata=about("Sort"))
+    content: Content = field(default=Content.SCAN, metadata=about("Sort", made=True))
     digest: str = field(
         default="",
-        metadata=about("Digest", help="SHA-256 of the original file, kept in the plan."),
+        metadata=about(
+            "Digest", made=True, help="SHA-256 of the original file, kept in the plan."
+        ),
     )
     extent: tuple[float, ...] = field(
         default=(),
@@ -50,17 +52,20 @@ class BasePlanDetails:
         default=(),
         metadata=about(
             "Fit",
+            made=True,
             help="Six numbers a b c d e f: east = a x + b y + c, north = d x + e y + f.",
         ),
     )
     control: tuple[float, ...] = field(
         default=(),
         metadata=about(
-            "Control", help="x, y, east, north of each point that it was placed by."
+            "Control",
+            made=True,
+            help="x, y, east, north of each point that it was placed by.",
         ),
     )
     rmse_m: float | None = field(
-        default=None, metadata=about("Misfit (root mean square)", unit="m", low=0.0)
+        default=None, metadata=about("Misfit (root mean square)", unit="m", low=0.0, made=True)
     )
     opacity: float = field(default=0.6, metadata=about("Opacity", low=0.05, high=1.0))
     shown: bool = field(default=True, metadata=about("Shown"))

@@ -63,6 +63,7 @@ class About:
         long: the text may run over several lines.
         private: it concerns a living person, and stays out of prints and exports unless asked
             for.
+        made: the program works it out or fetches it; forms have no field for it.
     """
 
     title: str
@@ -75,6 +76,7 @@ class About:
     date: bool = False
     long: bool = False
     private: bool = False
+    made: bool = False
 
 
 def about(title: str, **rest: Any) -> Mapping[str, About]:
