@@ -1,0 +1,128 @@
+"""An old plan laid on the ground by points whose coordinates are known."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from plan_editor.errors import CannotUse
+
+Pair = tuple[tuple[float, float], tuple[float, float]]
+"""A place on a scan (pixels right and down) and on the ground (metres east and north)."""
+
+Affine = tuple[float, float, float, float, float, float]
+"""a, b, c, d, e, f of east = a·px + b·py + c, north = d·px + e·py + f."""
+
+LEAST_SPREAD_PIXELS = 1.0
+"""Points closer together on the scan than this, in root mean square, fix no scale."""
+
+LEAST_SPREAD_METRES = 0.01
+"""The same on the ground."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fit:
+    """How a scan lies on the ground, and how well the points agree with it.
+
+    Args:
+        model: the name of the kind of fit: ``similarity`` shifts, turns and scales.
+        parameters: from pixels to metres, see ``Affine``.
+        residuals: for each pair metres east and north by which the fitted place lies beyond the
+            given one (fitted less given).
+        rmse: root mean square of the residuals' lengths, in metres.
+        scale: metres on the ground to a pixel.
+        rotation_deg: bearing, in degrees clockwise from grid north, of the scan's upward edge.
+    """
+
+    model: str
+    parameters: Affine
+    residuals: tuple[tuple[float, float], ...]
+    rmse: float
+    scale: float
+    rotation_deg: float
+
+    @property
+    def standard_deviation(self) -> float | None:
+        """The standard deviation of one coordinate as the residuals tell it, in metres.
+
+        The root of the sum of squares over the 2n - 4 measurements too many; None of two
+        points, which always fit.
+        """
+        surplus = 2 * len(self.residuals) - 4
+        if surplus == 0:
+            return None
+        return math.sqrt(self.rmse**2 * len(self.residuals) / surplus)
+
+    def to_ground(self, right: float, down: float) -> tuple[float, float]:
+        """Return the place on the ground, east and north, of a pixel."""
+        a, b, c, d, e, f = self.parameters
+        return a * right + b * down + c, d * right + e * down + f
+
+    def to_scan(self, east: float, north: float) -> tuple[float, float]:
+        """Return the pixel, right and down, of a place on the ground."""
+        a, b, c, d, e, f = self.parameters
+        area = a * e - b * d
+        de, dn = east - c, north - f
+        return (e * de - b * dn) / area, (a * dn - d * de) / area
+
+
+def similarity(pairs: Sequence[Pair]) -> Fit:
+    """Return the similarity that fits pairs of points best, by least squares.
+
+    Pixels count down and northings up, so the scan is first reflected (y = -pixels down); then
+    east = a·x - b·y + c, north = b·x + a·y + d, and the sum of the squared residuals is least.
+    Source of the two-dimensional conformal equations: Ghilani, Adjustment Computations, ch. 18.
+
+    Raises:
+        CannotUse: fewer than two pairs, points that all coincide, numbers that are not finite.
+    """
+    if len(pairs) < 2:
+        raise CannotUse(
+            "The scan was not placed, and nothing was changed: it takes two points with known "
+            f"coordinates, and {'only one was' if pairs else 'none were'} given."
+        )
+    scan, ground = _as_complex(pairs)
+    middle, target = scan.mean(), ground.mean()
+    x, g = scan - middle, ground - target
+    _refuse_one_place(x, g)
+    # of conj(x)·g the real part sums to a, the imaginary one to b, times the sum of squares
+    turn = complex(np.vdot(x, g) / np.vdot(x, x).real)
+    shift = complex(target - turn * middle)
+    over = turn * x - g
+    return Fit(
+        model="similarity",
+        parameters=(turn.real, turn.imag, shift.real, turn.imag, -turn.real, shift.imag),
+        residuals=tuple((float(v.real), float(v.imag)) for v in over),
+        rmse=float(np.sqrt(np.mean(np.abs(over) ** 2))),
+        scale=abs(turn),
+        # upward on the scan is i times to the right: east -b, north a
+        rotation_deg=math.degrees(math.atan2(-turn.imag, turn.real)) % 360.0,
+    )
+
+
+def _as_complex(
+    pairs: Sequence[Pair],
+) -> tuple[NDArray[np.complex128], NDArray[np.complex128]]:
+    """Return scan places as right - i·down and ground places as east + i·north."""
+    numbers = np.array(pairs, dtype=np.float64)
+    if not np.isfinite(numbers).all():
+        raise CannotUse(
+            "The scan was not placed, and nothing was changed: a coordinate is not a number. "
+            "Type the coordinates of every point."
+        )
+    right, down, east, north = numbers.reshape(-1, 4).T
+    return right - 1j * down, east + 1j * north
+
+
+def _refuse_one_place(scan: NDArray[np.complex128], ground: NDArray[np.complex128]) -> None:
+    for places, least, where in (
+        (scan, LEAST_SPREAD_PIXELS, "on the scan"),
+        (ground, LEAST_SPREAD_METRES, "on the ground"),
+    ):
+        if float(np.sqrt(np.mean(np.abs(places) ** 2))) < least:
+            raise CannotUse(
+                "The scan was not placed, and nothing was changed: the points lie all at the "
+                f"same place {where}. Choose points that are far apart."
+            )
