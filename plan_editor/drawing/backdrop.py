@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 
 from plan_editor.drawing.ink import Points
 from plan_editor.ground.base_plans import Laid
+from plan_editor.survey.fitting import Affine
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +34,7 @@ class Scan(Protocol):
     """A scan that can be had at any size."""
 
     def resampled(
-        self, fit: tuple[float, ...], extent: tuple[float, float, float, float], metres: float
+        self, fit: Affine, extent: tuple[float, float, float, float], metres: float
     ) -> NDArray[np.uint8]:
         """Return the ground of an extent, north up; white where there is no scan.
 

@@ -15,7 +15,7 @@ from plan_editor.plan.plan import Plan
 from plan_editor.survey.fitting import Affine, Fit, similarity
 
 Extent = tuple[float, float, float, float]
-"""Least x and y, greatest x and y, in pixels or in a drawing's own units."""
+"""Least x and y, greatest x and y, in pixels or a drawing's own units."""
 
 
 def scan_item(name: str, digest: str, *, width: int, height: int) -> Item[BasePlanDetails]:

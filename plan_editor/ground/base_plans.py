@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from plan_editor.kinds import base_plan
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
+from plan_editor.survey.fitting import Affine
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -16,9 +17,9 @@ class Laid:
         name: what it is called.
         is_scan: a picture; otherwise a drawing.
         digest: of its original bytes, kept with the plan.
-        fit: a b c d e f: east = a x + b y + c, north = d x + e y + f, in metres about the plan's
-            origin; x, y in pixels right and down from the top left of a scan, or in the units of
-            a drawing, right and up.
+        fit: a b c d e f: east = a x + b y + c, north = d x + e y + f, in metres about the
+            plan's origin; x, y in pixels right and down from the top left of a scan, or in
+            the units of a drawing, right and up.
         opacity: 0 to 1.
         shown: on the screen.
         reproducible: it may be printed.
@@ -29,7 +30,7 @@ class Laid:
     name: str
     is_scan: bool
     digest: str
-    fit: tuple[float, float, float, float, float, float]
+    fit: Affine
     opacity: float
     shown: bool
     reproducible: bool

@@ -1,7 +1,7 @@
 """Zones round what must be kept away from, by the rules of ``resources/clearance_rules.toml``.
 
 A zone is the footprint widened by a distance, never a circle about its middle. Whether something
-lies inside is asked by distance, since the drawn outline of a zone falls short of the curve.
+lies inside is asked by distance: the drawn outline of a zone falls short of the true curve.
 """
 
 from collections.abc import Collection, Iterable, Sequence

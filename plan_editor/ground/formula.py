@@ -1,7 +1,7 @@
 """Distances as formulas that people may change: sums of numbers and details, and nothing else.
 
-``height_m * 1.5 + 1.0``, ``min(12 * stem_m, 15)``. A formula is read into a tree of allowed parts
-and worked out by walking it; nothing of it is ever run as a program.
+``height_m * 1.5 + 1.0``, ``min(12 * stem_m, 15)``. A formula is read into a tree of allowed
+parts and worked out by walking it; nothing of it is ever run as a program.
 """
 
 import ast

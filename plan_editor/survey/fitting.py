@@ -80,7 +80,7 @@ def similarity(pairs: Sequence[Pair]) -> Fit:
     """
     if len(pairs) < 2:
         raise CannotUse(
-            "The scan was not placed, and nothing was changed: it takes two points with known "
+            "The base plan was not placed, and nothing was changed: it takes two points with known "
             f"coordinates, and {'only one was' if pairs else 'none were'} given."
         )
     scan, ground = _as_complex(pairs)
@@ -109,7 +109,7 @@ def _as_complex(
     numbers = np.array(pairs, dtype=np.float64)
     if not np.isfinite(numbers).all():
         raise CannotUse(
-            "The scan was not placed, and nothing was changed: a coordinate is not a number. "
+            "The base plan was not placed, and nothing was changed: a coordinate is not a number. "
             "Type the coordinates of every point."
         )
     right, down, east, north = numbers.reshape(-1, 4).T
@@ -118,11 +118,11 @@ def _as_complex(
 
 def _refuse_one_place(scan: NDArray[np.complex128], ground: NDArray[np.complex128]) -> None:
     for places, least, where in (
-        (scan, LEAST_SPREAD_PIXELS, "on the scan"),
+        (scan, LEAST_SPREAD_PIXELS, "on the base plan"),
         (ground, LEAST_SPREAD_METRES, "on the ground"),
     ):
         if float(np.sqrt(np.mean(np.abs(places) ** 2))) < least:
             raise CannotUse(
-                "The scan was not placed, and nothing was changed: the points lie all at the "
+                "The base plan was not placed, and nothing was changed: the points lie all at the "
                 f"same place {where}. Choose points that are far apart."
             )

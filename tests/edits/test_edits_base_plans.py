@@ -1,0 +1,74 @@
+import pytest
+import shapely
+
+from plan_editor.edits.base_plans import (
+    PlaceAsDrawn,
+    PlaceBasePlan,
+    drawing_item,
+    scan_item,
+)
+from plan_editor.errors import EditRefused
+from plan_editor.kinds.base_plan import ControlPoint
+from plan_editor.plan.document import Document
+from plan_editor.plan.item import new_id
+from plan_editor.plan.plan import plan_of
+from plan_editor.survey.grid import Grid
+
+SCAN = scan_item("1962", "d" * 64, width=200, height=100)
+DRAWING = drawing_item("survey", "e" * 64, extent=(553100.0, 421000.0, 553150.0, 421040.0))
+PLAN = plan_of([SCAN, DRAWING], grid=Grid(crs="EPSG:27700", east=553100, north=421000))
+
+
+def control(*numbers):
+    return tuple(ControlPoint(x=x, y=y, east=e, north=n) for x, y, e, n in numbers)
+
+
+def test_a_scan_is_placed_by_two_points_with_its_rows_running_south():
+    # a tenth of a metre to the pixel, north up: pixel rows count down
+    place = PlaceBasePlan(id=SCAN.id, control=control((0, 0, 5, 20), (200, 100, 25, 10)))
+    document = Document(PLAN)
+    document.apply(place)
+    after = document.plan.items[SCAN.id]
+    assert after.details.fit == pytest.approx((0.1, 0, 5, 0, -0.1, 20), abs=1e-12)
+    assert after.details.rmse_m == 0.0
+    assert after.shape.equals(shapely.box(5, 10, 25, 20))
+    assert [(c.x, c.north) for c in after.details.control_points] == [(0, 20), (200, 10)]
+    assert document.undo_title == "Place a base plan by 2 points"
+
+
+def test_a_drawing_is_placed_by_points_the_right_way_up():
+    units = drawing_item("feet", "f" * 64, extent=(0.0, 0.0, 100.0, 50.0))
+    place = PlaceBasePlan(id=units.id, control=control((0, 0, 0, 0), (100, 50, 30.48, 15.24)))
+    (change,) = place.changes(plan_of([units]))
+    assert change.after.details.fit == pytest.approx((0.3048, 0, 0, 0, 0.3048, 0), abs=1e-12)
+
+
+def test_a_drawing_lies_where_its_own_coordinates_say():
+    (change,) = PlaceAsDrawn(id=DRAWING.id, metres_per_unit=1.0).changes(PLAN)
+    assert change.after.shape.equals(shapely.box(0, 0, 50, 40))
+
+
+@pytest.mark.parametrize(
+    ("edit", "says"),
+    [
+        (PlaceBasePlan(id=SCAN.id, control=control((0, 0, 5, 20))), "two points"),
+        (PlaceBasePlan(id=new_id(), control=()), "no longer on the plan"),
+        (
+            PlaceBasePlan(id=SCAN.id, control=control((0, 0, 0, 0), (2, 2, 90000, -90000))),
+            "more than 100 km",
+        ),
+        (
+            PlaceBasePlan(id=SCAN.id, control=control((0, 0, 0, 0), (100000.0, 0, 0.02, 0))),
+            "smaller than a millimetre",
+        ),
+        (PlaceAsDrawn(id=SCAN.id, metres_per_unit=1.0), "no coordinates of its own"),
+        (PlaceAsDrawn(id=DRAWING.id, metres_per_unit=0.001), "more than 100 km"),
+    ],
+)
+def test_what_cannot_be_placed_is_refused_in_a_sentence(edit, says):
+    with pytest.raises(EditRefused, match=says):
+        edit.changes(PLAN)
+
+
+def test_the_undo_menu_names_the_way_of_placing():
+    assert "own coordinates" in PlaceAsDrawn(id=DRAWING.id, metres_per_unit=1.0).title

@@ -1,0 +1,63 @@
+import pytest
+
+from plan_editor.geometry.outlines import Rectangle
+from plan_editor.kinds import inspection, memorial
+from plan_editor.kinds.inspection import InspectionDetails, Result
+from plan_editor.plan.item import new_item
+from plan_editor.plan.plan import plan_of
+from plan_editor.records.safety import standings, unsafe
+
+STONE = new_item(memorial.KIND, Rectangle(east=0, north=0, width=0.8, length=0.2), number="A 1")
+
+
+def plan_with(*inspections):
+    found = [
+        new_item(
+            inspection.KIND,
+            details=InspectionDetails(memorial=STONE.id, date=date, result=result),
+        )
+        for date, result in inspections
+    ]
+    stray = new_item(inspection.KIND, details=InspectionDetails(date="2026-01-01"))
+    return plan_of([STONE, *found, stray])
+
+
+FAILED, SOUND, MINOR = Result.IMMEDIATE, Result.SOUND, Result.MINOR
+
+
+@pytest.mark.parametrize(
+    ("inspections", "is_unsafe"),
+    [
+        ([], False),
+        ([("2026-03-14", FAILED)], True),
+        ([("2026-03-14", MINOR)], False),
+        ([("2024-03-14", FAILED), ("2026-03-14", SOUND)], False),
+        # entered out of order: the dates count
+        ([("2026-03-14", SOUND), ("2024-03-14", FAILED)], False),
+        ([("2024-03-14", SOUND), ("2026-03-14", FAILED)], True),
+        # one day: made safe and tested again, in the order in which it was recorded
+        ([("2026-03-14", FAILED), ("2026-03-14", SOUND)], False),
+        ([("2026-03-14", SOUND), ("2026-03-14", FAILED)], True),
+        # doubtful dates never make a stone safe
+        ([("", FAILED), ("2026-03-14", SOUND)], True),
+        ([("2026-03-14", FAILED), ("", SOUND)], True),
+        ([("2026", FAILED), ("2026-03-14", SOUND)], True),
+        ([("2026-03-14", FAILED), ("2026", SOUND)], True),
+        ([("2025", FAILED), ("2026", SOUND)], False),
+    ],
+)
+def test_the_latest_inspection_counts(inspections, is_unsafe):
+    assert unsafe(plan_with(*inspections)) == ((STONE.id,) if is_unsafe else ())
+
+
+@pytest.mark.parametrize(("on", "is_unsafe"), [("2025-06-30", True), ("2023-01-01", False)])
+def test_on_an_earlier_day_only_what_was_known_then_counts(on, is_unsafe):
+    plan = plan_with(("2024-03-14", FAILED), ("2026-03-14", SOUND))
+    assert bool(unsafe(plan, on=on)) is is_unsafe
+
+
+def test_a_standing_tells_all_its_inspections_the_latest_first():
+    (standing,) = standings(plan_with(("2024-03-14", FAILED), ("2026-03-14", SOUND)))
+    assert [i.details.date for i in standing.inspections] == ["2026-03-14", "2024-03-14"]
+    assert standing.latest is standing.inspections[0]
+    assert standing.memorial is STONE
