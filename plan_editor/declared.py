@@ -25,13 +25,14 @@ def declared(package: str, constant: str, wanted: type[T]) -> tuple[T, ...]:
     Raises:
         TypeError: a module lacks the constant, or has it with another type.
     """
+    return tuple(_constant(f"{package}.{n}", constant, wanted) for n in names(package))
+
+
+def names(package: str) -> tuple[str, ...]:
+    """Return the names of the modules that declare something, without importing them."""
     folder = importlib.import_module(package)
-    names = sorted(m.name for m in pkgutil.iter_modules(folder.__path__))
-    return tuple(
-        _constant(f"{package}.{name}", constant, wanted)
-        for name in names
-        if not name.startswith("_") and not name.endswith("_made")
-    )
+    found = sorted(m.name for m in pkgutil.iter_modules(folder.__path__))
+    return tuple(n for n in found if not n.startswith("_") and not n.endswith("_made"))
 
 
 def late(module: str, function: str, like: Callable[P, R]) -> Callable[P, R]:

@@ -16,6 +16,7 @@ from plan_editor.errors import CannotUse, PlanEditorError
 _ABOUT = (
     "A true plan of a churchyard: measured, kept, and printed for the people who act on it."
 )
+_WINDOW = "Without a verb, and with or without a PLAN, the window opens."
 _FAMILIES = {"base": "base plans under the ground", "dxf": "exchange with other programs"}
 
 
@@ -30,10 +31,10 @@ def run(words: Sequence[str]) -> int:
     as_json = "--json" in words
     try:
         asked = _parser().parse_args(words)
-        said = asked.verb.run(asked)
+        said: Said = asked.verb.run(asked)
     except PlanEditorError as fault:
         return _refuse(str(fault), as_json=as_json)
-    except Exception as fault:  # noqa: BLE001  # the edge of the program: a traceback reaches no user
+    except Exception as fault:  # noqa: BLE001  # the edge: no traceback reaches a user
         return _refuse(kept_report(fault), as_json=as_json)
     _answer(said, as_json=as_json)
     return said.code
@@ -46,9 +47,9 @@ class _Parser(ArgumentParser):
 
 
 def _parser() -> ArgumentParser:
-    parser = _Parser(prog="plan-editor", description=_ABOUT)
+    parser = _Parser(prog="plan-editor", description=f"{_ABOUT} {_WINDOW}")
     words = parser.add_subparsers(
-        title="without a verb the window opens: plan-editor [PLAN]",
+        title="verbs",
         metavar="VERB",
         required=True,
         parser_class=_Parser,
@@ -86,7 +87,7 @@ def _refuse(sentence: str, *, as_json: bool) -> int:
 
 
 def _speak_utf8() -> None:
-    # a Windows console may stand at another encoding, and the libraries' own remarks are not for users
+    # a Windows console may stand at another encoding; remarks of libraries are not for users
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8")

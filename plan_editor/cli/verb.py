@@ -1,4 +1,4 @@
-"""What a verb of the command line declares, and the list of verbs. Light: it imports no geometry."""
+"""What a verb of the command line declares, and the list of verbs. No geometry is imported."""
 
 from argparse import ArgumentParser, Namespace
 from collections.abc import Callable
