@@ -1,10 +1,12 @@
 """Rectangles by corner, size and bearing."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import atan2, cos, degrees, hypot, isfinite, radians, sin
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -56,7 +58,8 @@ class Rectangle:
 
     def outline(self) -> Polygon:
         """Return it as a polygon, in whole millimetres, beginning with the head line."""
-        return Polygon(np.round(self.corners(), 3) + 0.0)
+        polygon: Polygon = outlines((self,))[0]
+        return polygon
 
     @property
     def centre(self) -> tuple[float, float]:
@@ -87,6 +90,15 @@ class Rectangle:
     def _along(self) -> tuple[float, float]:
         angle = radians(self.bearing_deg)
         return sin(angle), cos(angle)
+
+
+def outlines(rectangles: Sequence[Rectangle]) -> NDArray[np.object_]:
+    """Return the outline of each of many rectangles, made at one go."""
+    if not rectangles:
+        return np.empty(0, dtype=object)
+    corners = np.array([r.corners() for r in rectangles])
+    made: NDArray[np.object_] = shapely.polygons(np.round(corners, 3) + 0.0)
+    return made
 
 
 def on_head_line(

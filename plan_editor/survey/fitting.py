@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from plan_editor.errors import CannotUse
+from plan_editor.geometry.bearings import bearing
 
 Pair = tuple[tuple[float, float], tuple[float, float]]
 """A place on a scan (pixels right and down) and on the ground (metres east and north)."""
@@ -80,8 +81,8 @@ def similarity(pairs: Sequence[Pair]) -> Fit:
     """
     if len(pairs) < 2:
         raise CannotUse(
-            "The base plan was not placed, and nothing was changed: it takes two points with known "
-            f"coordinates, and {'only one was' if pairs else 'none were'} given."
+            "The base plan was not placed, and nothing was changed: it takes two points with "
+            f"known coordinates, and {'only one was' if pairs else 'none were'} given."
         )
     scan, ground = _as_complex(pairs)
     middle, target = scan.mean(), ground.mean()
@@ -98,7 +99,7 @@ def similarity(pairs: Sequence[Pair]) -> Fit:
         rmse=float(np.sqrt(np.mean(np.abs(over) ** 2))),
         scale=abs(turn),
         # upward on the scan is i times to the right: east -b, north a
-        rotation_deg=math.degrees(math.atan2(-turn.imag, turn.real)) % 360.0,
+        rotation_deg=bearing(-turn.imag, turn.real),
     )
 
 
@@ -109,8 +110,8 @@ def _as_complex(
     numbers = np.array(pairs, dtype=np.float64)
     if not np.isfinite(numbers).all():
         raise CannotUse(
-            "The base plan was not placed, and nothing was changed: a coordinate is not a number. "
-            "Type the coordinates of every point."
+            "The base plan was not placed, and nothing was changed: a coordinate is not a "
+            "number. Type the coordinates of every point."
         )
     right, down, east, north = numbers.reshape(-1, 4).T
     return right - 1j * down, east + 1j * north
@@ -123,6 +124,6 @@ def _refuse_one_place(scan: NDArray[np.complex128], ground: NDArray[np.complex12
     ):
         if float(np.sqrt(np.mean(np.abs(places) ** 2))) < least:
             raise CannotUse(
-                "The base plan was not placed, and nothing was changed: the points lie all at the "
-                f"same place {where}. Choose points that are far apart."
+                "The base plan was not placed, and nothing was changed: the points lie all at "
+                f"the same place {where}. Choose points that are far apart."
             )

@@ -157,7 +157,7 @@ def test_a_known_similarity_comes_back(scale, turn, shift, places):
     [
         ([], "none were given"),
         ([((0, 0), (0, 0))], "only one was given"),
-        ([((5, 5), (0, 0)), ((5, 5), (9, 9))], "same place on the scan"),
+        ([((5, 5), (0, 0)), ((5, 5), (9, 9))], "same place on the base plan"),
         ([((0, 0), (7, 7)), ((900, 5), (7, 7))], "same place on the ground"),
         ([((0, 0), (7, 7)), ((900, 5), (math.nan, 7))], "not a number"),
         ([((0, 0), (7, 7)), ((math.inf, 5), (1, 7))], "not a number"),
