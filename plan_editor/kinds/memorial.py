@@ -76,7 +76,7 @@ KIND = Kind(
     plural="Memorials",
     forms=(Form.RECTANGLE,),
     details=MemorialDetails,
-    look=Look(pen=Pen(width=0.35), solid=True),
+    look=Look(pen=Pen(width=0.35), solid=True, face=True),
     element="MEMOR",
     legend="Memorial",
     order=70,

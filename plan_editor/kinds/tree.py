@@ -1,11 +1,16 @@
 """Trees: species, stems, crown."""
 
 from dataclasses import dataclass, field
+from math import sqrt
 
 from plan_editor.plan.kind import Blocks, Form, Kind, LookWhen, about
 from plan_editor.plan.look import Look, Pen
 
 _GREEN = "#3F6B35"
+_FEW = 5
+_PROTECTED = 12.0
+_VETERAN = 15.0
+_FARTHEST = 15.0  # metres, the limit of BS 5837:2012 annex D
 
 
 def _spread(way: str) -> float | None:
@@ -59,6 +64,27 @@ class TreeDetails:
         north, east, south, west = (mean if s is None else s for s in told)
         return north, east, south, west
 
+    @property
+    def stem_m(self) -> float | None:
+        """Diameter of its thickest stem in metres; None where none was measured."""
+        return max(self.stems_mm) / 1000 if self.stems_mm else None
+
+    @property
+    def roots_m(self) -> float | None:
+        """Radius of the root protection area in metres; None where no stem was measured.
+
+        BS 5837:2012, 4.6.1 and annex D: twelve times the stem diameter, at most 15 m. Up to
+        five stems count as the root of the sum of their squares, more as the root of their
+        number times their mean squared. Of a veteran fifteen times and no limit (standing
+        advice of Natural England and the Forestry Commission).
+        """
+        if not self.stems_mm:
+            return None
+        squares = [(s / 1000) ** 2 for s in self.stems_mm]
+        mean = sum(self.stems_mm) / len(self.stems_mm) / 1000
+        combined = sqrt(sum(squares) if len(squares) <= _FEW else mean**2 * len(squares))
+        return _VETERAN * combined if self.veteran else min(_PROTECTED * combined, _FARTHEST)
+
 
 KIND = Kind(
     name="tree",
@@ -81,5 +107,7 @@ KIND = Kind(
     help="A tree with a stem thicker than 75 mm at 1.5 m.",
     blocks=frozenset({Blocks.DIGGING, Blocks.MOWING}),
     label="species",
+    width="stem_m",
     crown="crown_m",
+    roots="roots_m",
 )

@@ -138,6 +138,9 @@ class Kind(Generic[D_co]):
         numbered: whether no two of the kind may bear the same number.
         crown: name of a property of the details that tells how far a point spreads north, east,
             south and west, in metres, or None; empty for none.
+        pinned: its place follows from its details, so that it is not moved by hand.
+        roots: name of a property of the details that tells the radius to which the ground round
+            a point is to be left alone, in metres, or None; empty for none.
         usual_m: usual width along the head line, and usual length, of a rectangle, in metres.
     """
 
@@ -157,6 +160,7 @@ class Kind(Generic[D_co]):
     label: str = ""
     numbered: bool = False
     crown: str = ""
+    pinned: bool = False
     usual_m: tuple[float, float] | None = None
 
     @property
@@ -200,6 +204,11 @@ class Kind(Generic[D_co]):
         found: tuple[float, float, float, float] | None = (
             getattr(details, self.crown) if self.crown else None
         )
+        return found
+
+    def roots_m(self, details: object) -> float | None:
+        """Return to what radius the ground round a point is to be left alone, in metres."""
+        found: float | None = getattr(details, self.roots) if self.roots else None
         return found
 
     @override

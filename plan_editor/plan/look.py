@@ -88,6 +88,8 @@ class Look:
         symbol_mm: its height on paper.
         head_bar: a short thick bar across the head end of a rectangle.
         across: strokes across a rectangle.
+        face: a thin stroke outwards from the middle of a rectangle's head line: the side from
+            which a stone is read.
         solid: the footprint is filled with the pen's colour (a stone seen from above).
         edges_only: for a line with a width, only its two edges are drawn.
     """
@@ -100,5 +102,6 @@ class Look:
     symbol_mm: float = 2.5
     head_bar: bool = False
     across: Across = Across.NONE
+    face: bool = False
     solid: bool = False
     edges_only: bool = False
