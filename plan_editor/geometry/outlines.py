@@ -97,8 +97,7 @@ def outlines(rectangles: Sequence[Rectangle]) -> NDArray[np.object_]:
     if not rectangles:
         return np.empty(0, dtype=object)
     corners = np.array([r.corners() for r in rectangles])
-    made: NDArray[np.object_] = shapely.polygons(np.round(corners, 3) + 0.0)
-    return made
+    return np.asarray(shapely.polygons(np.round(corners, 3) + 0.0), dtype=object)
 
 
 def on_head_line(
@@ -130,14 +129,11 @@ def rectangle_of(shape: BaseGeometry, within: float = 0.002) -> Rectangle | None
     if shape.geom_type != "Polygon" or shapely.get_num_coordinates(shape) != 5:
         return None
     ring = shapely.get_coordinates(shape)[:4]
-    first, second, third, fourth = ring
-    width = float(np.hypot(*(second - first)))
-    length = float(np.hypot(*(fourth - first)))
-    if min(width, length) <= SAME:
+    if shapely.is_ccw(shapely.get_exterior_ring(shape)):
+        ring = ring[[1, 0, 3, 2]]
+    start, end, _, foot = ring.tolist()
+    length = hypot(foot[0] - start[0], foot[1] - start[1])
+    if min(length, hypot(end[0] - start[0], end[1] - start[1])) <= SAME:
         return None
-    clockwise = not shapely.is_ccw(shapely.get_exterior_ring(shape))
-    start, end = (first, second) if clockwise else (second, first)
-    found = on_head_line(tuple(map(float, start)), tuple(map(float, end)), length)
-    wanted = np.array(found.corners())
-    given = ring if clockwise else np.array([second, first, fourth, third])
-    return found if float(np.abs(wanted - given).max()) <= within else None
+    found = on_head_line((start[0], start[1]), (end[0], end[1]), length)
+    return found if float(np.abs(found.corners() - ring).max()) <= within else None

@@ -45,7 +45,9 @@ class BasePlanDetails:
     extent: tuple[float, ...] = field(
         default=(),
         metadata=about(
-            "Extent", help="Least x and y, greatest x and y, in pixels or the file's own units."
+            "Extent",
+            made=True,
+            help="Least x and y, greatest x and y, in pixels or the file's own units.",
         ),
     )
     fit: tuple[float, ...] = field(
@@ -100,4 +102,5 @@ KIND = Kind(
     order=0,
     help="An old plan or a surveyor's drawing under the ground.",
     label="name",
+    pinned=True,
 )

@@ -1,5 +1,6 @@
 """One thing that the plan keeps: a grave, a yew, a burial, the parish's figures."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from textwrap import shorten
@@ -8,8 +9,8 @@ from uuid import uuid4
 
 from shapely.geometry.base import BaseGeometry
 
-from plan_editor.geometry.outlines import Rectangle
-from plan_editor.geometry.tolerance import rounded, stored
+from plan_editor.geometry.outlines import Rectangle, outlines
+from plan_editor.geometry.tolerance import stored
 from plan_editor.plan.kind import D_co, Form, Kind
 
 ItemId = NewType("ItemId", str)
@@ -126,12 +127,37 @@ class Item(Generic[D_co]):
         Raises:
             ValueError: the shape cannot be kept; see ``tolerance.stored``.
         """
+        if shape.geom_type not in FORM_OF_GEOMETRY:
+            raise ValueError(f"a plan keeps points, lines and areas, no {shape.geom_type}")
         return replace(self, shape=stored(shape), rectangle=None)
 
     def on(self, rectangle: Rectangle) -> "Item[D_co]":
-        """Return it on a rectangle; corner kept to the millimetre, the outline follows."""
-        kept = replace(rectangle, east=rounded(rectangle.east), north=rounded(rectangle.north))
+        """Return it on a rectangle; the outline follows.
+
+        The corner is kept to the micrometre: what was moved there and back is what it was, and
+        what was turned a full circle in small steps lies where it lay.
+        """
+        kept = settled(rectangle)
         return replace(self, shape=kept.outline(), rectangle=kept)
+
+
+def settled(rectangle: Rectangle) -> Rectangle:
+    """Return a rectangle as the plan keeps it, to the micrometre and a billionth degree."""
+    return replace(
+        rectangle,
+        east=round(rectangle.east, 6) + 0.0,
+        north=round(rectangle.north, 6) + 0.0,
+        bearing_deg=round(rectangle.bearing_deg, 9) % 360.0,
+    )
+
+
+def all_on(items: Sequence[Item[Any]], rectangles: Sequence[Rectangle]) -> list[Item[Any]]:
+    """Return each item on its rectangle, as ``Item.on`` would, made at one go."""
+    kept = [settled(r) for r in rectangles]
+    return [
+        replace(item, shape=shape, rectangle=rectangle)
+        for item, rectangle, shape in zip(items, kept, outlines(kept), strict=True)
+    ]
 
 
 def new_item(
