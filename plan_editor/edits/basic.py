@@ -148,7 +148,7 @@ class SetBasis:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Remove:
-    """Remove items. What was traced on a base plan stays, and so do the words for its source."""
+    """Remove items. What was traced on a base plan stays; its source stays in words."""
 
     ids: tuple[ItemId, ...]
     called: str = ""

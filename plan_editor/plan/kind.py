@@ -161,6 +161,7 @@ class Kind(Generic[D_co]):
     numbered: bool = False
     crown: str = ""
     pinned: bool = False
+    roots: str = ""
     usual_m: tuple[float, float] | None = None
 
     @property
