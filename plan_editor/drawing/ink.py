@@ -1,4 +1,4 @@
-"""Ink: all that a renderer can draw. Millimetres on paper, x right and y up from the bottom left.
+"""Ink: all that a renderer can draw. Millimetres on paper, x right and y up from bottom left.
 
 A renderer knows nothing of churchyards, and whoever composes ink knows nothing of PDF or Qt.
 """
@@ -62,7 +62,7 @@ class Text:
         size: height of the lettering (of the em) in millimetres.
         bold: in the semibold face.
         turn_deg: turned anticlockwise about x, y.
-        halo: a margin in the paper's colour, so that it reads on lines; millimetres, 0 for none.
+        halo: a margin in the paper's colour, so that it reads on lines; millimetres, or 0.
     """
 
     text: str

@@ -1,9 +1,11 @@
 """Ground to paper: scale, frame, and the way north."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from plan_editor.drawing.ink import Clip, Points
@@ -37,7 +39,7 @@ class Viewport:
 
     @property
     def ground(self) -> tuple[float, float, float, float]:
-        """What of the ground is seen: least east and north, greatest east and north, in metres."""
+        """What is seen: least east and north, greatest east and north, in metres."""
         left, bottom, right, top = self.frame
         half_e = (right - left) / 2 / self.mm_per_metre
         half_n = (top - bottom) / 2 / self.mm_per_metre
@@ -51,3 +53,7 @@ class Viewport:
     def shape(self, shape: BaseGeometry) -> BaseGeometry:
         """Return a shape on the ground as a shape on paper, in millimetres."""
         return shapely.transform(shape, self.paper)
+
+    def shapes(self, shapes: Iterable[BaseGeometry | None]) -> NDArray[np.object_]:
+        """Return many shapes on the ground as an array of shapes on paper."""
+        return np.asarray(shapely.transform(np.array(list(shapes), dtype=object), self.paper))
