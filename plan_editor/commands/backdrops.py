@@ -62,6 +62,11 @@ def scan_on_shelf(content: bytes) -> Pyramid:
     return open_tiles(folder)
 
 
+def drawing_suffixes() -> frozenset[str]:
+    """Return how the names of drawings end that can lie under the ground."""
+    return frozenset(s for f in formats() if f.read_drawing is not None for s in f.suffixes)
+
+
 def drawing_in(content: bytes, suffix: str) -> Drawing:
     """Return a foreign drawing, read by the format that bears its suffix.
 

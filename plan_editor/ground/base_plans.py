@@ -58,3 +58,46 @@ def _laid(item: ItemId, details: base_plan.BasePlanDetails) -> Laid:
         reproducible=details.reproducible,
         acknowledgement=" ".join(filter(None, (details.copyright, licence))),
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listed:
+    """What there is to say of a base plan, placed or not.
+
+    Args:
+        name: what it is called.
+        sort: a scan or a drawing.
+        placed: whether it lies on the ground.
+        metres: on the ground, of a pixel's side or a drawing's unit; None if not placed.
+        rmse_m: how well its control agrees, in metres; None where it was not placed by points.
+        source, date: where it comes from.
+        reproducible: it may be printed.
+    """
+
+    name: str
+    sort: str
+    placed: bool
+    metres: float | None
+    rmse_m: float | None
+    source: str
+    date: str
+    reproducible: bool
+
+
+def listed(plan: Plan) -> tuple[Listed, ...]:
+    """Return what there is to say of every base plan, the first laid first."""
+    return tuple(_listed(item.details) for item in plan.of(base_plan.KIND))
+
+
+def _listed(details: base_plan.BasePlanDetails) -> Listed:
+    fit = details.fit
+    return Listed(
+        name=details.name,
+        sort=details.content.value,
+        placed=bool(fit),
+        metres=abs(fit[0] * fit[4] - fit[1] * fit[3]) ** 0.5 if fit else None,
+        rmse_m=details.rmse_m,
+        source=details.source,
+        date=details.date,
+        reproducible=details.reproducible,
+    )

@@ -1,6 +1,6 @@
 """Zones round what must be kept away from, by the rules of ``resources/clearance_rules.toml``.
 
-A zone is the footprint widened by a distance, never a circle about its middle. Whether something
+A zone is the footprint widened by a distance, not a circle about its middle. Whether something
 lies inside is asked by distance: the drawn outline of a zone falls short of the true curve.
 """
 
@@ -100,10 +100,11 @@ def _kept_from(plan: Plan, rule: Rule, unsafe: Collection[ItemId]) -> tuple[Kept
 
 
 def _distance(rule: Rule, item: Item[Any], footprint: BaseGeometry) -> KeptFrom:
-    recorded = {n: getattr(item.details, n, None) for n in rule.distance.names}
-    assumed = tuple(sorted(n for n, v in recorded.items() if v is None and n in rule.assume))
-    numbers = {n: v for n, v in recorded.items() if v is not None}
-    numbers |= {n: rule.assume[n] for n in assumed}
+    told = {n: getattr(item.details, n, None) for n in rule.distance.names}
+    recorded = {n: float(v) for n, v in told.items() if v is not None}
+    taken = {n: v for n, v in rule.assume if n not in recorded}
+    numbers = taken | recorded
+    assumed = tuple(sorted(taken))
     distance_m = rule.distance.worked_out(numbers)
     return KeptFrom(item=item, footprint=footprint, distance_m=distance_m, assumed=assumed)
 

@@ -1,7 +1,6 @@
 """The table of clearance rules: how far to keep from what, for whom, on whose word."""
 
 import tomllib
-from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
@@ -37,7 +36,7 @@ class Rule:
         when: which of them.
         purpose: for whom.
         distance: metres from the outline.
-        assume: what is taken where a detail is not recorded, by its name.
+        assume: names of details, and what is taken where one is not recorded.
         local_rule: no published figure is known; the parish decides.
         source, caution: printed with whatever rests on it.
     """
@@ -48,7 +47,7 @@ class Rule:
     when: When
     purpose: Purpose
     distance: Formula
-    assume: Mapping[str, float]
+    assume: tuple[tuple[str, float], ...]
     local_rule: bool
     source: str
     caution: str
@@ -85,7 +84,7 @@ def _rule(row: Any, place: str) -> Rule:
             when=When(row["when"]),
             purpose=Purpose(row["purpose"]),
             distance=read_formula(str(row["distance"])),
-            assume={str(k): float(v) for k, v in row.get("assume", {}).items()},
+            assume=tuple((str(k), float(v)) for k, v in row.get("assume", {}).items()),
             local_rule=bool(row["local_rule"]),
             source=str(row["source"]),
             caution=str(row["caution"]),

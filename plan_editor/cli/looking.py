@@ -1,0 +1,151 @@
+"""Verbs that only look at a plan."""
+
+from argparse import Namespace
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any
+
+import shapely
+
+from plan_editor.cli.dates import day
+from plan_editor.cli.table import columns
+from plan_editor.cli.verb import Said
+from plan_editor.ground.base_plans import Listed, listed
+from plan_editor.ground.clearance import KeptFrom, Zone, zones
+from plan_editor.ground.measures import Measure, extent, measures
+from plan_editor.ground.rules import Purpose
+from plan_editor.plan.plan import Plan
+from plan_editor.records.safety import unsafe
+from plan_editor.storage.plan_file import open_for_reading
+from plan_editor.survey.grid import Grid
+
+_BASIS = (
+    "Areas and lengths are on the flat, in metres of the grid; they are as good as the survey"
+    " that each place rests on."
+)
+
+
+def show(asked: Namespace) -> Said:
+    """Count what there is, with areas and lengths."""
+    with open_for_reading(Path(asked.plan)) as file:
+        plan = file.plan
+    found = measures(plan)
+    box = extent(plan)
+    corners = _in_crs(plan.grid, box) if box else None
+    facts = {
+        "name": plan.name,
+        "crs": plan.grid.crs,
+        "origin": [plan.grid.east, plan.grid.north],
+        "extent": corners,
+        "items": sum(m.count for m in found),
+        "kinds": {m.kind.name: _measured(m) for m in found},
+        "basis": _BASIS,
+    }
+    return Said(text=_shown(plan, found, corners), facts=facts)
+
+
+def clearance(asked: Namespace) -> Said:
+    """Say how far to keep from unsafe memorials."""
+    on = day(asked.date)
+    with open_for_reading(Path(asked.plan)) as file:
+        plan = file.plan
+    purpose = Purpose(asked.purpose) if asked.purpose else None
+    found = zones(plan, unsafe(plan, on=on), purpose=purpose)
+    facts = {
+        "date": on,
+        "crs": plan.grid.crs,
+        "zones": [_zone(z, plan.grid) for z in found],
+        "basis": _BASIS,
+    }
+    return Said(text=_told(found, on), facts=facts)
+
+
+def base_list(asked: Namespace) -> Said:
+    """Say which base plans there are."""
+    with open_for_reading(Path(asked.plan)) as file:
+        found = listed(file.plan)
+    text = "\n".join(map(_base_plan_line, found)) or "There is no base plan yet."
+    return Said(text=text, facts={"base_plans": [asdict(one) for one in found]})
+
+
+def _in_crs(grid: Grid, box: tuple[float, float, float, float]) -> list[float]:
+    east, north = grid.to_crs(box[0], box[1])
+    far_east, far_north = grid.to_crs(box[2], box[3])
+    return [round(n, 3) for n in (east, north, far_east, far_north)]
+
+
+def _measured(measure: Measure) -> dict[str, Any]:
+    return {
+        "count": measure.count,
+        "area_m2": round(measure.area_m2, 3),
+        "length_m": round(measure.length_m, 3),
+    }
+
+
+def _shown(plan: Plan, found: tuple[Measure, ...], corners: list[float] | None) -> str:
+    where = "nothing is drawn yet"
+    if corners:
+        e0, n0, e1, n1 = corners
+        where = f"E {e0:.2f} to {e1:.2f}, N {n0:.2f} to {n1:.2f}"
+    rows = [
+        (m.kind.plural, str(m.count), _figure(m.area_m2), _figure(m.length_m)) for m in found
+    ]
+    table = columns((("", "count", "area m2", "length m"), *rows)) if rows else ""
+    lines = [plan.name, f"Coordinate system: {plan.grid.crs}; {where}", "", table, "", _BASIS]
+    return "\n".join(lines) if rows else "\n".join(lines[:2])
+
+
+def _figure(number: float) -> str:
+    return f"{number:,.1f}" if number else ""
+
+
+def _zone(zone: Zone, grid: Grid) -> dict[str, Any]:
+    there = shapely.transform(zone.shape, grid.to_crs, interleaved=False)
+    return {
+        "rule": zone.rule.name,
+        "purpose": zone.rule.purpose.value,
+        "items": [_kept(k) for k in zone.kept_from],
+        "distance_m": round(zone.distance_m, 3),
+        "area_m2": round(zone.area_m2, 3),
+        "wkt": shapely.to_wkt(there, rounding_precision=3),
+        "source": zone.rule.source,
+        "caution": zone.rule.caution,
+        "local_rule": zone.rule.local_rule,
+    }
+
+
+def _kept(kept: KeptFrom) -> dict[str, Any]:
+    return {
+        "id": kept.item.id,
+        "number": kept.item.number,
+        "distance_m": round(kept.distance_m, 3),
+        "assumed": list(kept.assumed),
+    }
+
+
+def _told(found: tuple[Zone, ...], on: str) -> str:
+    if not found:
+        return f"By the inspections up to {on} no memorial is unsafe."
+    lines = [f"By the inspections up to {on}:"]
+    for rule in dict.fromkeys(z.rule for z in found):
+        lines += ["", rule.title, rule.source, rule.caution, ""]
+        rows = [_zone_row(z) for z in found if z.rule is rule]
+        lines.append(columns((("stones", "distance m", "area m2"), *rows)))
+    return "\n".join((*lines, "", _BASIS))
+
+
+def _zone_row(zone: Zone) -> tuple[str, ...]:
+    names = ", ".join(_name(k) for k in zone.kept_from)
+    return names, f"{zone.distance_m:.2f}", f"{zone.area_m2:.1f}"
+
+
+def _name(kept: KeptFrom) -> str:
+    return f"{kept.item.number or 'no number'}{' (height assumed)' if kept.assumed else ''}"
+
+
+def _base_plan_line(one: Listed) -> str:
+    if not one.placed:
+        return f"{one.name}: {one.sort}, not placed yet"
+    misfit = "" if one.rmse_m is None else f", its points agree within {one.rmse_m:.3f} m"
+    unit = "pixel" if one.sort == "scan" else "unit"
+    return f"{one.name}: {one.sort}, {one.metres:.4g} m to the {unit}{misfit}"

@@ -1,0 +1,113 @@
+"""Sheets and drawings made from a plan's file, for the command line and the window's worker.
+
+Everything here takes the path of a plan and reads what it needs; a plan that is open in a
+window is read from its working copy, which holds every edit.
+"""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from plan_editor.commands.backdrops import backdrops
+from plan_editor.errors import CannotUse
+from plan_editor.exchange.format import Format, Report, formats
+from plan_editor.ground.base_plans import laid
+from plan_editor.plan.media import Media
+from plan_editor.plan.plan import Plan
+from plan_editor.printing.pdf import write
+from plan_editor.printing.sheet import Asked, Printed, Sheet, sheets
+from plan_editor.storage.plan_file import open_for_reading
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """What was made.
+
+    Args:
+        path: the file.
+        revision: of the plan that it shows.
+        scale: of a sheet, the number in 1:200; None of a drawing.
+        paper: of a sheet, ``A3``.
+        pages: of a sheet.
+        remarks: what whoever uses it should know, in plain words.
+    """
+
+    path: Path
+    revision: int
+    scale: float | None = None
+    paper: str = ""
+    pages: int = 0
+    remarks: tuple[str, ...] = ()
+
+
+def make_sheet(plan_path: Path, sheet: str, asked: Asked, out: Path) -> Made:
+    """Print a sheet of a plan to a PDF.
+
+    Raises:
+        CannotPrint: it does not fit; the text says which scale or paper would.
+        CannotUse: there is no sheet of that name.
+        FileProblem: the plan cannot be read or the PDF not written.
+    """
+    with open_for_reading(plan_path) as file:
+        printed = compose(file.plan, file, sheet_named(sheet), asked)
+        revision = file.plan.revision
+    write(printed, out)
+    return Made(
+        path=out,
+        revision=revision,
+        scale=printed.scale,
+        paper=printed.paper.name,
+        pages=len(printed.pages),
+        remarks=printed.remarks,
+    )
+
+
+def compose(plan: Plan, media: Media, sheet: Sheet, asked: Asked) -> Printed:
+    """Return the pages of a sheet.
+
+    Raises:
+        CannotPrint: it does not fit.
+        CannotRead, DamagedPlan: a base plan that is wanted cannot be read.
+    """
+    wanted = [one for one in laid(plan) if asked.base_plans and one.reproducible]
+    return sheet.compose(plan, asked, backdrops(wanted, media))
+
+
+def make_drawing(plan_path: Path, format_name: str, out: Path) -> tuple[Made, Report]:
+    """Write a plan in another program's format.
+
+    Raises:
+        CannotUse: nothing is written in that format.
+        FileProblem: the plan cannot be read or the file not written.
+    """
+    write_drawing = format_named(format_name).write
+    if write_drawing is None:
+        raise CannotUse(f"{format_name} can be read here, but not written.")
+    with open_for_reading(plan_path) as file:
+        plan = file.plan
+    report = write_drawing(plan, out)
+    return Made(path=out, revision=plan.revision, remarks=report.passed_over), report
+
+
+def sheet_named(name: str) -> Sheet:
+    """Return the sheet of that name.
+
+    Raises:
+        CannotUse: there is none.
+    """
+    for sheet in sheets():
+        if sheet.name == name:
+            return sheet
+    known = ", ".join(s.name for s in sheets())
+    raise CannotUse(f"There is no sheet named {name}. There are: {known}.")
+
+
+def format_named(name: str) -> Format:
+    """Return the format of that name.
+
+    Raises:
+        CannotUse: there is none.
+    """
+    for one in formats():
+        if one.name == name:
+            return one
+    raise CannotUse(f"There is no format named {name}.")
