@@ -1,0 +1,219 @@
+"""What a scan says of itself, and what is refused in a sentence."""
+
+import struct
+import zlib
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from pictures import as_bytes, as_file, drawing, with_turn
+from PIL import Image, ImageFile
+
+from plan_editor.errors import CannotRead
+from plan_editor.scans.decoding import checked_whole
+from plan_editor.scans.reading import MOST_PIXELS, ScanFacts, probe
+
+
+def png_of(width: int, height: int, *, bits: int, colour: int) -> bytes:
+    """Return a PNG that claims a size, with next to no pixels in it: a decompression bomb."""
+
+    def chunk(name: bytes, content: bytes) -> bytes:
+        check = zlib.crc32(name + content)
+        return struct.pack(">I", len(content)) + name + content + struct.pack(">I", check)
+
+    head = struct.pack(">IIBBBBB", width, height, bits, colour, 0, 0, 0)
+    return b"".join(
+        [
+            b"\x89PNG\r\n\x1a\n",
+            chunk(b"IHDR", head),
+            chunk(b"IDAT", zlib.compress(bytes(4096))),
+            chunk(b"IEND", b""),
+        ]
+    )
+
+
+def test_a_photograph_of_a_plan_says_what_it_is(tmp_path):
+    path = as_file(tmp_path, drawing(), "JPEG", dpi=(300, 300))
+    assert probe(path) == ScanFacts(
+        width=160,
+        height=120,
+        mode="RGB",
+        dpi=(300.0, 300.0),
+        turn=1,
+        format="JPEG",
+        frames=1,
+    )
+    assert probe(path).colour
+
+
+@pytest.mark.parametrize(
+    ("mode", "kind", "how", "colour"),
+    [
+        ("1", "PNG", {}, False),
+        ("1", "TIFF", {"compression": "group4"}, False),
+        ("L", "JPEG", {}, False),
+        ("L", "TIFF", {"compression": "tiff_lzw"}, False),
+        ("RGB", "PNG", {}, True),
+        ("RGB", "TIFF", {"compression": "jpeg"}, True),
+        ("RGBA", "PNG", {}, True),
+        ("P", "PNG", {}, True),
+        ("CMYK", "JPEG", {}, True),
+        ("LA", "PNG", {}, False),
+        ("I;16", "PNG", {}, False),
+    ],
+)
+def test_every_sort_of_picture_is_recognised(mode, kind, how, colour):
+    facts = probe(as_bytes(drawing(mode), kind, **how))
+    assert (facts.mode, facts.format, facts.colour) == (mode, kind, colour)
+    assert (facts.width, facts.height) == (160, 120)
+
+
+@pytest.mark.parametrize("kind", ["JPEG", "PNG", "TIFF"])
+@pytest.mark.parametrize("turn", range(1, 9))
+def test_size_and_resolution_are_those_of_the_upright_picture(kind, turn):
+    facts = probe(as_bytes(drawing(), kind, exif=with_turn(turn), dpi=(200, 100)))
+    assert facts.turn == turn
+    sideways = turn >= 5
+    assert (facts.width, facts.height) == ((120, 160) if sideways else (160, 120))
+    expected = (100.0, 200.0) if sideways else (200.0, 100.0)
+    assert facts.dpi == pytest.approx(expected, rel=1e-3)
+
+
+def test_the_turn_of_a_png_may_stand_after_its_pixels():
+    content = as_bytes(drawing(), "PNG", exif=with_turn(6))
+    start = content.index(b"eXIf") - 4
+    length = struct.unpack(">I", content[start : start + 4])[0]
+    chunk, end = content[start : start + 12 + length], content.index(b"IEND") - 4
+    moved = content[:start] + content[start + len(chunk) : end] + chunk + content[end:]
+    assert probe(moved) == probe(content)
+    assert probe(moved).turn == 6
+
+
+def test_a_turn_that_does_not_exist_is_upright():
+    assert probe(as_bytes(drawing(), "PNG", exif=with_turn(9))).turn == 1
+
+
+@pytest.mark.parametrize("dpi", [(1, 1), (50_000, 50_000)])
+def test_a_resolution_that_cannot_be_is_not_recorded(dpi):
+    assert probe(as_bytes(drawing(), "PNG", dpi=dpi)).dpi is None
+
+
+def test_no_resolution_is_none():
+    assert probe(as_bytes(drawing(), "PNG")).dpi is None
+
+
+def test_pages_are_counted():
+    pages = [drawing("L"), drawing("L")]
+    content = as_bytes(drawing("L"), "TIFF", save_all=True, append_images=pages)
+    assert probe(content).frames == 3
+
+
+def test_several_pictures_of_a_camera_in_one_file_are_jpeg():
+    content = as_bytes(drawing(), "MPO", save_all=True, append_images=[drawing()])
+    facts = probe(content)
+    assert (facts.format, facts.frames) == ("JPEG", 2)
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        b"",
+        b"not a picture",
+        b"%PDF-1.7\n",
+        b"GIF89a" + bytes(50),
+        b"\x89PNG\r\n\x1a\n",
+        b"II*\x00",
+        b"\xff\xd8\xff",
+    ],
+)
+def test_what_is_no_picture_is_refused_in_a_sentence(content):
+    with pytest.raises(CannotRead, match="nothing was changed"):
+        probe(content)
+
+
+def test_a_picture_of_another_format_is_refused():
+    with pytest.raises(CannotRead, match="not a PNG, JPEG or TIFF"):
+        probe(as_bytes(drawing(), "BMP"))
+
+
+def test_a_file_that_is_not_there_is_named():
+    with pytest.raises(CannotRead, match="attic"):
+        probe(Path("attic/plan.png"))
+
+
+def test_an_icon_is_refused():
+    with pytest.raises(CannotRead, match="only 15 by 90 pixels"):
+        probe(as_bytes(drawing(size=(15, 90)), "PNG"))
+
+
+def test_pixels_of_floating_point_are_refused():
+    with pytest.raises(CannotRead, match="not read here"):
+        probe(as_bytes(drawing("F"), "TIFF"))
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "bits", "colour"),
+    [
+        (20_001, 20_000, 8, 2),  # just over 400 million in colour
+        (25_000, 24_001, 1, 0),  # just over 600 million in black and white
+        (60_000, 60_000, 8, 2),  # 3.6 thousand million
+        (2_000_000_000, 2_000_000_000, 8, 2),
+    ],
+)
+def test_a_bomb_is_refused_before_it_is_unpacked(width, height, bits, colour):
+    bomb = png_of(width, height, bits=bits, colour=colour)
+    assert len(bomb) < 1000
+    with pytest.raises(CannotRead, match="more than 400 million pixels"):
+        probe(bomb)
+
+
+def test_the_largest_scans_that_are_read_are_not_bombs():
+    assert probe(png_of(20_000, 20_000, bits=8, colour=2)).width == 20_000
+    # A0 at 600 dots per inch in black and white: 841 x 1189 mm
+    a0 = probe(png_of(19_866, 28_087, bits=1, colour=0))
+    assert a0.width * a0.height > MOST_PIXELS
+
+
+WHOLE = {
+    "JPEG": as_bytes(drawing(), "JPEG"),
+    "progressive JPEG": as_bytes(drawing(), "JPEG", progressive=True),
+    "PNG": as_bytes(drawing(), "PNG"),
+    "plain TIFF": as_bytes(drawing(), "TIFF"),
+    "LZW TIFF": as_bytes(drawing(), "TIFF", compression="tiff_lzw"),
+    "G4 TIFF": as_bytes(drawing("1"), "TIFF", compression="group4"),
+}
+
+
+@pytest.mark.parametrize("sort", WHOLE)
+def test_a_whole_file_is_found_whole(sort):
+    assert checked_whole(WHOLE[sort]) == probe(WHOLE[sort])
+
+
+@pytest.mark.parametrize("share", [0.15, 0.5, 0.9, 0.98])
+@pytest.mark.parametrize("sort", WHOLE)
+def test_a_file_cut_short_is_refused(sort, share):
+    content = WHOLE[sort]
+    with pytest.raises(CannotRead, match="nothing was changed"):
+        checked_whole(content[: int(len(content) * share)])
+
+
+def test_pillow_is_not_asked_to_overlook_what_is_missing():
+    assert not ImageFile.LOAD_TRUNCATED_IMAGES
+    assert Image.MAX_IMAGE_PIXELS is not None
+
+
+@given(
+    st.sampled_from(sorted(WHOLE)),
+    st.lists(st.tuples(st.floats(0, 1, exclude_max=True), st.integers(0, 255)), max_size=12),
+)
+def test_damage_is_either_harmless_or_refused_in_a_sentence(sort, hits):
+    content = bytearray(WHOLE[sort])
+    for where, value in hits:
+        content[int(where * len(content))] = value
+    try:
+        facts = checked_whole(bytes(content))
+    except CannotRead as refused:
+        assert "nothing was changed" in str(refused)  # noqa: PT017  # either answer is right
+    else:
+        assert min(facts.width, facts.height) >= 16
