@@ -172,8 +172,8 @@ def _limited(points: Iterable[Vec3]) -> Space:
     return _space(kept)
 
 
-def _space(points: Iterable[Vec3]) -> Space:
-    return np.array([p.xyz for p in points], dtype=np.float64).reshape(-1, 3)
+def _space(points: Iterable[Iterable[float]]) -> Space:
+    return np.array([tuple(p) for p in points], dtype=np.float64).reshape(-1, 3)
 
 
 def _to_world(points: Space, entity: Entity) -> Space:

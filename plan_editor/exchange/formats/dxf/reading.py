@@ -172,7 +172,7 @@ def _left_out(counts: "Counter[str]") -> tuple[str, ...]:
     for sort, count in counts.items():
         if sort != gathering.POINT:
             named[_NAMES.get(sort, f"things of the type {sort}")] += count
-    return tuple(f"{count:,} {name}" for name, count in named.most_common() if count)
+    return tuple(f"{name} ({count:,})" for name, count in named.most_common() if count)
 
 
 def _counted(count: int, name: str) -> str:
