@@ -47,6 +47,8 @@ class BasePlanDetails:
         metadata=about(
             "Extent",
             made=True,
+            group=4,
+            most=4,
             help="Least x and y, greatest x and y, in pixels or the file's own units.",
         ),
     )
@@ -55,6 +57,8 @@ class BasePlanDetails:
         metadata=about(
             "Fit",
             made=True,
+            group=6,
+            most=6,
             help="Six numbers a b c d e f: east = a x + b y + c, north = d x + e y + f.",
         ),
     )
@@ -63,6 +67,7 @@ class BasePlanDetails:
         metadata=about(
             "Control",
             made=True,
+            group=4,
             help="x, y, east, north of each point that it was placed by.",
         ),
     )

@@ -63,6 +63,8 @@ class About:
         long: the text may run over several lines.
         private: it concerns a living person, and stays out of prints and exports unless asked
             for.
+        group: numbers come so many at a time.
+        most: how many numbers there may be; 0 for any number of them.
         made: the program works it out or fetches it; forms have no field for it.
     """
 
@@ -76,6 +78,8 @@ class About:
     date: bool = False
     long: bool = False
     private: bool = False
+    group: int = 1
+    most: int = 0
     made: bool = False
 
 

@@ -21,7 +21,8 @@ def fault_of_value(detail: Detail, value: Any) -> str:
         case Value.NUMBER | Value.WHOLE:
             return _out_of_range(detail, value)
         case Value.NUMBERS:
-            return next((f for n in value if (f := _out_of_range(detail, n))), "")
+            faults = (f for n in value if (f := _out_of_range(detail, n)))
+            return _out_of_count(detail, len(value)) or next(faults, "")
         case _:
             return ""
 
@@ -82,6 +83,15 @@ _WANTED: Mapping[Value, str] = {
     Value.ITEM: "something on the plan",
     Value.NUMBERS: "numbers",
 }
+
+
+def _out_of_count(detail: Detail, count: int) -> str:
+    told = detail.about
+    if count % told.group:
+        return f"has {count} numbers as “{told.title}”; they come {told.group} at a time"
+    if told.most and count > told.most:
+        return f"has {count} numbers as “{told.title}”; the most is {told.most}"
+    return ""
 
 
 def _out_of_range(detail: Detail, number: float) -> str:
