@@ -42,7 +42,17 @@ class HostilePlan(FileProblem):
 
 
 class PlanInUse(FileProblem):
-    """Somebody has the plan open."""
+    """Somebody has the plan open.
+
+    Args:
+        text: as it is shown.
+        may_take_over: whether nobody holds it any longer as far as can be seen from here, so that
+            it may be taken over by consent.
+    """
+
+    def __init__(self, text: str, *, may_take_over: bool = False) -> None:
+        super().__init__(text)
+        self.may_take_over = may_take_over
 
 
 class ChangedElsewhere(FileProblem):

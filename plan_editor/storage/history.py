@@ -1,0 +1,152 @@
+"""Log entries as rows. Each carries a digest of all items after it, and one of the whole log up to it."""
+
+import json
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+from plan_editor.plan.change import Change
+from plan_editor.plan.document import Entry
+from plan_editor.plan.item import Item
+from plan_editor.storage.connection import Connection
+from plan_editor.storage.records import encode, item_of, records_of
+from plan_editor.survey.grid import Grid
+
+TABLE = "history"
+SQL = """CREATE TABLE history (
+  number INTEGER PRIMARY KEY NOT NULL, made_at TEXT NOT NULL, author TEXT NOT NULL, title TEXT NOT NULL,
+  takes_back INTEGER, grid TEXT NOT NULL, changes TEXT NOT NULL,
+  items_digest TEXT NOT NULL, log_digest TEXT NOT NULL)"""
+
+_ADD = "INSERT INTO history VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)"
+_ALL = "SELECT number, made_at, author, title, takes_back, grid, changes"
+START = "0" * 64
+"""The digests before the first entry."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tail:
+    """Where the log ends: the number of its last entry and the two digests after it."""
+
+    number: int = 0
+    items_digest: str = START
+    log_digest: str = START
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Records:
+    """The records of an item before and after a change."""
+
+    before: str | None
+    after: str | None
+
+
+def records(changes: Sequence[Change]) -> list[Records]:
+    """Return changes as the log keeps them."""
+    before = _records(c.before for c in changes)
+    after = _records(c.after for c in changes)
+    return [Records(before=b, after=a) for b, a in zip(before, after, strict=True)]
+
+
+def append(
+    con: Connection, entry: Entry, grid: Grid, written: list[Records], tail: Tail
+) -> Tail:
+    """Add an entry to the log and return where the log now ends.
+
+    Args:
+        con: within a transaction.
+        entry: what was done.
+        grid: the plan's grid at that moment.
+        written: the changes of the entry as records.
+        tail: the end of the log so far, but with the digest of the items after the entry.
+    """
+    row = (
+        entry.number,
+        entry.when,
+        entry.author,
+        entry.title,
+        entry.takes_back,
+        json.dumps([grid.crs, grid.east, grid.north]),
+        _joined(written),
+    )
+    linked = link(tail.log_digest, row)
+    con.execute(_ADD, (*row, tail.items_digest, linked))
+    return Tail(number=entry.number, items_digest=tail.items_digest, log_digest=linked)
+
+
+def link(before: str, row: tuple[Any, ...]) -> str:
+    """Return the digest of the log up to a row, from the one before it."""
+    return sha256(f"{before}{json.dumps(row)}".encode()).hexdigest()
+
+
+def tail_of(con: Connection) -> Tail:
+    """Return where the log ends."""
+    found = con.execute(
+        "SELECT number, items_digest, log_digest FROM history ORDER BY number DESC LIMIT 1"
+    ).fetchone()
+    if found is None:
+        return Tail()
+    return Tail(number=found[0], items_digest=found[1], log_digest=found[2])
+
+
+def when_of(con: Connection, number: int) -> str:
+    """Return when an entry was made; empty if there is none of that number."""
+    found = con.execute("SELECT made_at FROM history WHERE number = ?", (number,)).fetchone()
+    return "" if found is None else str(found[0])
+
+
+def rows(con: Connection) -> Iterator[tuple[tuple[Any, ...], str]]:
+    """Return each row of the log with the digest that stands beside it."""
+    for *row, digest in con.execute(f"{_ALL}, log_digest FROM history ORDER BY number"):
+        yield tuple(row), digest
+
+
+def entries(con: Connection, since: int = 0) -> Iterator[Entry]:
+    """Return the log entries after a number, oldest first.
+
+    Raises:
+        ValueError: a record is of a kind that this version does not know.
+    """
+    found = con.execute(f"{_ALL} FROM history WHERE number > ? ORDER BY number", (since,))
+    for number, when, author, title, takes_back, _, changes in found:
+        yield Entry(
+            number=number,
+            title=title,
+            author=author,
+            when=when,
+            changes=tuple(map(_change, json.loads(changes))),
+            takes_back=takes_back,
+        )
+
+
+def last_records(con: Connection) -> dict[str, str]:
+    """Return, by its id, the record of every item that is there according to the log."""
+    kept: dict[str, str] = {}
+    for (changes,) in con.execute("SELECT changes FROM history ORDER BY number"):
+        for before, after in json.loads(changes):
+            if after is None:
+                kept.pop(before["columns"]["id"], None)
+            else:
+                kept[after["columns"]["id"]] = encode(after)
+    return kept
+
+
+def _change(pair: list[dict[str, Any] | None]) -> Change:
+    before, after = pair
+    return Change(
+        None if before is None else item_of(before), None if after is None else item_of(after)
+    )
+
+
+def _records(items: Iterable[Item[Any] | None]) -> list[str | None]:
+    items = tuple(items)
+    written = records_of(item for item in items if item is not None)
+    return [None if item is None else next(written) for item in items]
+
+
+def _joined(written: list[Records]) -> str:
+    # records are JSON already: [[before, after], …]
+    pairs = (f"[{r.before or 'null'},{r.after or 'null'}]" for r in written)
+    return f"[{','.join(pairs)}]"

@@ -1,0 +1,98 @@
+"""A plan out of its file: checked, brought up to date, compared with the log where that is due."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from plan_editor.errors import DamagedPlan
+from plan_editor.plan.plan import Plan
+from plan_editor.storage import changed_elsewhere, media, opening, saving, settings, tables
+from plan_editor.storage.changed_elsewhere import Differences
+from plan_editor.storage.connection import Connection, in_memory, reading, transaction
+from plan_editor.storage.problems import told
+from plan_editor.storage.reading import Found, plan_from, read_tables, read_with_newcomers
+from plan_editor.storage.upgrade import upgraded, upgrades
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loaded:
+    """A plan as its log tells it, and how the tables differed from that."""
+
+    plan: Plan
+    differences: Differences
+
+
+def load(con: Connection, path: Path, *, keep_older: Callable[[], None]) -> Loaded:
+    """Return the plan in a copy of a file; the copy is brought up to date and holds the plan afterwards.
+
+    Args:
+        con: open for writing on the copy.
+        path: the file that the user knows.
+        keep_older: called before a file of an older version is changed.
+
+    Raises:
+        FileProblem: it is not to be opened.
+    """
+    opening.check_content(con, path)
+    try:
+        if settings.read(con).format < settings.FORMAT:
+            keep_older()
+            upgraded(con, upgrades())
+        kept = settings.read(con)
+        with transaction(con):
+            tables.ensure(con, kept.grid.epsg or -1)
+            media.ensure_mappings(con)
+        if untouched(path, kept.file_counter):
+            found = read_tables(con, kept.grid)
+            return Loaded(plan=plan_from(con, found), differences=Differences(odd=found.odd))
+        return _compared(con, read_with_newcomers(con, kept.grid))
+    except ValueError as error:
+        raise DamagedPlan(f"{path.name} is damaged: {error}. {opening.RESTORE}") from error
+
+
+def read_plan(path: Path) -> Plan:
+    """Return the plan in a file, without a lock and without a working copy; nothing is written.
+
+    What another program wrote to the tables is left out until it is taken in.
+
+    Raises:
+        FileProblem: it is not there, not a plan, damaged, or not to be trusted.
+    """
+    return read_loaded(path).plan
+
+
+def read_loaded(path: Path) -> Loaded:
+    """Return the plan in a file like ``read_plan``, with what another program wrote to it."""
+    path = Path(path).resolve()
+    with told(path, "It was not opened."):
+        opening.check_file(path)
+        with reading(path) as con:
+            opening.check_content(con, path)
+            kept = settings.read(con)
+            if kept.format == settings.FORMAT and untouched(path, kept.file_counter):
+                found = read_tables(con, kept.grid)
+                return Loaded(
+                    plan=plan_from(con, found), differences=Differences(odd=found.odd)
+                )
+            copy = in_memory()
+            try:
+                con.backup(copy)
+                return load(copy, path, keep_older=lambda: None)
+            finally:
+                copy.close()
+
+
+def untouched(path: Path, counter: int) -> bool:
+    """Return whether no other program has written to a file since it was saved, as far as it says."""
+    pending = (path.with_name(f"{path.name}{e}") for e in ("-wal", "-journal"))
+    return saving.counter_of(path) == counter and not any(p.exists() for p in pending)
+
+
+def _compared(con: Connection, found: Found) -> Loaded:
+    differences = changed_elsewhere.compared(con, found)
+    if differences != Differences():
+        grid = settings.read(con).grid
+        with transaction(con):
+            changed_elsewhere.put_back(con, found, grid)
+        found = read_tables(con, grid)
+    return Loaded(plan=plan_from(con, found), differences=differences)

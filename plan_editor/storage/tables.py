@@ -1,0 +1,135 @@
+"""A table for each kind, its columns from its details."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
+from itertools import count
+from typing import Any
+
+from plan_editor.plan.item import Item
+from plan_editor.plan.kind import Kind, kinds
+from plan_editor.storage import geopackage
+from plan_editor.storage.blobs import Blob, encoded
+from plan_editor.storage.connection import Connection
+from plan_editor.storage.layout import FID, GEOM, ID, Column, Layout, Raw, layout_of
+from plan_editor.storage.rows import row_of
+from plan_editor.survey.grid import Grid
+
+
+def layouts() -> tuple[Layout, ...]:
+    """Return how each kind is kept, in the order of the kinds."""
+    return tuple(map(layout_of, kinds()))
+
+
+def columns_of(con: Connection, table: str) -> tuple[str, ...]:
+    """Return the columns that a table has in this file; empty if there is no such table."""
+    return tuple(r[0] for r in con.execute("SELECT name FROM pragma_table_info(?)", (table,)))
+
+
+def ensure(con: Connection, srs_id: int) -> None:
+    """Make the tables and columns that this file lacks; what is there stays."""
+    for layout in layouts():
+        there = columns_of(con, layout.table)
+        if not there:
+            _create(con, layout, srs_id)
+        lacking = [c for c in layout.columns if c.name not in there]
+        for column in lacking:
+            if there:
+                _add_column(con, layout, column)
+            _describe(con, layout, column)
+
+
+def insert(
+    con: Connection, kind: Kind, numbered: Sequence[tuple[int, Item[Any]]], grid: Grid
+) -> None:
+    """Add items, each under its row number, to the table of their kind."""
+    rows = _bound([item for _, item in numbered], grid)
+    fids = (fid for fid, _ in numbered)
+    con.executemany(_insert(kind), ((fid, *row) for fid, row in zip(fids, rows, strict=True)))
+
+
+def update(con: Connection, kind: Kind, items: Iterable[Item[Any]], grid: Grid) -> None:
+    """Write items over those of the same ids."""
+    rows = _bound(items, grid)
+    place = 1 if layout_of(kind).geometry else 0  # of the id, the first column after the shape
+    con.executemany(_update(kind), ((*row, row[place]) for row in rows))
+
+
+def delete(con: Connection, kind: Kind, ids: Iterable[str]) -> None:
+    """Remove the items with these ids."""
+    con.executemany(f'DELETE FROM "{kind.name}" WHERE "{ID}" = ?', ((i,) for i in ids))
+
+
+def next_fids(con: Connection) -> Iterator[int]:
+    """Return row numbers that no table has yet.
+
+    There is one count for all tables, so that the order in which items came can be told again.
+    """
+    greatest = (
+        con.execute(f'SELECT max("{FID}") FROM "{layout.table}"').fetchone()[0] or 0
+        for layout in layouts()
+    )
+    return count(max(greatest) + 1)
+
+
+def _bound(items: Iterable[Item[Any]], grid: Grid) -> list[tuple[Blob | Raw, ...]]:
+    items = tuple(items)
+    rows: list[tuple[Blob | Raw, ...]] = [row_of(item) for item in items]
+    if items and layout_of(items[0].kind).geometry:
+        blobs = encoded([item.shape for item in items], grid, grid.epsg or -1)
+        return [(blob, *row) for blob, row in zip(blobs, rows, strict=True)]
+    return rows
+
+
+@cache
+def _insert(kind: Kind) -> str:
+    layout = layout_of(kind)
+    names = (FID, *((GEOM,) if layout.geometry else ()), *layout.names)
+    listed = ", ".join(f'"{n}"' for n in names)
+    return f'INSERT INTO "{layout.table}" ({listed}) VALUES ({", ".join("?" * len(names))})'
+
+
+@cache
+def _update(kind: Kind) -> str:
+    layout = layout_of(kind)
+    names = (*((GEOM,) if layout.geometry else ()), *layout.names)
+    listed = ", ".join(f'"{n}" = ?' for n in names)
+    return f'UPDATE "{layout.table}" SET {listed} WHERE "{ID}" = ?'
+
+
+def _create(con: Connection, layout: Layout, srs_id: int) -> None:
+    columns = [f'"{FID}" INTEGER PRIMARY KEY NOT NULL']
+    if layout.geometry:
+        columns.append(f'"{GEOM}" {layout.geometry}')
+    columns += [f'"{c.name}" {c.sql}' for c in layout.columns]
+    con.execute(f'CREATE TABLE "{layout.table}" ({", ".join(columns)})')
+    kind = layout.kind
+    if layout.geometry:
+        geopackage.add_features(
+            con,
+            layout.table,
+            kind.plural,
+            geometry=layout.geometry,
+            column=GEOM,
+            srs_id=srs_id,
+        )
+    else:
+        geopackage.add_attributes(con, layout.table, kind.plural, kind.help)
+
+
+def _add_column(con: Connection, layout: Layout, column: Column) -> None:
+    con.execute(f'ALTER TABLE "{layout.table}" ADD COLUMN "{column.name}" {column.sql}')
+    if column.default is not None:
+        con.execute(f'UPDATE "{layout.table}" SET "{column.name}" = ?', (column.default,))
+
+
+def _describe(con: Connection, layout: Layout, column: Column) -> None:
+    choices = f"{layout.table}_{column.name}" if column.choices else None
+    con.execute(
+        "INSERT OR REPLACE INTO gpkg_data_columns VALUES (?, ?, ?, ?, ?, NULL, ?)",
+        (layout.table, column.name, None, column.title, column.help, choices),
+    )
+    con.executemany(
+        "INSERT OR IGNORE INTO gpkg_data_column_constraints (constraint_name, constraint_type, value)"
+        " VALUES (?, 'enum', ?)",
+        ((choices, choice) for choice in column.choices),
+    )
