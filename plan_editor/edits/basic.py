@@ -65,7 +65,7 @@ class Describe:
         known = {d.name for d in item.kind.entries()}
         if unknown := next((n for n, _ in self.details if n not in known), None):
             raise EditRefused(
-                f"Nothing called “{unknown}” is recorded of a {item.kind.title.lower()}."
+                f"Nothing called “{unknown}” is recorded of {item.kind.one}."
                 " Nothing was changed."
             )
         return replace(item, details=replace(item.details, **dict(self.details)))

@@ -44,8 +44,5 @@ def things(ids: Sequence[ItemId]) -> str:
 
 
 def _one(item: Item[Any]) -> str:
-    title = item.kind.title.lower()
     name = item.called().removeprefix(item.kind.title)
-    if name or item.kind.title == item.kind.plural:
-        return title + name
-    return f"{'an' if title[0] in 'aeiou' else 'a'} {title}"
+    return item.kind.title.lower() + name if name else item.kind.one

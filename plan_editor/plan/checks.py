@@ -121,7 +121,7 @@ def _check_before(plan: Plan, change: Change) -> None:
         return
     if before.kind != after.kind or before.id != after.id:
         raise EditRefused(
-            f"{before.called()} cannot become a {after.kind.title.lower()}. Nothing was"
+            f"{before.called()} cannot become {after.kind.one}. Nothing was"
             " changed. Add that as something new."
         )
 
@@ -166,8 +166,7 @@ def _check_numbers(plan: Plan, changes: Iterable[Change], numbered: Numbered) ->
         others = (plan.items[i] for i in numbered(item.number) if i not in after)
         if key in taken or any(o.kind == item.kind for o in others):
             raise EditRefused(
-                f"There is already a {item.kind.title.lower()} numbered {item.number}."
-                " Nothing was changed."
+                f"There is already {item.kind.one} numbered {item.number}. Nothing was changed."
             )
         taken.add(key)
 

@@ -179,6 +179,14 @@ class Kind(Generic[D_co]):
         return self.form is not Form.NONE
 
     @property
+    def one(self) -> str:
+        """One of them in a sentence: ``a path``, ``an ashes plot``, ``grass``."""
+        title = self.title.lower()
+        if self.title == self.plural:
+            return title
+        return f"{'an' if title[0] in 'aeiou' else 'a'} {title}"
+
+    @property
     def layer(self) -> str:
         """Its DXF layer: ISO 13567 agent, element and presentation fields, ``Z-GRAVE-E-``."""
         return f"Z-{self.element:-<6}E-"

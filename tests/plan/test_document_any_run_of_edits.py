@@ -1,0 +1,188 @@
+"""Any run of every edit, undo and redo, over every kind, against a plain list of past plans."""
+
+from collections.abc import Iterable
+from datetime import UTC, datetime
+from typing import Any
+
+from hypothesis import settings
+from hypothesis import strategies as st
+from hypothesis.stateful import RuleBasedStateMachine, invariant, rule
+from strategies import EDITS, one_of_each
+
+from plan_editor.errors import EditRefused
+from plan_editor.plan.change import Change
+from plan_editor.plan.checks import fault_of
+from plan_editor.plan.document import Document, Entry
+from plan_editor.plan.edit import Edit
+from plan_editor.plan.index import Index
+from plan_editor.plan.item import BASE_PLAN, Item, ItemId
+from plan_editor.plan.kind import Form, kinds
+
+FORM_OF = {
+    "Point": {Form.POINT},
+    "LineString": {Form.LINE},
+    "Polygon": {Form.AREA, Form.RECTANGLE},
+    "MultiPolygon": {Form.AREA, Form.RECTANGLE},
+}
+
+Held = dict[ItemId, Item[Any]]
+
+
+class Kept:
+    """The log as a list."""
+
+    def __init__(self) -> None:
+        self.entries: list[Entry] = []
+
+    def write(self, entry: Entry) -> None:
+        self.entries.append(entry)
+
+
+def follow(held: Held, changes: Iterable[Change]) -> None:
+    for change in changes:
+        if change.after is None:
+            del held[change.id]
+        else:
+            held[change.id] = change.after
+
+
+class AnyRunOfEdits(RuleBasedStateMachine):
+    def __init__(self) -> None:
+        super().__init__()
+        self.kept = Kept()
+        self.first = one_of_each()
+        self.document = Document(
+            self.first, journal=self.kept, clock=lambda: datetime(1962, 5, 1, tzinfo=UTC)
+        )
+        self.past: list[tuple[str, Held]] = [("", dict(self.first.items))]
+        self.future: list[tuple[str, Held]] = []
+        self.followed = dict(self.first.items)
+        self.document.changed.connect(lambda changes: follow(self.followed, changes))
+
+    def edit(self, data: st.DataObject, sort: type) -> None:
+        before = self.document.plan
+        edit: Edit = data.draw(EDITS[sort](before))
+        try:
+            entry = self.document.apply(edit)
+        except EditRefused:
+            entry = None
+        if entry is None:
+            assert self.document.plan is before
+        else:
+            self.past.append((edit.title, dict(self.document.plan.items)))
+            self.future.clear()
+
+    @rule()
+    def undo(self) -> None:
+        before, entry = self.document.plan, self.document.undo()
+        if len(self.past) > 1:
+            assert entry is not None
+            self.future.append(self.past.pop())
+        else:
+            assert entry is None
+            assert self.document.plan is before
+
+    @rule()
+    def redo(self) -> None:
+        before, entry = self.document.plan, self.document.redo()
+        if self.future:
+            assert entry is not None
+            self.past.append(self.future.pop())
+        else:
+            assert entry is None
+            assert self.document.plan is before
+
+    @invariant()
+    def the_plan_is_the_one_remembered(self) -> None:
+        assert dict(self.document.plan.items) == self.past[-1][1]
+
+    @invariant()
+    def the_items_by_kind_are_the_items(self) -> None:
+        by_kind = self.document.plan.by_kind
+        held = {i: item for of_kind in by_kind.values() for i, item in of_kind.items()}
+        assert held == dict(self.document.plan.items)
+        assert all(
+            item.kind.name == name for name in by_kind for item in by_kind[name].values()
+        )
+
+    @invariant()
+    def undo_and_redo_are_offered_when_there_is_something(self) -> None:
+        undo = self.past[-1][0] if len(self.past) > 1 else None
+        redo = self.future[-1][0] if self.future else None
+        assert (self.document.undo_title, self.document.redo_title) == (undo, redo)
+
+    @invariant()
+    def who_follows_the_changes_holds_the_same(self) -> None:
+        assert self.followed == dict(self.document.plan.items)
+
+    @invariant()
+    def the_log_leads_to_the_plan(self) -> None:
+        held = dict(self.first.items)
+        for number, entry in enumerate(self.kept.entries, 1):
+            assert entry.number == number
+            follow(held, entry.changes)
+        assert held == dict(self.document.plan.items)
+        assert self.document.plan.revision == len(self.kept.entries)
+
+    @invariant()
+    def the_index_is_as_one_made_afresh(self) -> None:
+        kept, fresh = self.document.index, Index(self.document.plan)
+        items = self.document.plan.items
+        assert len(kept.boxes) == len(fresh.boxes)
+        assert all(kept.boxes.box(i) == fresh.boxes.box(i) for i in items if i in fresh.boxes)
+        for number in {item.number for item in items.values()}:
+            assert set(kept.numbered(number)) == set(fresh.numbered(number))
+
+    @invariant()
+    def no_item_refers_to_one_that_is_gone(self) -> None:
+        items = self.document.plan.items
+        for item in items.values():
+            if item.basis.base_plan is not None:
+                assert items[item.basis.base_plan].kind.name == BASE_PLAN
+            for detail in item.kind.references():
+                target = getattr(item.details, detail.name)
+                assert target is None or items[target].kind.name in detail.about.refers_to
+
+    @invariant()
+    def no_number_is_borne_twice(self) -> None:
+        for kind in {item.kind for item in self.document.plan.items.values()}:
+            told = [i.number for i in self.document.plan.of(kind) if i.number]
+            assert not kind.numbered or len({"".join(n.lower().split()) for n in told}) == len(
+                told
+            )
+
+    @invariant()
+    def every_shape_is_sound_and_of_its_kinds_form(self) -> None:
+        for item in self.document.plan.items.values():
+            if item.shape is None:
+                assert item.rectangle is None
+                assert Form.NONE in item.kind.forms
+            else:
+                assert item.shape.is_valid
+                assert FORM_OF[item.shape.geom_type] & set(item.kind.forms)
+            if item.rectangle is not None:
+                assert item.shape == item.rectangle.outline()
+
+
+def _rule_for(sort: type) -> Any:
+    def one_edit(machine: AnyRunOfEdits, data: st.DataObject) -> None:
+        machine.edit(data, sort)
+
+    return rule(data=st.data())(one_edit)
+
+
+for _sort in EDITS:
+    setattr(AnyRunOfEdits, _sort.__name__, _rule_for(_sort))
+
+
+TestAnyRunOfEdits = AnyRunOfEdits.TestCase
+TestAnyRunOfEdits.settings = settings(
+    max_examples=3 * settings.default.max_examples, stateful_step_count=30
+)
+
+
+def test_the_machine_begins_with_something_of_every_kind() -> None:
+    by_kind = one_of_each().by_kind
+    assert set(by_kind) == {kind.name for kind in kinds()}
+    assert all(len(of_kind) == 2 for of_kind in by_kind.values())
+    assert all(fault_of(item) == "" for item in one_of_each().items.values())

@@ -1,0 +1,416 @@
+"""Items, plans and edits of every declared kind, made from the declarations alone.
+
+Nothing here is written for one kind: a new file in ``plan_editor/kinds`` is drawn from at once.
+"""
+
+import string
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
+from functools import cache
+from math import cos, sin, tau
+from typing import Any
+
+import shapely
+from hypothesis import strategies as st
+from shapely import LineString, MultiPolygon, Point, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from plan_editor.edits.base_plans import PlaceAsDrawn, PlaceBasePlan
+from plan_editor.edits.basic import (
+    Add,
+    Describe,
+    Remove,
+    Renumber,
+    Replace,
+    SetBasis,
+    SetStatus,
+)
+from plan_editor.edits.places import Move, Reshape, Turn
+from plan_editor.edits.register import RecordInspection
+from plan_editor.errors import EditRefused
+from plan_editor.geometry.outlines import Rectangle
+from plan_editor.geometry.tolerance import stored
+from plan_editor.kinds.base_plan import ControlPoint
+from plan_editor.kinds.inspection import InspectionDetails
+from plan_editor.plan.change import Change
+from plan_editor.plan.checks import spoken
+from plan_editor.plan.edit import Edit
+from plan_editor.plan.item import BASE_PLAN, Basis, Item, ItemId, Method, Status
+from plan_editor.plan.kind import Detail, Form, Kind, Value, kind_named, kinds
+from plan_editor.plan.plan import Plan, plan_of
+
+REACH_MM = 150_000
+"""How far from the plan's origin things are drawn, in millimetres."""
+
+Place = BaseGeometry | Rectangle | None
+
+millimetres = st.integers(-REACH_MM, REACH_MM).map(lambda mm: mm / 1000)
+places = st.tuples(millimetres, millimetres)
+texts = st.one_of(
+    st.text(string.ascii_letters + " ŵłß–'\n", max_size=6),
+    st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0"), max_size=4),
+)
+dates = st.one_of(
+    st.just(""),
+    st.integers(1538, 2100).map(str),
+    st.dates().map(lambda d: d.isoformat()[:7]),
+    st.dates().map(lambda d: d.isoformat()),
+)
+numbers = st.sampled_from(["", "C 14", "c14", "1", "12", "A 3", "Łódź 7"])
+ids = st.uuids().map(lambda u: ItemId(u.hex))
+
+
+# shapes
+
+
+@st.composite
+def rings(draw: st.DrawFn) -> list[tuple[float, float]]:
+    """Return the corners of a ring round a middle: it never crosses itself."""
+    east, north = draw(places)
+    reaches = draw(st.lists(st.integers(500, 20_000), min_size=3, max_size=7))
+    spokes = zip((tau * n / len(reaches) for n in range(len(reaches))), reaches, strict=True)
+    return [(east + r / 1000 * cos(turn), north + r / 1000 * sin(turn)) for turn, r in spokes]
+
+
+@st.composite
+def areas(draw: st.DrawFn) -> BaseGeometry:
+    """Return an outline: plain, with a hole, or in two parts."""
+    outline = Polygon(draw(rings()))
+    match draw(st.sampled_from(["plain", "plain", "hole", "parts"])):
+        case "hole":
+            hole = shapely.affinity.scale(outline, 0.3, 0.3, origin=outline.centroid)
+            holed = outline.difference(hole)
+            outline = holed if holed.geom_type == "Polygon" else outline
+        case "parts":
+            other = shapely.affinity.translate(outline, 400.0, 0.0)
+            return stored(MultiPolygon([outline, other]))
+    return stored(outline)
+
+
+points = places.map(Point)
+lines = st.lists(places, min_size=2, max_size=5, unique=True).map(LineString).map(stored)
+rectangles = st.builds(
+    Rectangle,
+    east=millimetres,
+    north=millimetres,
+    width=st.integers(50, 9_000).map(lambda mm: mm / 1000),
+    length=st.integers(50, 9_000).map(lambda mm: mm / 1000),
+    bearing_deg=st.integers(0, 3599).map(lambda tenths: tenths / 10),
+)
+
+BY_FORM: Mapping[Form, st.SearchStrategy[Any]] = {
+    Form.NONE: st.none(),
+    Form.POINT: points,
+    Form.LINE: lines,
+    Form.AREA: areas(),
+    Form.RECTANGLE: st.one_of(rectangles, rectangles, areas()),
+}
+
+
+def places_of(kind: Kind) -> st.SearchStrategy[Place]:
+    """Return where an item of a kind may be."""
+    return st.one_of([BY_FORM[form] for form in kind.forms])
+
+
+def put(item: Item[Any], place: Place) -> Item[Any]:
+    """Return an item at a place."""
+    if place is None:
+        return replace(item, shape=None, rectangle=None)
+    return item.on(place) if isinstance(place, Rectangle) else item.at(place)
+
+
+# details
+
+
+def values_of(detail: Detail, plan: Plan) -> st.SearchStrategy[Any]:
+    """Return the values that a detail may hold, references to what is on the plan."""
+    held = _VALUES[detail.value](detail, plan)
+    return st.one_of(st.none(), held) if detail.optional else held
+
+
+def _numbers(detail: Detail, plan: Plan) -> st.SearchStrategy[float]:
+    low, high = detail.about.low, detail.about.high
+    return st.floats(
+        -1e6 if low is None else low, 1e6 if high is None else high, allow_subnormal=False
+    )
+
+
+def _wholes(detail: Detail, plan: Plan) -> st.SearchStrategy[int]:
+    low, high = detail.about.low, detail.about.high
+    return st.integers(
+        -(2**53) if low is None else int(low), 2**53 if high is None else int(high)
+    )
+
+
+def _references(detail: Detail, plan: Plan) -> st.SearchStrategy[ItemId | None]:
+    there = [i for name in detail.about.refers_to for i in plan.by_kind.get(name, ())]
+    return st.sampled_from(there) if there else st.none()
+
+
+@st.composite
+def _many(draw: st.DrawFn, detail: Detail, plan: Plan) -> tuple[float, ...]:
+    group, most = detail.about.group, detail.about.most or 3 * detail.about.group
+    count = draw(st.integers(0, most // group)) * group
+    return tuple(draw(st.lists(_numbers(detail, plan), min_size=count, max_size=count)))
+
+
+_VALUES: Mapping[Value, Callable[[Detail, Plan], st.SearchStrategy[Any]]] = {
+    Value.TEXT: lambda detail, plan: texts,
+    Value.LONG_TEXT: lambda detail, plan: texts,
+    Value.DATE: lambda detail, plan: dates,
+    Value.NUMBER: _numbers,
+    Value.WHOLE: _wholes,
+    Value.YES_NO: lambda detail, plan: st.booleans(),
+    Value.CHOICE: lambda detail, plan: st.sampled_from(detail.choices),
+    Value.ITEM: _references,
+    Value.NUMBERS: _many,
+}
+
+
+@st.composite
+def some_details(draw: st.DrawFn, kind: Kind, plan: Plan) -> dict[str, Any]:
+    """Return new values for a few details of a kind."""
+    chosen = draw(st.lists(st.sampled_from(kind.entries()), max_size=4, unique_by=_name))
+    return {d.name: draw(values_of(d, plan)) for d in chosen}
+
+
+def _name(detail: Detail) -> str:
+    return detail.name
+
+
+def bases(plan: Plan) -> st.SearchStrategy[Basis]:
+    """Return how a place may be known."""
+    traced = tuple(plan.by_kind.get(BASE_PLAN, ()))
+    return st.builds(
+        Basis,
+        method=st.sampled_from(Method),
+        source=texts,
+        base_plan=st.sampled_from((None, *traced)),
+        date=dates,
+        sd_m=st.none() | st.floats(0.0, 50.0),
+    )
+
+
+# items and plans
+
+
+@st.composite
+def items_of(draw: st.DrawFn, kind: Kind, plan: Plan) -> Item[Any]:
+    """Return a new item of a kind, which may refer to what is on the plan."""
+    item: Item[Any] = Item(
+        id=draw(ids),
+        kind=kind,
+        details=replace(kind.details(), **draw(some_details(kind, plan))),
+        number=draw(numbers),
+        status=draw(st.sampled_from(Status)),
+        basis=draw(bases(plan)),
+    )
+    return put(item, draw(places_of(kind)))
+
+
+def items(plan: Plan) -> st.SearchStrategy[Item[Any]]:
+    """Return a new item of any kind."""
+    return st.sampled_from(kinds()).flatmap(lambda kind: items_of(kind, plan))
+
+
+@st.composite
+def plans(draw: st.DrawFn, most: int = 12) -> Plan:
+    """Return a plan whose items may refer to one another."""
+    plan = plan_of([], name=draw(texts))
+    for kind in draw(st.lists(st.sampled_from(kinds()), max_size=most)):
+        item = draw(items_of(kind, plan))
+        taken = {spoken(i.number) for i in plan.of(kind)}
+        if kind.numbered and spoken(item.number) in taken:
+            item = replace(item, number="")
+        plan = plan_of([*plan.items.values(), item], name=plan.name)
+    return plan
+
+
+@cache
+def one_of_each() -> Plan:
+    """Return a plan with two items of every kind: nothing recorded of one, all of the other."""
+    plan = plan_of(plain(kind, n) for n, kind in enumerate(kinds()))
+    full = [told(i, n) for n, i in enumerate(plan.items.values(), len(plan.items))]
+    return plan_of([*plan.items.values(), *(refer(i, plan) for i in full)])
+
+
+def told(item: Item[Any], n: int) -> Item[Any]:
+    """Return the n-th of a row, of the same kind and with something in every detail."""
+    details = {d.name: _something(d) for d in item.kind.entries() if d.value is not Value.ITEM}
+    return replace(
+        plain(item.kind, n),
+        number=f"No. {n}",
+        details=replace(item.details, **details),
+        basis=Basis(method=Method.TAPED, source="Book 2", date="1962-05", sd_m=0.02),
+    )
+
+
+def refer(item: Item[Any], plan: Plan) -> Item[Any]:
+    """Return an item that refers to whatever it can on a plan."""
+    found = {
+        d.name: next(i for name in d.about.refers_to for i in plan.by_kind.get(name, ()))
+        for d in item.kind.references()
+    }
+    return replace(item, details=replace(item.details, **found))
+
+
+def _something(detail: Detail) -> Any:
+    low = 1 if detail.about.low is None else detail.about.low + 1e-4
+    count = detail.about.most or 2 * detail.about.group
+    return {
+        Value.TEXT: f"{detail.about.title}: ŵłß",
+        Value.LONG_TEXT: "one line\nand another",
+        Value.DATE: "1911-04-16",
+        Value.NUMBER: float(low),
+        Value.WHOLE: int(low),
+        Value.YES_NO: not detail.default,
+        Value.CHOICE: detail.choices[-1] if detail.choices else None,
+        Value.NUMBERS: tuple(low + n for n in range(count)),
+    }[detail.value]
+
+
+def plain(kind: Kind, n: int = 0) -> Item[Any]:
+    """Return an item of a kind about which nothing is recorded, the n-th of a row."""
+    item: Item[Any] = Item(id=ItemId(f"{n:032x}"), kind=kind, details=kind.details())
+    east = 10.0 * n
+    at: Mapping[Form, Place] = {
+        Form.NONE: None,
+        Form.POINT: Point(east, 0.0),
+        Form.LINE: LineString([(east, 0.0), (east + 5.0, 1.0)]),
+        Form.AREA: shapely.box(east, 0.0, east + 5.0, 5.0),
+        Form.RECTANGLE: Rectangle(east=east, north=0.0, width=1.22, length=2.74),
+    }
+    return put(item, at[kind.form])
+
+
+# edits
+
+
+@cache
+def kind_of(name: str) -> Kind:
+    """Return the kind of that name."""
+    kind = kind_named(name)
+    assert kind is not None
+    return kind
+
+
+def _some(plan: Plan, wanted: Iterable[Item[Any]] | None = None) -> Any:
+    there = [i.id for i in (plan.items.values() if wanted is None else wanted)]
+    known = st.lists(st.sampled_from(there), min_size=1, max_size=4, unique=True).map(tuple)
+    return known if there else st.just((ItemId("f" * 32),))
+
+
+def _placed(plan: Plan) -> list[Item[Any]]:
+    return [i for i in plan.items.values() if i.shape is not None and not i.kind.pinned]
+
+
+def _one(plan: Plan, wanted: Iterable[Item[Any]] | None = None) -> Any:
+    return _some(plan, wanted).map(lambda chosen: chosen[0])
+
+
+def _adds(plan: Plan) -> st.SearchStrategy[Edit]:
+    return st.lists(items(plan), min_size=1, max_size=3).map(lambda new: Add(tuple(new)))
+
+
+def _moves(plan: Plan) -> st.SearchStrategy[Edit]:
+    step = st.floats(-20.0, 20.0)
+    return st.builds(Move, ids=_some(plan, _placed(plan)), east=step, north=step)
+
+
+def _turns(plan: Plan) -> st.SearchStrategy[Edit]:
+    turn = st.floats(-360.0, 360.0)
+    return st.builds(Turn, ids=_some(plan, _placed(plan)), degrees=turn, about=places)
+
+
+@st.composite
+def _reshapes(draw: st.DrawFn, plan: Plan) -> Edit:
+    chosen = draw(_one(plan, _placed(plan)))
+    kind = plan.items[chosen].kind if chosen in plan.items else kind_of("path")
+    wanted = draw(st.one_of(*[st.just(kind)] * 4, st.sampled_from(kinds())))
+    return Reshape(id=chosen, place=draw(places_of(wanted)))
+
+
+@st.composite
+def _describes(draw: st.DrawFn, plan: Plan) -> Edit:
+    chosen = draw(_one(plan))
+    told = plan.items.get(chosen)
+    alike = [i for i in plan.items.values() if told is not None and i.kind == told.kind]
+    kind = kind_of("path") if told is None else told.kind
+    details = draw(some_details(kind, plan))
+    return Describe(ids=draw(_some(plan, alike)), details=tuple(details.items()))
+
+
+def _renumbers(plan: Plan) -> st.SearchStrategy[Edit]:
+    return st.builds(Renumber, id=_one(plan), number=numbers)
+
+
+def _statuses(plan: Plan) -> st.SearchStrategy[Edit]:
+    return st.builds(SetStatus, ids=_some(plan), status=st.sampled_from(Status))
+
+
+@st.composite
+def _set_bases(draw: st.DrawFn, plan: Plan) -> Edit:
+    basis = draw(bases(plan))
+    names = draw(st.lists(st.sampled_from(Basis.__slots__), unique=True))
+    return SetBasis(ids=draw(_some(plan)), basis=tuple((n, getattr(basis, n)) for n in names))
+
+
+def _removes(plan: Plan) -> st.SearchStrategy[Edit]:
+    return st.builds(Remove, ids=_some(plan))
+
+
+@st.composite
+def _replaces(draw: st.DrawFn, plan: Plan) -> Edit:
+    first = draw(st.one_of(_moves(plan), _statuses(plan)))
+    try:
+        return Replace(made=first.changes(plan), title="Changed elsewhere")
+    except EditRefused:  # there is nothing to change: let the plan refuse this too
+        return Replace(made=(Change(plain(kind_of("path")), None),), title="Changed elsewhere")
+
+
+@st.composite
+def _inspections(draw: st.DrawFn, plan: Plan) -> Edit:
+    stone = draw(_one(plan, plan.of(kind_of("memorial"))))
+    told = draw(some_details(kind_of("inspection"), plan))
+    return RecordInspection(memorial=stone, details=InspectionDetails(**told), id=draw(ids))
+
+
+@st.composite
+def _placings(draw: st.DrawFn, plan: Plan) -> Edit:
+    point = st.builds(
+        ControlPoint, x=millimetres, y=millimetres, east=millimetres, north=millimetres
+    )
+    control = draw(st.lists(point, min_size=1, max_size=4))
+    return PlaceBasePlan(
+        id=draw(_one(plan, plan.of(kind_of(BASE_PLAN)))), control=tuple(control)
+    )
+
+
+def _drawn_placings(plan: Plan) -> st.SearchStrategy[Edit]:
+    base_plans = plan.of(kind_of(BASE_PLAN))
+    return st.builds(
+        PlaceAsDrawn, id=_one(plan, base_plans), metres_per_unit=st.floats(0.001, 10.0)
+    )
+
+
+EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
+    Add: _adds,
+    Move: _moves,
+    Turn: _turns,
+    Reshape: _reshapes,
+    Describe: _describes,
+    Renumber: _renumbers,
+    SetStatus: _statuses,
+    SetBasis: _set_bases,
+    Remove: _removes,
+    Replace: _replaces,
+    RecordInspection: _inspections,
+    PlaceBasePlan: _placings,
+    PlaceAsDrawn: _drawn_placings,
+}
+"""How to draw each edit that there is for a plan; ``tests/every`` sees that none lacks."""
+
+
+def edits(plan: Plan) -> st.SearchStrategy[Edit]:
+    """Return an edit of any sort; the plan may take it or refuse it."""
+    return st.sampled_from(tuple(EDITS)).flatmap(lambda sort: EDITS[sort](plan))
