@@ -4,8 +4,10 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from plan_editor.plan.item import ItemId
-from plan_editor.plan.kind import Blocks, Form, Kind, about
-from plan_editor.plan.look import Look, Pen
+from plan_editor.plan.kind import Blocks, Form, Kind, LookWhen, about
+from plan_editor.plan.look import Hatch, Look, Pattern, Pen
+
+_FLAT = Hatch(pattern=Pattern.LINES, angle_deg=45.0, spacing=0.8, pen=Pen(width=0.18))
 
 
 class MemorialForm(StrEnum):
@@ -77,6 +79,20 @@ KIND = Kind(
     forms=(Form.RECTANGLE,),
     details=MemorialDetails,
     look=Look(pen=Pen(width=0.35), solid=True, face=True),
+    looks=(
+        LookWhen(
+            detail="form",
+            value=MemorialForm.LEDGER,
+            look=Look(pen=Pen(width=0.25), hatch=_FLAT, face=True),
+            legend="Ledger lying flat",
+        ),
+        LookWhen(
+            detail="form",
+            value=MemorialForm.KERB,
+            look=Look(pen=Pen(width=0.35), face=True),
+            legend="Kerb",
+        ),
+    ),
     element="MEMOR",
     legend="Memorial",
     order=70,
