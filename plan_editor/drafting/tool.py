@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 from plan_editor.declared import declared
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import ItemId
-from plan_editor.plan.kind import Kind
+from plan_editor.plan.kind import Form, Kind
 from plan_editor.plan.plan import Plan
 
 
@@ -35,6 +35,7 @@ class Pointer:
         add: the key that adds to what is chosen is held.
         reach: metres on the ground that a finger's breadth on the screen stands for.
         typed: a place was typed, not pointed at: it is exact.
+        chosen: what is chosen in the session at that moment.
     """
 
     act: Act
@@ -44,6 +45,7 @@ class Pointer:
     add: bool = False
     reach: float = 0.5
     typed: bool = False
+    chosen: tuple[ItemId, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,10 +69,12 @@ class Setting:
     Args:
         chosen: what is chosen in the session.
         kind: what is drawn, for a tool that draws.
+        form: its shape, where the kind has more than one; None for the usual one.
     """
 
     chosen: tuple[ItemId, ...] = ()
     kind: Kind | None = None
+    form: Form | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,11 +84,13 @@ class Answer:
     Args:
         tool: the next state.
         prompt: what the next click does.
-        preview: shapes in metres, drawn over the plan.
+        preview: shapes in metres, drawn over the plan. A point is a handle: a corner that can
+            be taken hold of; several points in one shape are places where there could be one.
         figures: lengths and areas that go with it, for the card.
         edit: to be made now.
         chosen: to be chosen now.
-        origin: where a typed length and bearing are measured from; None where nothing can be typed.
+        origin: where a typed length and bearing are measured from; None where nothing can be
+            typed.
     """
 
     tool: "Tool"

@@ -1,0 +1,191 @@
+"""Base plans under the ground: scans laid north up, and the lines of foreign drawings."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QColor, QFont, QImage, QPainter, QPainterPath, QPen
+from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
+from shapely.geometry.base import BaseGeometry
+from typing_extensions import override
+
+from plan_editor.desktop.canvas.chunks import SIDE
+from plan_editor.desktop.canvas.kind_item import EVERYWHERE
+from plan_editor.desktop.canvas.paths import path_of
+from plan_editor.desktop.canvas.runs import Points, runs_of_arrays
+from plan_editor.desktop.canvas.sight import Sight, meet
+from plan_editor.drawing.backdrop import LineWork
+from plan_editor.geometry.nearby import Box, BoxTable
+from plan_editor.ground.base_plans import Laid
+from plan_editor.scans.resampling import NorthUp
+from plan_editor.scans.tiles import Level
+
+SHARP_FROM = 3.0
+"""A scan pixel drawn larger than this, in pixels of the screen, keeps its edges."""
+
+LEAST_TEXT_PX = 5.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Under:
+    """A base plan made ready for the canvas.
+
+    Args:
+        laid: where it lies, whether it is shown, how strongly.
+        content: a scan laid north up by that fit, or the lines of a drawing.
+    """
+
+    laid: Laid
+    content: NorthUp | LineWork
+
+
+class ScanItem(QGraphicsItem):
+    """Paints a scan from the level of its pyramid that fits the scale; nothing is copied."""
+
+    def __init__(self, under: Under, scan: NorthUp, sight: Sight) -> None:
+        super().__init__()
+        self._sight = sight
+        self._scan = scan
+        # the arrays are kept beside the pictures, which only look at their memory
+        self._levels = [(level.scale, level, _picture(level)) for level in scan.pyramid.levels]
+        self.setOpacity(under.laid.opacity)
+
+    @override
+    def boundingRect(self) -> QRectF:
+        return EVERYWHERE
+
+    @override
+    def paint(
+        self,
+        painter: QPainter,
+        option: QStyleOptionGraphicsItem,
+        widget: QWidget | None = None,
+    ) -> None:
+        scan_pixels = 1.0 / (self._scan.metres_per_pixel * self._sight.scale)
+        place = self._scan.pyramid.level_for(scan_pixels / self._sight.ratio)
+        scale, _, picture = self._levels[place]
+        side = self._scan.metres_per_pixel * scale
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+        painter.setRenderHint(
+            QPainter.RenderHint.SmoothPixmapTransform, side * self._sight.scale < SHARP_FROM
+        )
+        for box in self._sight.exposed:
+            self._paint_box(painter, picture, side, box)
+
+    def _paint_box(self, painter: QPainter, picture: QImage, side: float, box: Box) -> None:
+        """Paint whole pixels of a level: they lie on the same places of the screen ever."""
+        west, south, east, north = box
+        left = max(int((west - self._scan.west) // side) - 1, 0)
+        top = max(int((self._scan.north - north) // side) - 1, 0)
+        right = min(int((east - self._scan.west) // side) + 2, picture.width())
+        bottom = min(int((self._scan.north - south) // side) + 2, picture.height())
+        if left >= right or top >= bottom:
+            return
+        # rows run south: the target is turned over, as the view turns it over again
+        painter.save()
+        painter.translate(self._scan.west, self._scan.north)
+        painter.scale(1.0, -1.0)
+        painter.drawImage(
+            QRectF(left * side, top * side, (right - left) * side, (bottom - top) * side),
+            picture,
+            QRectF(left, top, right - left, bottom - top),
+        )
+        painter.restore()
+
+
+def _picture(level: Level) -> QImage:
+    rows, columns = level.pixels.shape[:2]
+    colour = level.pixels.ndim == 3
+    return QImage(
+        level.pixels.data,
+        columns,
+        rows,
+        columns * (3 if colour else 1),
+        QImage.Format.Format_RGB888 if colour else QImage.Format.Format_Grayscale8,
+    )
+
+
+class DrawingItem(QGraphicsItem):
+    """Paints the lines of a foreign drawing as hairlines, square by square of ground."""
+
+    def __init__(self, under: Under, work: LineWork, sight: Sight) -> None:
+        super().__init__()
+        self._sight = sight
+        self._fit = under.laid.fit
+        self._texts = work.texts
+        lines = [on_ground(line, under.laid.fit) for line in work.lines if len(line) > 1]
+        self._lines = [shapely.LineString(line) for line in lines]
+        self._boxes: BoxTable[int] = BoxTable()
+        bounds = shapely.bounds(self._lines).reshape(-1, 4)
+        self._boxes.put_many(range(len(lines)), bounds)
+        self._paths = tuple(_by_square(lines, bounds))
+        self.setOpacity(under.laid.opacity)
+
+    def near(self, east: float, north: float, reach: float) -> list[BaseGeometry]:
+        """Return the lines near a place: what is traced is caught by the pointer."""
+        return [self._lines[i] for i in self._boxes.near(east, north, reach)]
+
+    @override
+    def boundingRect(self) -> QRectF:
+        return EVERYWHERE
+
+    @override
+    def paint(
+        self,
+        painter: QPainter,
+        option: QStyleOptionGraphicsItem,
+        widget: QWidget | None = None,
+    ) -> None:
+        pen = QPen(QColor(self._sight.palette.slate), 1.0)
+        pen.setCosmetic(True)
+        painter.setPen(pen)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
+        exposed = self._sight.grown(2.0)
+        for box, path in self._paths:
+            if any(meet(box, seen) for seen in exposed):
+                painter.drawPath(path)
+        self._write(painter)
+
+    def _write(self, painter: QPainter) -> None:
+        a, _, _, d, _, _ = self._fit
+        size = float(np.hypot(a, d)) * self._sight.scale
+        painter.save()
+        painter.resetTransform()
+        for text in self._texts:
+            pixels = text.height * size
+            if pixels >= LEAST_TEXT_PX:
+                (place,) = on_ground(np.array([[text.x, text.y]]), self._fit).tolist()
+                _write(painter, text.text, self._sight.pixels_of(*place), pixels, text.turn_deg)
+        painter.restore()
+
+
+def _write(
+    painter: QPainter, text: str, place: tuple[int, int], pixels: float, turn_deg: float
+) -> None:
+    font = QFont()
+    font.setPixelSize(round(pixels))
+    painter.save()
+    painter.setFont(font)
+    painter.translate(*place)
+    painter.rotate(-turn_deg)
+    painter.drawText(0, 0, text)
+    painter.restore()
+
+
+def on_ground(points: Points, fit: tuple[float, ...]) -> Points:
+    """Return places of a base plan as east and north in metres."""
+    a, b, c, d, e, f = fit
+    x, y = points[:, 0], points[:, 1]
+    return np.stack([a * x + b * y + c, d * x + e * y + f], axis=1)
+
+
+def _by_square(lines: list[Points], bounds: Points) -> Iterator[tuple[Box, QPainterPath]]:
+    middles = np.floor((bounds[:, :2] + bounds[:, 2:]) / 2 / SIDE)
+    squares, owners = np.unique(middles, axis=0, return_inverse=True)
+    for square in range(len(squares)):
+        mine = np.flatnonzero(owners == square)
+        low, high = bounds[mine, :2].min(axis=0), bounds[mine, 2:].max(axis=0)
+        yield (*low.tolist(), *high.tolist()), path_of(runs_of_arrays(lines[i] for i in mine))

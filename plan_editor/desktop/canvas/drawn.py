@@ -1,0 +1,180 @@
+"""Pieces as Qt keeps them, and how they are painted.
+
+Measured: an area filled without antialiasing and then outlined with it, a pixel wide, looks
+like one filled with it and costs a twentieth; lines thicker than a pixel are drawn one by one.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from PySide6.QtCore import QLineF, QRectF, Qt
+from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath
+
+from plan_editor.desktop.canvas.paths import path_of, segments_of
+from plan_editor.desktop.canvas.pieces import PAPER_MM, pieces
+from plan_editor.desktop.canvas.runs import Points, Runs
+from plan_editor.desktop.canvas.sight import MARKS_FROM, OUTLINES_FROM, Sight
+from plan_editor.desktop.canvas.stamps import stamp
+from plan_editor.desktop.canvas.style import FINE, PX_PER_MM, Style
+from plan_editor.plan.item import Item
+from plan_editor.plan.kind import Kind
+from plan_editor.plan.look import Look
+
+LETTER_PX = 11
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Drawn:
+    """What is kept ready of one look in one square of ground.
+
+    Args:
+        areas, outline, solids, thin, dotted: paths, or None where there is nothing.
+        segments: the outline once more, piece by piece, where it is thicker than a pixel.
+        points, letters: where symbols and letters stand.
+    """
+
+    areas: QPainterPath | None
+    outline: QPainterPath | None
+    segments: list[QLineF]
+    solids: QPainterPath | None
+    thin: QPainterPath | None
+    dotted: QPainterPath | None
+    points: Points
+    letters: Points
+
+
+def drawn(kind: Kind, look: Look, items: Sequence[Item[Any]]) -> Drawn:
+    """Return items of one look made ready to be painted."""
+    made = pieces(kind, look, items)
+    thick = look.pen is not None and look.pen.width > FINE and not look.pen.dash
+    areas = _path(made.areas)
+    return Drawn(
+        areas=areas,
+        outline=areas if made.outline is made.areas else _path(made.outline),
+        segments=segments_of(made.outline) if thick else [],
+        solids=areas if made.solids is made.areas else _path(made.solids),
+        thin=_path(made.thin),
+        dotted=_path(made.dotted),
+        points=made.points,
+        letters=made.letters,
+    )
+
+
+def _path(runs: Runs) -> QPainterPath | None:
+    return path_of(runs) if runs else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Dressed:
+    """A look, and how it is drawn on the screen.
+
+    Args:
+        small: things that are too small to have an outline when seen from far off.
+    """
+
+    look: Look
+    style: Style
+    small: bool
+
+
+def paint(painter: QPainter, dress: Dressed, ready: Sequence[Drawn], sight: Sight) -> None:
+    """Paint what is ready of one look, fills first.
+
+    Args:
+        painter: draws metres, north up.
+        dress: how.
+        ready: from each square that is exposed.
+        sight: what is looked at.
+    """
+    look, dressed, small = dress.look, dress.style, dress.small
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+    painter.setPen(Qt.PenStyle.NoPen)
+    if small and sight.scale < OUTLINES_FROM:
+        fill(painter, dressed.far, (d.areas for d in ready))
+        return
+    near = sight.scale >= MARKS_FROM or not small
+    if dressed.fill is not None:
+        fill(painter, dressed.fill, (d.areas for d in ready))
+    if dressed.tile is not None:
+        fill(painter, dressed.hatch(sight.scale), (d.areas for d in ready))
+    if near or look.solid:
+        fill(painter, dressed.solid, (d.solids for d in ready))
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setPen(dressed.pen if near else dressed.plain)
+    _outlines(painter, ready)
+    if near:
+        painter.setPen(dressed.thin)
+        _draw(painter, (d.thin for d in ready))
+        painter.setPen(dressed.dotted)
+        _draw(painter, (d.dotted for d in ready))
+    _stamps(painter, look, dressed, ready, sight)
+
+
+def fill(
+    painter: QPainter, brush: QBrush | QColor, paths: Iterable[QPainterPath | None]
+) -> None:
+    """Fill paths, without their outline."""
+    painter.setBrush(brush)
+    _draw(painter, paths)
+
+
+def _draw(painter: QPainter, paths: Iterable[QPainterPath | None]) -> None:
+    for path in paths:
+        if path is not None:
+            painter.drawPath(path)
+
+
+def _outlines(painter: QPainter, ready: Sequence[Drawn]) -> None:
+    for piece in ready:
+        if piece.segments:
+            painter.drawLines(piece.segments)
+        elif piece.outline is not None:
+            painter.drawPath(piece.outline)
+
+
+def _stamps(
+    painter: QPainter, look: Look, dressed: Style, ready: Sequence[Drawn], sight: Sight
+) -> None:
+    """Draw symbols and letters: upright, at whole pixels of the screen."""
+    points = [d.points for d in ready if len(d.points)] if look.symbol else []
+    letters = [d.letters for d in ready if len(d.letters)]
+    painter.save()
+    painter.resetTransform()
+    if points:
+        _symbols(painter, look, dressed, sight.pixels(np.concatenate(points)), sight)
+    if letters and look.along is not None and sight.scale >= MARKS_FROM:
+        _letters(
+            painter, look.along.text, dressed, sight.pixels(np.concatenate(letters)), sight
+        )
+    painter.restore()
+
+
+def _symbols(
+    painter: QPainter, look: Look, dressed: Style, places: list[list[int]], sight: Sight
+) -> None:
+    # from far off a symbol shrinks with the ground: it is never larger than at 1:400
+    shrunk = min(1.0, 2 * sight.scale * PAPER_MM / PX_PER_MM)
+    side = round(shrunk * look.symbol_mm * PX_PER_MM)
+    if side < 2:
+        return
+    picture = stamp(look.symbol, dressed.colour.name(), side, sight.ratio)
+    for x, y in places:
+        painter.drawPixmap(x - side // 2, y - side // 2, picture)
+
+
+def _letters(
+    painter: QPainter, text: str, dressed: Style, places: list[list[int]], sight: Sight
+) -> None:
+    half = LETTER_PX // 2
+    font = painter.font()
+    font.setPixelSize(LETTER_PX)
+    painter.setFont(font)
+    painter.setPen(dressed.colour)
+    ground = QColor(sight.palette.ground)
+    for x, y in places:
+        box = QRectF(x - half, y - half, 2 * half, 2 * half)
+        painter.fillRect(box, ground)
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)

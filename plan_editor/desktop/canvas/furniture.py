@@ -1,0 +1,122 @@
+"""What stands on the glass and not on the ground: scale bar, north point, the tool's prompt."""
+
+from math import floor, log10
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtWidgets import QLabel, QWidget
+from typing_extensions import override
+
+from plan_editor.desktop.canvas.palette import Palette
+
+MARGIN = 12
+"""From the edges of the ground, in logical pixels."""
+
+LONGEST_PX = 160.0
+"""The scale bar is at most so long."""
+
+BAR = (240, 44)
+"""Width and height of the whole piece, in logical pixels."""
+
+
+def bar_length(scale: float) -> float:
+    """Return the length in metres of a scale bar: 1, 2 or 5 with noughts, as long as fits.
+
+    Args:
+        scale: pixels to a metre.
+    """
+    most = LONGEST_PX / scale
+    ten = 10.0 ** floor(log10(most))
+    return next(n * ten for n in (5, 2, 1) if n * ten <= most)
+
+
+class Furniture(QWidget):
+    """Scale bar and north point, at the lower left."""
+
+    def __init__(self, parent: QWidget, palette: Palette) -> None:
+        super().__init__(parent)
+        self._palette = palette
+        self._scale = 1.0
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self.setAccessibleName("Scale bar and north point")
+        self.resize(*BAR)
+
+    def set_scale(self, scale: float) -> None:
+        """Show another scale, in pixels to a metre."""
+        if scale != self._scale:
+            self._scale = scale
+            self.update()
+
+    def set_palette(self, palette: Palette) -> None:
+        """Change colours."""
+        self._palette = palette
+        self.update()
+
+    @override
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        ground = QColor(self._palette.ground)
+        ground.setAlphaF(0.85)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(ground)
+        painter.drawRoundedRect(QRectF(self.rect()), 4, 4)
+        self._draw_bar(painter)
+        self._draw_north(painter)
+
+    def _draw_bar(self, painter: QPainter) -> None:
+        ink = QColor(self._palette.ink)
+        metres = bar_length(self._scale)
+        left, base, long = 10.0, 34.0, metres * self._scale
+        painter.setPen(QPen(ink, 1.0))
+        painter.drawLine(QPointF(left, base), QPointF(left + long, base))
+        for part in range(6):
+            x = left + long * part / 5
+            up = 8.0 if part in {0, 5} else 5.0
+            painter.drawLine(QPointF(x, base), QPointF(x, base - up))
+        painter.fillRect(QRectF(left, base - 3, long / 5, 3), ink)
+        painter.fillRect(QRectF(left + 2 * long / 5, base - 3, long / 5, 3), ink)
+        painter.fillRect(QRectF(left + 4 * long / 5, base - 3, long / 5, 3), ink)
+        font = painter.font()
+        font.setPixelSize(12)
+        painter.setFont(font)
+        painter.drawText(QPointF(left - 3, base - 12), "0")
+        painter.drawText(QPointF(left + long - 8, base - 12), f"{metres:g} m")
+
+    def _draw_north(self, painter: QPainter) -> None:
+        ink = QColor(self._palette.ink)
+        x, top, bottom = BAR[0] - 18.0, 6.0, 38.0
+        painter.setPen(QPen(ink, 1.2))
+        painter.drawLine(QPointF(x, bottom), QPointF(x, top + 6))
+        painter.setBrush(ink)
+        painter.drawPolygon(
+            QPolygonF([QPointF(x, top), QPointF(x - 4, top + 11), QPointF(x + 4, top + 11)])
+        )
+        font = painter.font()
+        font.setPixelSize(11)
+        painter.setFont(font)
+        painter.drawText(QPointF(x - 14, bottom), "N")
+
+
+class Prompt(QLabel):
+    """One line that says what the next click does, at the lower right."""
+
+    def __init__(self, parent: QWidget, palette: Palette) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setAccessibleName("What the next click does")
+        self.set_palette(palette)
+
+    def set_palette(self, palette: Palette) -> None:
+        """Change colours."""
+        self.setStyleSheet(
+            f"background: {palette.ground}; color: {palette.ink}; border: 1px solid"
+            f" {palette.line}; border-radius: 4px; padding: 4px 8px;"
+        )
+
+    def say(self, words: str) -> None:
+        """Show a line, or nothing."""
+        self.setText(words)
+        self.setVisible(bool(words))
+        self.adjustSize()

@@ -1,0 +1,137 @@
+"""All items of one kind as one thing to paint, in squares of ground whose paths are kept."""
+
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QPainter
+from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
+from typing_extensions import override
+
+from plan_editor.desktop.canvas.chosen import Highlight
+from plan_editor.desktop.canvas.chunks import Chunks, Key
+from plan_editor.desktop.canvas.drawn import Drawn, Dressed, drawn, paint
+from plan_editor.desktop.canvas.labels import FROM, PAD_PX, Labels, labels_of
+from plan_editor.desktop.canvas.pieces import spread_m
+from plan_editor.desktop.canvas.sight import Sight
+from plan_editor.desktop.canvas.style import style
+from plan_editor.geometry.nearby import Box
+from plan_editor.plan.change import Change
+from plan_editor.plan.item import Item, Status
+from plan_editor.plan.kind import Form, Kind
+
+REACH_PX = 14.0
+"""A symbol or a thick line may reach so far out of its item's box."""
+
+EVERYWHERE = QRectF(-1e6, -1e6, 2e6, 2e6)
+
+Dress = tuple[int, int]
+"""Which look of the kind, and which status: their places in their lists."""
+
+_STATUSES = tuple(Status)
+_PLACES = {status: place for place, status in enumerate(Status)}
+
+
+class KindItem(QGraphicsItem):
+    """Paints the items of a kind that lie in what is exposed."""
+
+    def __init__(self, kind: Kind, sight: Sight) -> None:
+        super().__init__()
+        self.kind = kind
+        self._sight = sight
+        self._chunks = Chunks()
+        self._drawn: dict[Key, dict[Dress, Drawn]] = {}
+        self._labels: dict[Key, Labels] = {}
+        self._highlight = Highlight(kind)
+        self._looks = (kind.look, *(when.look for when in kind.looks))
+        self.setZValue(kind.order)
+
+    def take_in(self, items: Iterable[Item[Any]]) -> None:
+        """Take in the items of a plan that has just been opened."""
+        placed = [(i.id, b) for i in items if (b := self._box(i)) is not None]
+        self._chunks.put_many([i for i, _ in placed], [b for _, b in placed])
+
+    def follow(self, changes: Iterable[Change]) -> list[Box]:
+        """Take in changes to items of this kind; only their squares are drawn anew.
+
+        Return the boxes in metres, before and after, that must be painted again.
+        """
+        boxes: list[Box] = []
+        for change in changes:
+            before = None if change.before is None else self._box(change.before)
+            after = None if change.after is None else self._box(change.after)
+            boxes += [box for box in (before, after) if box is not None]
+            stale = self._chunks.drop(change.id)
+            if after is not None:
+                stale |= self._chunks.put(change.id, after)
+            for key in stale:
+                self._drawn.pop(key, None)
+                self._labels.pop(key, None)
+        self._highlight.forget()
+        return boxes
+
+    def choose(self) -> None:
+        """Look anew at what is chosen when next painting."""
+        self._highlight.forget()
+
+    def labels(self) -> Iterator[Labels]:
+        """Return what is written in and about what is exposed, always in one order."""
+        if not self.isVisible() or self._sight.scale < FROM[self.kind.form]:
+            return
+        for key in self._chunks.meeting(self._sight.grown(PAD_PX)):
+            found = self._labels.get(key)
+            if found is None:
+                found = self._labels[key] = labels_of(self.kind, self._items(key))
+            yield found
+
+    @override
+    def boundingRect(self) -> QRectF:
+        return EVERYWHERE  # what must be painted is looked up in the squares
+
+    @override
+    def paint(
+        self,
+        painter: QPainter,
+        option: QStyleOptionGraphicsItem,
+        widget: QWidget | None = None,
+    ) -> None:
+        small = self.kind.form is Form.RECTANGLE
+        for (look, status), ready in sorted(self._ready().items()):
+            dress = Dressed(
+                look=self._looks[look],
+                style=style(self._looks[look], _STATUSES[status], self._sight.palette),
+                small=small,
+            )
+            paint(painter, dress, ready, self._sight)
+        self._highlight.paint(painter, self._sight)
+
+    def _ready(self) -> dict[Dress, list[Drawn]]:
+        """Return what is exposed, made ready where it was not, by look and status."""
+        found: dict[Dress, list[Drawn]] = {}
+        for key in self._chunks.meeting(self._sight.grown(REACH_PX)):
+            kept = self._drawn.get(key)
+            if kept is None:
+                kept = self._drawn[key] = self._make(key)
+            for dress, made in kept.items():
+                found.setdefault(dress, []).append(made)
+        return found
+
+    def _make(self, key: Key) -> dict[Dress, Drawn]:
+        looks = {id(when): place for place, when in enumerate(self.kind.looks, 1)}
+        groups: dict[Dress, list[Item[Any]]] = {}
+        for item in self._items(key):
+            look = looks.get(id(self.kind.when(item.details)), 0)
+            groups.setdefault((look, _PLACES[item.status]), []).append(item)
+        return {d: drawn(self.kind, self._looks[d[0]], group) for d, group in groups.items()}
+
+    def _box(self, item: Item[Any]) -> Box | None:
+        """Return what its drawing takes up on the ground, or None without a shape."""
+        if item.box is None:
+            return None
+        west, south, east, north = item.box
+        more = spread_m(self.kind, item)
+        return west - more, south - more, east + more, north + more
+
+    def _items(self, key: Key) -> list[Item[Any]]:
+        items = self._sight.plan.items
+        return [items[i] for i in self._chunks.items(key)]

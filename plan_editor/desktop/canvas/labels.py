@@ -1,0 +1,173 @@
+"""Numbers and names on the ground: which are written, and where, whatever part is in view.
+
+What is left out depends on the scale alone, never on the view: labels neither flicker while the
+ground is moved nor differ where two strips of the screen meet.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor, QFont, QPainter, QStaticText, QTransform
+
+from plan_editor.desktop.canvas.runs import NO_POINTS, Points
+from plan_editor.desktop.canvas.sight import LABELS_FROM, Sight
+from plan_editor.plan.item import Item
+from plan_editor.plan.kind import Form, Kind
+
+LABEL_PX = 12
+"""Height of the lettering, in logical pixels."""
+
+LONGEST = 24
+"""Letters; a longer name is cut."""
+
+CELL = (20.0, 8.0)
+"""Labels may not share such a piece of the screen, in pixels across and up."""
+
+PAD_PX = 400.0
+"""What is written farther away than this has no say in what is written here."""
+
+REPAINTED_PX = 220.0
+"""An edit may let labels come and go so far from it."""
+
+BESIDE_PX = 8.0
+"""The name of a point stands so far to the right of it."""
+
+FROM = {Form.RECTANGLE: LABELS_FROM, Form.AREA: 2.0, Form.LINE: 4.0, Form.POINT: 6.0}
+"""Pixels to a metre from which things of each form are labelled."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Labels:
+    """What is written in one square of ground.
+
+    Args:
+        places: the middle of what is labelled, in metres, one row each.
+        texts: as many, ready to be drawn.
+        sizes: their widths and heights in logical pixels.
+        beside: as many; whether the text stands beside its place and not about it.
+    """
+
+    places: Points
+    texts: tuple[QStaticText, ...]
+    sizes: Points
+    beside: NDArray[np.bool_]
+
+
+def labels_of(kind: Kind, items: Sequence[Item[Any]]) -> Labels:
+    """Return the number, or the name, of those items that have one."""
+    written = [(i, t) for i in items if (t := _text(kind, i))]
+    if not written:
+        return NO_LABELS
+    shapes = np.array([i.shape for i, _ in written], dtype=object)
+    lettered = [_lettered(t) for _, t in written]
+    return Labels(
+        places=_places(shapes),
+        texts=tuple(lettered),
+        sizes=np.array([(t.size().width(), t.size().height()) for t in lettered]),
+        beside=shapely.get_type_id(shapes) == shapely.GeometryType.POINT,
+    )
+
+
+def draw_labels(painter: QPainter, labels: Sequence[Labels], sight: Sight) -> None:
+    """Write what has room. The painter draws pixels of the screen.
+
+    Args:
+        painter: draws logical pixels.
+        labels: everything that begins within ``PAD_PX`` of what is exposed, the most wanted
+            first, in an order that does not depend on the view.
+        sight: what is looked at.
+    """
+    labels = [found for found in labels if found.texts]
+    if not labels:
+        return
+    texts = [text for found in labels for text in found.texts]
+    boxes = np.concatenate([_boxes(found, sight.scale) for found in labels])
+    kept = np.flatnonzero(_has_room(boxes) & _exposed(boxes, sight))
+    corners = (np.rint(boxes[kept, :2]).astype(int) + sight.origin).tolist()
+    painter.setPen(QColor(sight.palette.ink))
+    painter.setFont(_font())
+    for i, (x, y) in zip(kept.tolist(), corners, strict=True):
+        painter.drawStaticText(x, y, texts[i])
+
+
+def _boxes(labels: Labels, scale: float) -> NDArray[np.float64]:
+    """Return left, top, right, bottom of labels, in pixels about the plan's origin."""
+    at = labels.places * (scale, -scale)
+    left = np.where(labels.beside, at[:, 0] + BESIDE_PX, at[:, 0] - labels.sizes[:, 0] / 2)
+    top = at[:, 1] - labels.sizes[:, 1] / 2
+    return np.stack([left, top, left + labels.sizes[:, 0], top + labels.sizes[:, 1]], axis=1)
+
+
+def _has_room(boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Return which labels are the first in every cell that they touch.
+
+    A label looks no farther than its own cells, so that the answer is the same whatever else
+    is in view.
+    """
+    first = np.floor(boxes[:, :2] / CELL).astype(np.int64)
+    spans = np.floor((boxes[:, 2:] - 1.0) / CELL).astype(np.int64) - first + 1
+    counts = spans[:, 0] * spans[:, 1]
+    owner = np.repeat(np.arange(len(boxes)), counts)
+    nth = np.arange(len(owner)) - np.repeat(np.cumsum(counts) - counts, counts)
+    column = first[owner, 0] + nth % spans[owner, 0]
+    row = first[owner, 1] + nth // spans[owner, 0]
+    # owners ascend, so the first to be met in a cell is the most wanted
+    _, foremost, cell = np.unique(
+        column * 1_000_003 + row, return_index=True, return_inverse=True
+    )
+    lost = owner[foremost][cell] != owner
+    room = np.ones(len(boxes), dtype=bool)
+    room[owner[lost]] = False
+    return room
+
+
+def _exposed(boxes: NDArray[np.float64], sight: Sight) -> NDArray[np.bool_]:
+    found = np.zeros(len(boxes), dtype=bool)
+    left, top, right, bottom = boxes.T / sight.scale
+    for west, south, east, north in sight.grown(2.0):
+        found |= (left <= east) & (right >= west) & (-top >= south) & (-bottom <= north)
+    return found
+
+
+def _places(shapes: NDArray[np.object_]) -> Points:
+    middles = np.asarray(shapely.centroid(shapes), dtype=object)
+    lines = shapely.get_type_id(shapes) == shapely.GeometryType.LINESTRING
+    middles[lines] = shapely.line_interpolate_point(shapes[lines], 0.5, normalized=True)
+    outside = ~lines & ~shapely.intersects(shapes, middles)
+    middles[outside] = shapely.point_on_surface(shapes[outside])
+    return shapely.get_coordinates(middles)
+
+
+def _text(kind: Kind, item: Item[Any]) -> str:
+    if item.number:
+        return item.number
+    found = getattr(item.details, kind.label) if kind.label else None
+    if found is None:
+        return ""
+    words = str(found).replace("\n", " ")
+    return words if len(words) <= LONGEST else f"{words[: LONGEST - 1]}…"
+
+
+@lru_cache(maxsize=20_000)
+def _lettered(text: str) -> QStaticText:
+    made = QStaticText(text)
+    made.setTextFormat(Qt.TextFormat.PlainText)
+    made.prepare(QTransform(), _font())
+    return made
+
+
+def _font() -> QFont:
+    font = QFont()
+    font.setPixelSize(LABEL_PX)
+    return font
+
+
+NO_LABELS = Labels(
+    places=NO_POINTS, texts=(), sizes=NO_POINTS, beside=np.empty(0, dtype=np.bool_)
+)

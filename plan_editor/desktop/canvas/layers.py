@@ -1,0 +1,96 @@
+"""Everything that is painted on the ground, from the base plans up to what is in hand."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from PySide6.QtGui import QPainter
+from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
+from shapely.geometry.base import BaseGeometry
+
+from plan_editor.desktop.canvas.base_plan_item import DrawingItem, ScanItem, Under
+from plan_editor.desktop.canvas.kind_item import KindItem
+from plan_editor.desktop.canvas.labels import Labels, draw_labels
+from plan_editor.desktop.canvas.preview import Preview
+from plan_editor.desktop.canvas.sight import Sight
+from plan_editor.desktop.canvas.zones_item import Shown, ZonesItem
+from plan_editor.drawing.backdrop import LineWork
+from plan_editor.geometry.nearby import Box
+from plan_editor.plan.change import Change
+from plan_editor.plan.item import ItemId
+from plan_editor.plan.kind import kinds
+from plan_editor.plan.plan import Plan
+
+
+class Layers:
+    """One item to paint for each kind, and those above and below them."""
+
+    def __init__(self, scene: QGraphicsScene, sight: Sight) -> None:
+        self._scene = scene
+        self._sight = sight
+        self._kinds = {k.name: KindItem(k, sight) for k in kinds() if k.drawn}
+        self._under: tuple[ScanItem | DrawingItem, ...] = ()
+        self.preview = Preview(sight)
+        self.zones = ZonesItem(sight)
+        tops: tuple[QGraphicsItem, ...] = (*self._kinds.values(), self.zones, self.preview)
+        for item in tops:
+            scene.addItem(item)
+
+    @property
+    def shown(self) -> frozenset[str]:
+        """The names of the kinds that are shown."""
+        return frozenset(n for n, item in self._kinds.items() if item.isVisible())
+
+    def take_in(self, plan: Plan) -> None:
+        """Take in a plan that has just been opened."""
+        for item in self._kinds.values():
+            item.take_in(plan.of(item.kind))
+
+    def follow(self, changes: Sequence[Change]) -> list[Box]:
+        """Take in changes; return the boxes in metres that must be painted again."""
+        by_kind: dict[str, list[Change]] = {}
+        for change in changes:
+            item = change.after or change.before
+            if item is not None and item.kind.name in self._kinds:
+                by_kind.setdefault(item.kind.name, []).append(change)
+        return [box for name, mine in by_kind.items() for box in self._kinds[name].follow(mine)]
+
+    def choose(self, ids: Iterable[ItemId]) -> None:
+        """Paint these as chosen."""
+        self._sight.chosen = frozenset(ids)
+        for item in self._kinds.values():
+            item.choose()
+
+    def show_kinds(self, names: frozenset[str] | None) -> None:
+        """Show the kinds of these names only; all of them for None."""
+        for name, item in self._kinds.items():
+            item.setVisible(names is None or name in names)
+
+    def set_backdrops(self, unders: Iterable[Under]) -> None:
+        """Lay these base plans under the ground, the first the lowest, in place of the last."""
+        for item in self._under:
+            self._scene.removeItem(item)
+        self._under = tuple(self._laid(u) for u in unders if u.laid.shown)
+        for place, item in enumerate(self._under):
+            item.setZValue(place - 1_000.0)
+            self._scene.addItem(item)
+
+    def set_zones(self, zones: Iterable[Shown]) -> None:
+        """Show these computed zones in place of the last."""
+        self.zones.show_zones(tuple(zones))
+
+    def lines_near(self, place: tuple[float, float], reach: float) -> list[BaseGeometry]:
+        """Return the lines of base plans near a place, all in metres."""
+        drawings = (i for i in self._under if isinstance(i, DrawingItem))
+        return [line for drawing in drawings for line in drawing.near(*place, reach)]
+
+    def write(self, painter: QPainter) -> None:
+        """Write the labels; the painter draws pixels of the screen."""
+        draw_labels(painter, tuple(self._labels()), self._sight)
+
+    def _labels(self) -> Iterator[Labels]:
+        for item in sorted(self._kinds.values(), key=lambda i: -i.kind.order):
+            yield from item.labels()
+
+    def _laid(self, under: Under) -> ScanItem | DrawingItem:
+        if isinstance(under.content, LineWork):
+            return DrawingItem(under, under.content, self._sight)
+        return ScanItem(under, under.content, self._sight)

@@ -1,0 +1,210 @@
+"""A look on the screen: colours by day and night, pens in pixels, hatches as tiles."""
+
+from dataclasses import dataclass
+from functools import cache
+from math import cos, radians, sin
+
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QBrush, QColor, QImage, QPainter, QPen
+
+from plan_editor.desktop.canvas.palette import Palette
+from plan_editor.plan.item import Status
+from plan_editor.plan.look import Hatch, Look, Pattern, Pen
+
+PX_PER_MM = 96 / 25.4
+"""Logical pixels for a millimetre of paper, on a screen as systems take it to be."""
+
+FINE, BOLD = 0.4, 0.6
+"""Lines up to the first width in mm are a pixel wide, up to the second two."""
+
+FADED = {0.18: 0.72, 0.25: 0.88}
+"""How much of its colour a line thinner than a pixel keeps."""
+
+FAR_TONE = 0.42
+"""From far off, where outlines are left out, an area takes so much of its pen's colour."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Style:
+    """How pieces of one look and status are drawn.
+
+    Args:
+        fill: inside areas, or None.
+        far: inside areas when seen from far off, without their outline.
+        solid: inside solid footprints and bars.
+        pen: for outlines, cosmetic.
+        plain: the same without dashes.
+        thin: for what is seen from nearby only.
+        dotted: for circles within which the ground is left alone.
+        tile: the hatch, or None.
+        colour: of symbols and letters.
+    """
+
+    fill: QColor | None
+    far: QColor
+    solid: QColor
+    pen: QPen
+    plain: QPen
+    thin: QPen
+    dotted: QPen
+    tile: QImage | None
+    colour: QColor
+
+    def hatch(self, scale: float) -> QBrush:
+        """Return the hatch as a brush for a painter that draws metres, north up.
+
+        Args:
+            scale: pixels to a metre. The hatch is locked to the ground, so that it neither
+                swims nor shows a seam when the view is scrolled.
+        """
+        brush = QBrush(self.tile) if self.tile is not None else QBrush()
+        transform = brush.transform()
+        transform.scale(1 / scale, -1 / scale)
+        brush.setTransform(transform)
+        return brush
+
+
+@cache
+def style(look: Look, status: Status, palette: Palette) -> Style:
+    """Return how a look is drawn in the colours of a palette."""
+    pen = look.pen or Pen()
+    ink = _ink(pen, status, palette)
+    fill = None if look.fill is None else on_screen(look.fill, palette)
+    ground = QColor(palette.ground)
+    dash = _DASHES.get(status, pen.dash)
+    return Style(
+        fill=fill,
+        far=blended(ink, fill or ground, FAR_TONE if look.pen is not None else 0.0),
+        solid=ink,
+        pen=_pen(ink, pen.width, dash),
+        plain=_pen(ink, pen.width, ()),
+        thin=_pen(blended(ink, ground, FADED[0.18]), 0.18, ()),
+        dotted=_pen(ink, 0.18, (0.3, 1.0)),
+        tile=None if look.hatch is None else _tile(look.hatch, palette),
+        colour=ink,
+    )
+
+
+_DASHES = {Status.PROPOSED: (4.0, 1.5), Status.TO_BE_REMOVED: (1.0, 1.5)}
+"""What is not there yet, or not for long, is dashed whatever its look says; mm on paper."""
+
+
+def on_screen(colour: str, palette: Palette) -> QColor:
+    """Return a colour of the paper as it is drawn: at night light and dark change places."""
+    if not palette.dark:
+        return QColor(colour)
+    paper, night, light = (
+        QColor(c).lightnessF() for c in ("#FBF9F3", palette.ground, palette.ink)
+    )
+    given = QColor(colour)
+    share = min(max((paper - given.lightnessF()) / paper, 0.0), 1.0)
+    lightness = night + (light - night) * share**0.7
+    return QColor.fromHslF(
+        max(given.hslHueF(), 0.0), min(given.hslSaturationF() * 0.8, 1.0), lightness
+    )
+
+
+def blended(colour: QColor, ground: QColor, share: float) -> QColor:
+    """Return so much of a colour over a ground, without transparency, which costs time."""
+    rest = 1.0 - share
+    return QColor.fromRgbF(
+        colour.redF() * share + ground.redF() * rest,
+        colour.greenF() * share + ground.greenF() * rest,
+        colour.blueF() * share + ground.blueF() * rest,
+    )
+
+
+def _ink(pen: Pen, status: Status, palette: Palette) -> QColor:
+    colours = {
+        Status.EXISTING: on_screen(pen.colour, palette),
+        Status.PROPOSED: QColor(palette.slate),
+        Status.TO_BE_REMOVED: QColor(palette.rust),
+    }
+    return blended(colours[status], QColor(palette.ground), FADED.get(pen.width, 1.0))
+
+
+def pixels(width_mm: float) -> float:
+    """Return how wide a line is drawn, in pixels."""
+    if width_mm <= FINE:
+        return 1.0
+    return 2.0 if width_mm <= BOLD else 3.0
+
+
+def _pen(colour: QColor, width_mm: float, dash: tuple[float, ...]) -> QPen:
+    width = pixels(width_mm)
+    made = QPen(colour, width)
+    made.setCosmetic(True)
+    made.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
+    made.setCapStyle(Qt.PenCapStyle.SquareCap if not dash else Qt.PenCapStyle.FlatCap)
+    if dash:
+        made.setDashPattern([max(length * PX_PER_MM / width, 1.0) for length in dash])
+    return made
+
+
+@cache
+def _tile(hatch: Hatch, palette: Palette) -> QImage:
+    """Return one period of a hatch as a picture without a ground."""
+    spacing = hatch.spacing * PX_PER_MM
+    wide, high = _period(hatch, spacing)
+    tile = QImage(wide, high, QImage.Format.Format_ARGB32_Premultiplied)
+    tile.fill(Qt.GlobalColor.transparent)
+    colour = on_screen(hatch.pen.colour, palette)
+    colour.setAlphaF(0.75)
+    painter = QPainter(tile)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setPen(QPen(colour, 1.0))
+    painter.setBrush(colour)
+    _draw(painter, hatch, wide, high)
+    painter.end()
+    return tile
+
+
+def _period(hatch: Hatch, spacing: float) -> tuple[int, int]:
+    angle = radians(hatch.angle_deg)
+    match hatch.pattern:
+        case Pattern.LINES | Pattern.CROSSED:
+            across = spacing / abs(sin(angle)) if abs(sin(angle)) > 0.05 else spacing
+            up = spacing / abs(cos(angle)) if abs(cos(angle)) > 0.05 else spacing
+            return max(round(across), 2), max(round(up), 2)
+        case Pattern.DOTS | Pattern.STROKES | Pattern.CROSSES:
+            return max(round(spacing), 4), max(round(spacing * 2), 4)
+
+
+def _draw(painter: QPainter, hatch: Hatch, wide: int, high: int) -> None:
+    match hatch.pattern:
+        case Pattern.LINES:
+            _lines(painter, hatch.angle_deg, wide, high)
+        case Pattern.CROSSED:
+            _lines(painter, hatch.angle_deg, wide, high)
+            _lines(painter, hatch.angle_deg + 90.0, wide, high)
+        case Pattern.DOTS | Pattern.STROKES | Pattern.CROSSES:
+            # two marks to a tile, staggered
+            size = hatch.size * PX_PER_MM / 2
+            for x, y in ((wide / 4, high / 4), (wide * 3 / 4, high * 3 / 4)):
+                _mark(painter, hatch.pattern, QPointF(x, y), size)
+
+
+def _lines(painter: QPainter, angle_deg: float, wide: int, high: int) -> None:
+    slope = angle_deg % 180.0
+    if abs(sin(radians(slope))) <= 0.05:
+        painter.drawLine(QPointF(-1, high // 2 + 0.5), QPointF(wide + 1, high // 2 + 0.5))
+    elif abs(cos(radians(slope))) <= 0.05:
+        painter.drawLine(QPointF(wide // 2 + 0.5, -1), QPointF(wide // 2 + 0.5, high + 1))
+    else:
+        # a tile lies upright on the screen; the neighbours' lines pass through its corners
+        rising = slope < 90.0
+        for shift in (-wide, 0, wide):
+            left, right = (high, 0) if rising else (0, high)
+            painter.drawLine(QPointF(shift, left), QPointF(shift + wide, right))
+
+
+def _mark(painter: QPainter, pattern: Pattern, at: QPointF, size: float) -> None:
+    match pattern:
+        case Pattern.STROKES:
+            painter.drawLine(at + QPointF(0, size), at - QPointF(0, size))
+        case Pattern.CROSSES:
+            painter.drawLine(at + QPointF(-size, size), at + QPointF(size, -size))
+            painter.drawLine(at + QPointF(-size, -size), at + QPointF(size, size))
+        case Pattern.DOTS | Pattern.LINES | Pattern.CROSSED:
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.drawEllipse(at, max(size, 0.9), max(size, 0.9))

@@ -1,0 +1,409 @@
+"""The ground on the screen: pan, zoom, point, and repaint only what has changed.
+
+What the window needs of it::
+
+    canvas = Canvas(session, palette, parent)
+    canvas.pointer_moved    Signal(str, str): coordinates, and what was caught ("on a corner of
+                            Wall W 3"), both for the status line
+    canvas.scale_changed    Signal(str): "1:210"
+    canvas.typing_begun     Signal(str): a digit was typed while a length may be given: put it
+                            into the length field; then call ``canvas.typed``
+    canvas.typed(length, bearing)   hands the tool the place that was typed; CannotUse if not
+    canvas.show_kinds(names)        the names of the kinds that are shown; None for all
+    canvas.whole()  canvas.zoom(factor)  canvas.go_to(ids)
+    canvas.set_zones(zones)         computed zones: ``zones_item.Shown`` values
+    canvas.set_backdrops(backdrops) base plans made ready: ``base_plan_item.Laid…`` values
+    canvas.set_palette(palette)
+
+Keys: Esc cancels, Enter or a double click finishes, Backspace takes back the last corner (so
+does Delete while something is begun), arrows pan, + and - zoom, Home shows the whole ground,
+space or the middle button drags it; Ctrl held down suspends snapping, Shift adds to what is
+chosen. The canvas itself shows the scale bar, the north point and the tool's prompt.
+"""
+
+from collections.abc import Iterable
+
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QResizeEvent,
+    QWheelEvent,
+)
+from PySide6.QtWidgets import QGraphicsScene, QGraphicsView, QWidget
+from typing_extensions import override
+
+from plan_editor.desktop.canvas.base_plan_item import Under
+from plan_editor.desktop.canvas.furniture import MARGIN, Furniture, Prompt
+from plan_editor.desktop.canvas.keys import ARROWS, ZOOMS, act_of, is_figure
+from plan_editor.desktop.canvas.kind_item import REACH_PX
+from plan_editor.desktop.canvas.labels import REPAINTED_PX
+from plan_editor.desktop.canvas.layers import Layers
+from plan_editor.desktop.canvas.navigation import Navigation, rects_of
+from plan_editor.desktop.canvas.palette import Palette
+from plan_editor.desktop.canvas.pointing import (
+    CATCH_PX,
+    FINGER_PX,
+    Place,
+    boxes_of,
+    coordinates,
+    hits,
+    placed,
+)
+from plan_editor.desktop.canvas.sight import LABELS_FROM, Sight
+from plan_editor.desktop.canvas.zones_item import Shown
+from plan_editor.drafting.tool import Act, Answer, Pointer
+from plan_editor.drafting.typed import typed_place
+from plan_editor.errors import CannotUse
+from plan_editor.geometry.nearby import Box
+from plan_editor.plan.change import Change
+from plan_editor.plan.item import ItemId
+from plan_editor.session import Session
+
+WHEEL_STEP = 1.25
+"""One notch of the wheel makes the ground so much larger."""
+
+ARROW_PX = 80
+"""An arrow key pans so far."""
+
+MOST_RECTS = 8
+"""What is exposed in more pieces than this is painted as one."""
+
+_MODE = QGraphicsView.ViewportUpdateMode.MinimalViewportUpdate
+_HINT = QGraphicsView.OptimizationFlag.DontAdjustForAntialiasing
+
+
+class Canvas(QGraphicsView):
+    """The ground, with everything on it, and the pointer on the ground."""
+
+    pointer_moved = Signal(str, str)
+    scale_changed = Signal(str)
+    typing_begun = Signal(str)
+
+    def __init__(
+        self, session: Session, palette: Palette, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._session = session
+        self._sight = Sight(plan=session.document.plan, palette=palette)
+        self.setScene(QGraphicsScene(self))
+        self.scene().setItemIndexMethod(QGraphicsScene.ItemIndexMethod.NoIndex)
+        self._layers = Layers(self.scene(), self._sight)
+        self._navigation = Navigation(self, self._sight)
+        self._furniture = Furniture(self, palette)
+        self._prompt = Prompt(self, palette)
+        self._pointed = Place(east=0.0, north=0.0)
+        self._at = QPointF()
+        self._pointing = False
+        self._space = False
+        self._untouched = True
+        self._set_up()
+        self._layers.take_in(session.document.plan)
+        self._layers.choose(session.chosen)
+        self._navigation.reach_over(session.document.index.boxes.extent())
+        self.set_palette(palette)
+        self._answer(session.answer)
+        self._ends = (
+            session.document.changed.connect(self._follow),
+            session.chosen_changed.connect(self._choose),
+            session.answered.connect(self._answer),
+        )
+
+    def _set_up(self) -> None:
+        self.setAccessibleName("The ground")
+        self.setFrameShape(QGraphicsView.Shape.NoFrame)
+        self.setViewportUpdateMode(_MODE)
+        self.setOptimizationFlag(_HINT)
+        self.setTransformationAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
+        self.setResizeAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setMouseTracking(True)
+        self.viewport().setCursor(Qt.CursorShape.CrossCursor)
+
+    # what the window asks for
+
+    @property
+    def scale_words(self) -> str:
+        """The scale as on paper: ``1:210``."""
+        return self._navigation.scale_words
+
+    def show_kinds(self, names: Iterable[str] | None) -> None:
+        """Show the kinds of these names only; all of them for None."""
+        self._layers.show_kinds(None if names is None else frozenset(names))
+        self.viewport().update()
+
+    def set_zones(self, zones: Iterable[Shown]) -> None:
+        """Show these computed zones in place of those before."""
+        self._layers.set_zones(zones)
+        self.viewport().update()
+
+    def set_backdrops(self, unders: Iterable[Under]) -> None:
+        """Lay these base plans under the ground in place of those before."""
+        self._layers.set_backdrops(unders)
+        self.viewport().update()
+
+    def set_palette(self, palette: Palette) -> None:
+        """Change colours."""
+        self._sight.palette = palette
+        self.setBackgroundBrush(QColor(palette.ground))
+        self._furniture.set_palette(palette)
+        self._prompt.set_palette(palette)
+        self.viewport().update()
+
+    def whole(self) -> None:
+        """Show all that there is."""
+        extent = self._session.document.index.boxes.extent()
+        self._go([] if extent is None else [extent])
+        self._untouched = True
+
+    def go_to(self, ids: Iterable[ItemId]) -> None:
+        """Show these items; nothing happens where none of them has a place."""
+        boxes = boxes_of(self._session, ids)
+        if boxes:
+            self._go(boxes)
+
+    def zoom(self, factor: float) -> None:
+        """Show the ground so much larger, about the middle of the view."""
+        self._zoom(factor, QPointF(self.viewport().rect().center()))
+
+    def typed(self, length: str, bearing: str) -> None:
+        """Hand the tool the place at a typed length and bearing from where it stands.
+
+        An empty bearing is that towards the pointer.
+
+        Raises:
+            CannotUse: they cannot be read, or nothing can be typed now; nothing was changed.
+        """
+        origin = self._session.answer.origin
+        if origin is None:
+            raise CannotUse("There is nothing to measure from yet. First click a place.")
+        toward = (self._pointed.east, self._pointed.north)
+        east, north = typed_place(origin, toward, length=length, bearing=bearing)
+        self._point(Pointer(act=Act.PRESS, east=east, north=north, typed=True))
+
+    def let_go(self) -> None:
+        """Follow the session no longer. To be called when the window closes."""
+        for end in self._ends:
+            end()
+
+    # what the session says
+
+    def _follow(self, changes: tuple[Change, ...]) -> None:
+        self._sight.plan = self._session.document.plan
+        boxes = self._layers.follow(changes)
+        for box in boxes:
+            self._navigation.reach_over(box)
+        self._repaint(boxes, self._label_reach())
+        if not self._pointing:
+            self._look_again()
+
+    def _choose(self, chosen: tuple[ItemId, ...]) -> None:
+        before = boxes_of(self._session, self._sight.chosen)
+        self._layers.choose(chosen)
+        self._repaint([*before, *boxes_of(self._session, chosen)], REACH_PX)
+        if not self._pointing:
+            self._look_again()
+
+    def _answer(self, answer: Answer) -> None:
+        self._repaint(self._layers.preview.show_shapes(answer.preview), REACH_PX)
+        self._prompt.say("  ".join((answer.prompt, *answer.figures)).strip())
+        self._place_furniture()
+
+    def _look_again(self) -> None:
+        """Ask the tool anew what it shows, as the plan has changed under it."""
+        self._point(self._pointer(Act.MOVE))
+
+    # pointer in
+
+    def _pointer(self, act: Act, *, add: bool = False) -> Pointer:
+        reach = FINGER_PX / self._sight.scale
+        return Pointer(
+            act=act,
+            east=self._pointed.east,
+            north=self._pointed.north,
+            hits=hits(self._session, self._layers.shown, self._pointed, reach),
+            add=add,
+            reach=reach,
+        )
+
+    def _point(self, pointer: Pointer) -> None:
+        self._pointing = True
+        try:
+            self._session.point(pointer)
+        finally:
+            self._pointing = False
+
+    def _look_at(self, at: QPointF, modifiers: Qt.KeyboardModifier) -> None:
+        """Note where the pointer is, and what it has caught; Ctrl suspends that."""
+        self._at = at
+        east, north = self._navigation.ground(at)
+        place = Place(east=east, north=north)
+        if not modifiers & Qt.KeyboardModifier.ControlModifier:
+            reach = CATCH_PX / self._sight.scale
+            under = self._layers.lines_near((east, north), reach)
+            place = placed(self._session, self._layers.shown, under, place, reach)
+        self._pointed = place
+        caught = (place.east, place.north) if place.caught else None
+        self._repaint(self._layers.preview.catch(caught), REACH_PX)
+        self.pointer_moved.emit(coordinates(self._session, place), place.words)
+
+    @override
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        left = event.button() is Qt.MouseButton.LeftButton
+        if event.button() is Qt.MouseButton.MiddleButton or (left and self._space):
+            self._navigation.hold(event.position().toPoint())
+            self.viewport().setCursor(Qt.CursorShape.ClosedHandCursor)
+        elif left:
+            self._pointer_event(Act.PRESS, event)
+        else:
+            event.ignore()
+
+    @override
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        if self._navigation.dragging:
+            self._navigation.drag(event.position().toPoint())
+            self._untouched = False
+        else:
+            self._pointer_event(Act.MOVE, event)
+
+    @override
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        if self._navigation.dragging:
+            self._navigation.let_go()
+            self.viewport().setCursor(Qt.CursorShape.CrossCursor)
+        elif event.button() is Qt.MouseButton.LeftButton:
+            self._pointer_event(Act.RELEASE, event)
+
+    @override
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        if event.button() is Qt.MouseButton.LeftButton:
+            self._pointer_event(Act.FINISH, event)
+
+    def _pointer_event(self, act: Act, event: QMouseEvent) -> None:
+        self._look_at(event.position(), event.modifiers())
+        add = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
+        self._point(self._pointer(act, add=add))
+
+    @override
+    def leaveEvent(self, event: QEvent) -> None:
+        self._repaint(self._layers.preview.catch(None), REACH_PX)
+        self.pointer_moved.emit("", "")
+        super().leaveEvent(event)
+
+    @override
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        turned = event.angleDelta().y() / 120
+        if turned:
+            self._zoom(WHEEL_STEP**turned, event.position())
+        event.accept()
+
+    # keys
+
+    @override
+    def event(self, event: QEvent) -> bool:
+        overrides = event.type() is QEvent.Type.ShortcutOverride
+        if overrides and isinstance(event, QKeyEvent) and self._is_ours(event):
+            event.accept()
+            return True
+        return super().event(event)
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        key = Qt.Key(event.key())
+        act = self._act(event)
+        if act is not None:
+            self._point(self._pointer(act))
+        elif self._begins_length(event):
+            self.typing_begun.emit(event.text())
+        elif key in ZOOMS:
+            self.zoom(ZOOMS[key])
+        elif key in ARROWS:
+            x, y = ARROWS[key]
+            self._navigation.pan(QPoint(x * ARROW_PX, y * ARROW_PX))
+        else:
+            self._other_key(key, event)
+
+    def _other_key(self, key: Qt.Key, event: QKeyEvent) -> None:
+        if key is Qt.Key.Key_Home:
+            self.whole()
+        elif key is Qt.Key.Key_Space:
+            self._space = True
+            self.viewport().setCursor(Qt.CursorShape.OpenHandCursor)
+        else:
+            event.ignore()
+
+    @override
+    def keyReleaseEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Space and not event.isAutoRepeat():
+            self._space = False
+            self.viewport().setCursor(Qt.CursorShape.CrossCursor)
+        super().keyReleaseEvent(event)
+
+    def _act(self, event: QKeyEvent) -> Act | None:
+        return act_of(event, begun=self._session.answer.origin is not None)
+
+    def _is_ours(self, event: QKeyEvent) -> bool:
+        return self._act(event) is not None or self._begins_length(event)
+
+    def _begins_length(self, event: QKeyEvent) -> bool:
+        return self._session.answer.origin is not None and is_figure(event)
+
+    # painting
+
+    @override
+    def paintEvent(self, event: QPaintEvent) -> None:
+        self._navigation.look()
+        region = event.region()
+        few = region.rectCount() <= MOST_RECTS
+        rects = rects_of(region) if few else (region.boundingRect(),)
+        self._sight.exposed = self._navigation.boxes(rects)
+        super().paintEvent(event)
+
+    @override
+    def drawForeground(self, painter: QPainter, rect: QRectF | QRect) -> None:
+        painter.save()
+        painter.resetTransform()
+        self._layers.write(painter)
+        painter.restore()
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if self._untouched:
+            self.whole()
+        self._place_furniture()
+
+    def _zoom(self, factor: float, at: QPointF) -> None:
+        self._untouched = False
+        self._navigation.zoom(factor, at)
+        self._scale_changed()
+
+    def _go(self, boxes: list[Box]) -> None:
+        self._untouched = False
+        self._navigation.show(boxes)
+        self._scale_changed()
+
+    def _scale_changed(self) -> None:
+        self._furniture.set_scale(self._sight.scale)
+        self.scale_changed.emit(self.scale_words)
+
+    def _label_reach(self) -> float:
+        return REPAINTED_PX if self._sight.scale >= LABELS_FROM else REACH_PX
+
+    def _repaint(self, boxes: Iterable[Box], more: float) -> None:
+        self._navigation.look()
+        for box in boxes:
+            self.viewport().update(self._navigation.rect(box, more))
+
+    def _place_furniture(self) -> None:
+        seen = self.viewport().geometry()
+        bottom = seen.bottom() - MARGIN
+        self._furniture.move(seen.left() + MARGIN, bottom - self._furniture.height())
+        self._prompt.move(
+            seen.right() - MARGIN - self._prompt.width(), bottom - self._prompt.height()
+        )

@@ -1,0 +1,102 @@
+"""Computed zones over the plan: a broken outline, a wide hatch, and what each is called."""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
+from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
+from shapely.geometry.base import BaseGeometry
+from typing_extensions import override
+
+from plan_editor.desktop.canvas.kind_item import EVERYWHERE
+from plan_editor.desktop.canvas.labels import LABEL_PX
+from plan_editor.desktop.canvas.paths import path_of
+from plan_editor.desktop.canvas.runs import runs_of
+from plan_editor.desktop.canvas.sight import Sight, meet
+from plan_editor.desktop.canvas.style import style
+from plan_editor.geometry.nearby import Box
+from plan_editor.plan.item import Status
+from plan_editor.plan.look import Hatch, Look, Pattern, Pen
+
+RUST = "#9A3B22"
+
+ZONE = Look(
+    pen=Pen(width=0.5, colour=RUST, dash=(3.0, 1.5)),
+    hatch=Hatch(
+        pattern=Pattern.LINES, angle_deg=45.0, spacing=5.0, pen=Pen(width=0.18, colour=RUST)
+    ),
+)
+"""How a zone to keep out of is drawn."""
+
+LABELS_FROM = 4.0
+"""Zones are named from so many pixels to a metre."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """A computed zone as it is shown.
+
+    Args:
+        shape: its outline, in metres about the plan's origin.
+        label: a word or number in a box, such as the stones that it belongs to.
+        look: how it is drawn.
+    """
+
+    shape: BaseGeometry
+    label: str = ""
+    look: Look = ZONE
+
+
+class ZonesItem(QGraphicsItem):
+    """Paints the zones; each is a path of its own, so that they may overlap."""
+
+    def __init__(self, sight: Sight) -> None:
+        super().__init__()
+        self._sight = sight
+        self._zones: tuple[tuple[Shown, Box, QPainterPath], ...] = ()
+        self.setZValue(500.0)
+
+    def show_zones(self, zones: tuple[Shown, ...]) -> None:
+        """Show these instead of those before."""
+        self._zones = tuple((z, z.shape.bounds, path_of(runs_of([z.shape]))) for z in zones)
+
+    @override
+    def boundingRect(self) -> QRectF:
+        return EVERYWHERE
+
+    @override
+    def paint(
+        self,
+        painter: QPainter,
+        option: QStyleOptionGraphicsItem,
+        widget: QWidget | None = None,
+    ) -> None:
+        for zone, box, path in self._zones:
+            if any(meet(box, exposed) for exposed in self._sight.grown(120.0)):
+                self._paint_one(painter, zone, path)
+
+    def _paint_one(self, painter: QPainter, zone: Shown, path: QPainterPath) -> None:
+        dressed = style(zone.look, Status.EXISTING, self._sight.palette)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+        if dressed.tile is not None:
+            painter.fillPath(path, dressed.hatch(self._sight.scale))
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
+        painter.strokePath(path, dressed.pen)
+        if zone.label and self._sight.scale >= LABELS_FROM:
+            self._write(painter, zone, dressed.pen)
+
+    def _write(self, painter: QPainter, zone: Shown, pen: QPen) -> None:
+        middle = zone.shape.representative_point()
+        (x, y) = self._sight.pixels_of(middle.x, zone.shape.bounds[3])
+        painter.save()
+        painter.resetTransform()
+        font = painter.font()
+        font.setPixelSize(LABEL_PX)
+        painter.setFont(font)
+        wide = painter.fontMetrics().horizontalAdvance(zone.label) + 10
+        box = QRectF(x - wide // 2, y - 9, wide, 18)
+        painter.setPen(QPen(pen.color(), 1.0))
+        painter.setBrush(QColor(self._sight.palette.ground))
+        painter.drawRect(box)
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, zone.label)
+        painter.restore()
