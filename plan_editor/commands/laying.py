@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from plan_editor.commands.backdrops import drawing_in, drawing_suffixes, scan_on_shelf
 from plan_editor.edits.base_plans import as_drawn, drawing_item, scan_item
@@ -9,9 +10,10 @@ from plan_editor.edits.basic import Add
 from plan_editor.errors import CannotRead, EditRefused, NotAllowed, NotThere
 from plan_editor.exchange.format import Report
 from plan_editor.plan.document import Document
-from plan_editor.plan.item import ItemId
+from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.media import Media
 from plan_editor.scans.reading import probe
+from plan_editor.survey.grid import Grid
 
 LARGEST = 500_000_000
 """A base plan of more bytes than this is refused: the plan would no longer be easy to copy."""
@@ -34,6 +36,15 @@ class LaidDown:
     report: Report | None = None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ready:
+    """A file that has been read, its bytes kept, its item still to be added to the plan."""
+
+    item: Item[Any]
+    text: str
+    report: Report | None = None
+
+
 def lay(document: Document, media: Media, path: Path, *, name: str) -> LaidDown:
     """Lay a file under the ground, as one edit.
 
@@ -45,45 +56,54 @@ def lay(document: Document, media: Media, path: Path, *, name: str) -> LaidDown:
         CannotRead: it holds nothing that can be used; nothing was changed.
         NoRoom: the disk is full; nothing was changed.
     """
+    return add(document, made_ready(media, document.plan.grid, path, name=name))
+
+
+def made_ready(media: Media, grid: Grid, path: Path, *, name: str) -> Ready:
+    """Read a file and keep its bytes; the slow half of laying it, for any thread.
+
+    Raises:
+        NotThere, NotAllowed, CannotRead, NoRoom: as ``lay``.
+    """
     content = _content(path)
     if path.suffix.lower() in drawing_suffixes():
-        return _lay_drawing(document, media, content, path, name)
-    return _lay_scan(document, media, content, path, name)
+        return _drawing(media, grid, content, path, name)
+    return _scan(media, content, path, name)
 
 
-def _lay_scan(
-    document: Document, media: Media, content: bytes, path: Path, name: str
-) -> LaidDown:
+def add(document: Document, ready: Ready) -> LaidDown:
+    """Add a file that was made ready to the plan: the quick half of laying it, one edit."""
+    document.apply(Add(items=(ready.item,)))
+    return LaidDown(
+        item=ready.item.id,
+        placed=ready.item.shape is not None,
+        text=ready.text,
+        report=ready.report,
+    )
+
+
+def _scan(media: Media, content: bytes, path: Path, name: str) -> Ready:
     facts = probe(content)
     scan_on_shelf(content)  # what cannot be decoded whole is refused before anything is kept
     digest = media.add(content, content_type=f"image/{facts.format.lower()}", name=path.name)
     item = scan_item(name, digest, width=facts.width, height=facts.height)
-    document.apply(Add(items=(item,)))
     text = (
         f"{name}: a scan of {facts.width:,} by {facts.height:,} pixels. It is not placed yet."
     )
-    return LaidDown(item=item.id, placed=False, text=text)
+    return Ready(item=item, text=text)
 
 
-def _lay_drawing(
-    document: Document, media: Media, content: bytes, path: Path, name: str
-) -> LaidDown:
+def _drawing(media: Media, grid: Grid, content: bytes, path: Path, name: str) -> Ready:
     drawing = drawing_in(content, path.suffix)
     digest = media.add(content, content_type="image/vnd.dxf", name=path.name)
     item = drawing_item(name, digest, extent=drawing.extent)
     try:
-        item = as_drawn(item, drawing.metres_per_unit, document.plan.grid)
+        item = as_drawn(item, drawing.metres_per_unit, grid)
         where = "placed by its own coordinates"
     except EditRefused:
         where = "not placed yet: its own coordinates lie far from the ground"
-    document.apply(Add(items=(item,)))
     done = ", ".join(drawing.report.done)
-    return LaidDown(
-        item=item.id,
-        placed=item.shape is not None,
-        text=f"{name}: a drawing ({done}), {where}.",
-        report=drawing.report,
-    )
+    return Ready(item=item, text=f"{name}: a drawing ({done}), {where}.", report=drawing.report)
 
 
 def _content(path: Path) -> bytes:
