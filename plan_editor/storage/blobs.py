@@ -1,9 +1,9 @@
 """Shapes to and from GeoPackage binary (OGC 12-128r19, clause 2.1.3).
 
-A blob holds true coordinates of the coordinate system, so that any program shows the shape in place; the
-model holds metres about the plan's origin. Coming back, the origin is taken off and the rest rounded to the
-millimetre, which gives exactly what went in: whole millimetres within 100 km stay apart by far more than a
-float loses in the sum.
+A blob holds true coordinates of the coordinate system, so that any program shows the shape in
+place; the model holds metres about the plan's origin. Coming back, the origin is taken off and
+the rest rounded to the millimetre, which gives exactly what went in: whole millimetres lie
+further apart than what a float loses in the sum.
 """
 
 import struct
@@ -43,7 +43,7 @@ def encoded(shapes: Sequence[BaseGeometry | None], grid: Grid, srs_id: int) -> l
 
 
 def decoded(blobs: Sequence[Blob], grid: Grid) -> NDArray[np.object_]:
-    """Return blobs as shapes in plan metres, to the millimetre; None where there is no usable shape.
+    """Return blobs as shapes in plan metres, to the millimetre; None without a usable shape.
 
     Height and measure are dropped. A shape is not checked for crossing itself.
     """
@@ -51,7 +51,7 @@ def decoded(blobs: Sequence[Blob], grid: Grid) -> NDArray[np.object_]:
     shapes = shapely.force_2d(shapely.from_wkb(wkbs, on_invalid="ignore"))
     shapes[shapely.is_empty(shapes)] = None
     flat, owner = shapely.get_coordinates(shapes, return_index=True)
-    moved = (flat - (grid.east, grid.north)).round(3) + 0.0
+    moved = (flat - np.array((grid.east, grid.north))).round(3) + 0.0
     near = (np.abs(moved) < FARTHEST).all(axis=1)
     if not near.all():
         shapes[np.unique(owner[~near])] = None
@@ -60,7 +60,7 @@ def decoded(blobs: Sequence[Blob], grid: Grid) -> NDArray[np.object_]:
 
 
 def _shifted(shapes: NDArray[np.object_], east: float, north: float) -> NDArray[np.object_]:
-    moved = shapely.get_coordinates(shapes) + (east, north)
+    moved = shapely.get_coordinates(shapes) + np.array((east, north))
     return np.asarray(shapely.set_coordinates(shapes, moved))
 
 
@@ -83,13 +83,13 @@ def _start_of_wkb(blob: object) -> int | None:
 
 
 def _box(blob: object) -> tuple[float, float, float, float] | None:
-    """Return least and greatest east, least and greatest north of a blob; None without a usable shape."""
+    """Return least and greatest east and north of a blob; None without a usable shape."""
     if not isinstance(blob, bytes) or (start := _start_of_wkb(blob)) is None:
         return None
     if start > 8 and len(blob) >= 40:
         e0, e1, n0, n1 = struct.unpack_from("<4d" if blob[3] & 1 else ">4d", blob, 8)
         return e0, e1, n0, n1
-    shape = shapely.from_wkb(blob[start:], on_invalid="ignore")
+    shape: BaseGeometry | None = shapely.from_wkb(blob[start:], on_invalid="ignore")
     if shape is None or shape.is_empty:
         return None
     e0, n0, e1, n1 = shape.bounds
@@ -115,4 +115,4 @@ FUNCTIONS: Mapping[str, Callable[[object], float | None]] = {
     "ST_MaxY": _edge(3),
     "ST_IsEmpty": _is_empty,
 }
-"""What the R-tree triggers of the standard call; they must be registered on every connection."""
+"""What the R-tree triggers of the standard call; every connection must have them."""

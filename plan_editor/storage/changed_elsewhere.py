@@ -1,8 +1,13 @@
-"""What another program did to the tables: found by comparing them with the log, for the user to decide on."""
+"""What another program did to the tables, found by comparing them with the log."""
 
 from collections.abc import Iterable, Mapping
+from collections.abc import Set as AbstractSet
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from typing import Any
+
+import shapely
+from shapely.geometry.base import BaseGeometry
 
 from plan_editor.geometry.outlines import Rectangle, rectangle_of
 from plan_editor.geometry.tolerance import GRAIN, stored
@@ -48,7 +53,7 @@ def compared(con: Connection, found: Found) -> Differences:
     kept = history.last_records(con)
     if digest_of_records(kept.values()) != wanted:
         raise ValueError("the log is not what it was")
-    log = {i: item for i, record in kept.items() if (item := _known(record))}
+    log = _known_items(kept)
     changes, odd = _differences(found, log)
     taken, notes = _consistent(plan_of(log.values()), changes)
     return Differences(changes=taken, odd=(*found.odd, *odd), notes=notes)
@@ -63,7 +68,7 @@ def put_back(con: Connection, found: Found, grid: Grid) -> None:
         grid: the plan's grid.
     """
     kept = history.last_records(con)
-    log = {i: item for i, record in kept.items() if (item := _known(record))}
+    log = _known_items(kept)
     records = records_of(found.items)
     there: set[str] = set()
     for fid, item, record in zip(found.fids, found.items, records, strict=True):
@@ -95,9 +100,7 @@ def _differences(
     for fid, item in zip(found.fids, found.items, strict=True):
         before = log.get(item.id)
         try:
-            after = item if item == before else _taken(item, before)
-            if item.id in seen:
-                raise ValueError("bears an id that another row bears")
+            after = item if item == before else _taken(item, before, seen)
         except ValueError as error:
             table = item.kind.name
             odd.append(OddRow(table=table, fid=fid, id=item.id, why=str(error)))
@@ -109,42 +112,44 @@ def _differences(
     return changes, odd
 
 
-def _taken(item: Item[Any], before: Item[Any] | None) -> Item[Any]:
+def _taken(item: Item[Any], before: Item[Any] | None, seen: AbstractSet[str]) -> Item[Any]:
     """Return an item as the plan can keep it, after another program wrote its row.
 
     Raises:
         ValueError: the plan cannot keep it; the text ends a sentence.
     """
+    if item.id in seen:
+        raise ValueError("bears an id that another row bears")
     if before is not None and before.kind != item.kind:
         raise ValueError("bears an id of another kind of thing")
     if item.shape is not None:
-        item = _placed(item, before)
+        item = _placed(item, item.shape, before)
     if fault := fault_of(item):
         raise ValueError(fault)
     return item
 
 
-def _placed(item: Item[Any], before: Item[Any] | None) -> Item[Any]:
-    if before is not None and item.shape == before.shape:
+def _placed(item: Item[Any], shape: BaseGeometry, before: Item[Any] | None) -> Item[Any]:
+    if before is not None and shape == before.shape:
         return replace(item, rectangle=before.rectangle)
     try:
-        kept = item.at(stored(item.shape))
+        kept = stored(shape)
     except ValueError as error:
         raise ValueError(f"has a shape that cannot be kept: {error}") from error
-    if Form.RECTANGLE not in item.kind.forms or kept.shape is None:
-        return kept
-    was = None if before is None else before.rectangle
-    found = _only_moved(kept, was) or rectangle_of(kept.shape)
-    return kept if found is None else item.on(found)
+    found = None
+    if Form.RECTANGLE in item.kind.forms:
+        was = None if before is None else before.rectangle
+        found = _only_moved(kept, was) or rectangle_of(kept)
+    return item.at(kept) if found is None else item.on(found)
 
 
-def _only_moved(item: Item[Any], was: Rectangle | None) -> Rectangle | None:
+def _only_moved(shape: BaseGeometry, was: Rectangle | None) -> Rectangle | None:
     # the same rectangle elsewhere keeps its size to the last bit
-    if was is None or item.shape is None or item.shape.geom_type != "Polygon":
+    if was is None:
         return None
-    east, north = item.shape.exterior.coords[0]
+    east, north = map(float, shapely.get_coordinates(shape)[0])
     moved = replace(was, east=east, north=north)
-    return moved if moved.outline().equals_exact(item.shape, 2 * GRAIN) else None
+    return moved if moved.outline().equals_exact(shape, 2 * GRAIN) else None
 
 
 def _consistent(
@@ -187,8 +192,8 @@ def _first_dangling(plan: Plan, wanted: Mapping[ItemId, Change]) -> tuple[ItemId
                 continue
             if (gone := wanted.get(target)) is not None and gone.before is not None:
                 return target, (
-                    f"{gone.before.called()} was removed by another program, but {item.called()}"
-                    f" points to it as “{title}”; it was kept."
+                    f"{gone.before.called()} was removed by another program, but"
+                    f" {item.called()} points to it as “{title}”; it was kept."
                 )
             if item.id in wanted:
                 return item.id, (
@@ -206,9 +211,11 @@ def _delete_row(con: Connection, table: str, fid: int) -> None:
     con.execute(f'DELETE FROM "{table}" WHERE "{FID}" = ?', (fid,))
 
 
-def _known(record: str) -> Item[Any] | None:
+def _known_items(kept: Mapping[str, str]) -> dict[ItemId, Item[Any]]:
     # a later version of the program may have logged kinds that this one does not know
-    try:
-        return item_of(record)
-    except ValueError:
-        return None
+    found: dict[ItemId, Item[Any]] = {}
+    for record in kept.values():
+        with suppress(ValueError):
+            item = item_of(record)
+            found[item.id] = item
+    return found

@@ -1,4 +1,4 @@
-"""Connections to a database file: the functions that its triggers need, and nothing that it may not do."""
+"""Connections to a database file: with what its triggers call, without what could do harm."""
 
 import sqlite3
 from collections.abc import Iterator
@@ -10,7 +10,7 @@ from plan_editor.storage import blobs
 Connection = sqlite3.Connection
 
 LONGEST = 600_000_000
-"""No text or shape is longer than this many bytes; media are read in pieces and may be longer."""
+"""No text or shape has more bytes than this; media are read in pieces and may be longer."""
 
 _FORBIDDEN_ACTIONS = frozenset((sqlite3.SQLITE_ATTACH, sqlite3.SQLITE_DETACH))
 _FORBIDDEN_PRAGMAS = frozenset(

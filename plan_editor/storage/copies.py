@@ -1,4 +1,4 @@
-"""Copies of a plan: the previous version, dated ones in a second folder, and how to get one back."""
+"""Copies of a plan: the previous version, dated ones, and how to get one back."""
 
 import os
 import shutil
@@ -22,16 +22,17 @@ _STAMP = "%Y-%m-%d %H%M%S"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Restored:
-    """What a plan was restored from, and where the file that it replaced is kept, if there was one."""
+    """What a plan was restored from, and where the file that it replaced is kept, if any."""
 
     source: Path
     kept: Path | None
 
 
-def keep(plan: Path, folder: str) -> str:
-    """Put a dated copy of a plan into a folder and drop the oldest ones; return a sentence if it failed.
+def keep(plan: Path, folder: str) -> tuple[str, ...]:
+    """Put a dated copy of a plan into a folder and drop the oldest ones.
 
-    A failure is told and not raised: the plan itself is saved by then.
+    Returns a sentence if that failed, else nothing. A failure is told and not raised: the
+    plan itself is saved by then.
     """
     try:
         with told(plan, "The dated copy was not made; the plan itself is saved."):
@@ -40,8 +41,8 @@ def keep(plan: Path, folder: str) -> str:
             for old in dated(plan, folder)[:-KEPT]:
                 old.unlink()
     except FileProblem as problem:
-        return str(problem)
-    return ""
+        return (str(problem),)
+    return ()
 
 
 def dated(plan: Path, folder: str) -> tuple[Path, ...]:
@@ -68,8 +69,8 @@ def restore(path: Path, from_date: str | None = None, *, folder: str = "") -> Re
 
     Args:
         path: the plan.
-        from_date: ISO date; the last dated copy of that day or before. None: the newest copy that is whole and
-            not the same as the file.
+        from_date: ISO date; the last dated copy of that day or before. None: the newest copy
+            that is whole and not the same as the file.
         folder: where the dated copies are, if the plan can no longer tell.
 
     Raises:

@@ -1,9 +1,9 @@
 """One digest over all items, kept up to date edit by edit.
 
-It is the sum, over all items, of the SHA-256 of each item's record, modulo 2^256. So an edit costs two
-hashes for each item that it changes, whatever the size of the plan; every log entry carries the digest after
-it; and a working copy left by a crash can be checked like a saved file. It finds accidents. It is no
-signature: who can write the file can write the digest.
+It is the sum, over all items, of the SHA-256 of each item's record, modulo 2^256. So an edit
+costs two hashes for each item that it changes, whatever the size of the plan; every log entry
+carries the digest after it; and a working copy left by a crash can be checked like a saved
+file. It finds accidents. It is no signature: who can write the file can write the digest.
 """
 
 from collections.abc import Iterable

@@ -1,4 +1,7 @@
-"""The tables that every GeoPackage has. Source: OGC 12-128r19 (GeoPackage 1.4), annex C and clause 2.3."""
+"""The tables that every GeoPackage has.
+
+Source: OGC 12-128r19 (GeoPackage 1.4), annex C and clause 2.3.
+"""
 
 from plan_editor.storage import rtree
 from plan_editor.storage.connection import Connection
@@ -118,9 +121,10 @@ def add_attributes(con: Connection, table: str, title: str, description: str) ->
 
 
 def add_features(
-    con: Connection, table: str, title: str, *, geometry: str, column: str, srs_id: int
+    con: Connection, table: str, title: str, *, geometry: tuple[str, str], srs_id: int
 ) -> None:
-    """Announce a table with geometry, and give it an R-tree."""
+    """Announce a table with geometry, given as column and type, and give it an R-tree."""
+    column, form = geometry
     con.execute(
         "INSERT INTO gpkg_contents (table_name, data_type, identifier, srs_id)"
         " VALUES (?, 'features', ?, ?)",
@@ -128,7 +132,7 @@ def add_features(
     )
     con.execute(
         "INSERT INTO gpkg_geometry_columns VALUES (?, ?, ?, ?, 0, 0)",
-        (table, column, geometry, srs_id),
+        (table, column, form, srs_id),
     )
     for sql in rtree.statements(table, column):
         con.execute(sql)
@@ -141,8 +145,8 @@ def add_mapping(con: Connection, mapping: str, table: str, media: str) -> None:
         f'CREATE TABLE "{mapping}" (base_id INTEGER NOT NULL, related_id INTEGER NOT NULL)'
     )
     con.execute(
-        "INSERT INTO gpkgext_relations (base_table_name, base_primary_column, related_table_name,"
-        " related_primary_column, relation_name, mapping_table_name)"
+        "INSERT INTO gpkgext_relations (base_table_name, base_primary_column,"
+        " related_table_name, related_primary_column, relation_name, mapping_table_name)"
         " VALUES (?, 'fid', ?, 'id', 'media', ?)",
         (table, media, mapping),
     )
@@ -150,7 +154,7 @@ def add_mapping(con: Connection, mapping: str, table: str, media: str) -> None:
 
 
 def note_extents(con: Connection) -> None:
-    """Write into the contents how far each table with geometry reaches, a few centimetres outward."""
+    """Write into the contents how far each table reaches, a few centimetres outward."""
     tables = con.execute(
         "SELECT table_name, column_name FROM gpkg_geometry_columns JOIN gpkg_extensions"
         " USING (table_name, column_name) WHERE extension_name = 'gpkg_rtree_index'"

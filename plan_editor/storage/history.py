@@ -1,10 +1,9 @@
-"""Log entries as rows. Each carries a digest of all items after it, and one of the whole log up to it."""
+"""Log entries as rows, each with a digest of all items after it and one of the log up to it."""
 
 import json
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
-from pathlib import Path
 from typing import Any
 
 from plan_editor.plan.change import Change
@@ -16,9 +15,9 @@ from plan_editor.survey.grid import Grid
 
 TABLE = "history"
 SQL = """CREATE TABLE history (
-  number INTEGER PRIMARY KEY NOT NULL, made_at TEXT NOT NULL, author TEXT NOT NULL, title TEXT NOT NULL,
-  takes_back INTEGER, grid TEXT NOT NULL, changes TEXT NOT NULL,
-  items_digest TEXT NOT NULL, log_digest TEXT NOT NULL)"""
+  number INTEGER PRIMARY KEY NOT NULL, made_at TEXT NOT NULL, author TEXT NOT NULL, title TEXT
+  NOT NULL, takes_back INTEGER, grid TEXT NOT NULL, changes TEXT NOT NULL, items_digest TEXT NOT
+  NULL, log_digest TEXT NOT NULL)"""
 
 _ADD = "INSERT INTO history VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)"
 _ALL = "SELECT number, made_at, author, title, takes_back, grid, changes"

@@ -1,6 +1,7 @@
-"""The columns in which a kind is kept, from its declaration; the same for its table and for the log.
+"""The columns in which a kind is kept, from its declaration.
 
-Rectangles: the corner stands in metres about the plan's origin, as the model has it, so that it comes back
+Rectangles: the corner stands in metres about the plan's origin, as the model has it, so that it
+    comes back
 to the last bit; the geometry beside it stands in true coordinates.
 """
 
@@ -138,7 +139,7 @@ def raw(detail: Detail, value: Any) -> Raw:
 
 
 def value_of(detail: Detail, held: Raw) -> Any:
-    """Return what a column holds as the value of a detail; nothing held is *not recorded*, or the default.
+    """Return what a column holds as the value of a detail; None is *not recorded* or default.
 
     Raises:
         ValueError: it cannot be that; the text ends a sentence.
@@ -164,7 +165,7 @@ def _column(detail: Detail) -> Column:
 
 
 def _choice(detail: Detail, held: Raw) -> Any:
-    return type(detail.choices[0])(held)
+    return type(detail.choices[0])(_text(held))
 
 
 def _number(value: float) -> float | None:

@@ -1,4 +1,4 @@
-"""A plan out of its file: checked, brought up to date, compared with the log where that is due."""
+"""A plan out of its file: checked, brought up to date, compared with the log."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -13,6 +13,8 @@ from plan_editor.storage.problems import told
 from plan_editor.storage.reading import Found, plan_from, read_tables, read_with_newcomers
 from plan_editor.storage.upgrade import upgraded, upgrades
 
+Trust = Callable[[settings.Settings], bool]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Loaded:
@@ -22,12 +24,16 @@ class Loaded:
     differences: Differences
 
 
-def load(con: Connection, path: Path, *, keep_older: Callable[[], None]) -> Loaded:
-    """Return the plan in a copy of a file; the copy is brought up to date and holds the plan afterwards.
+def load(
+    con: Connection, path: Path, *, trusted: Trust, keep_older: Callable[[], None]
+) -> Loaded:
+    """Return the plan in a copy of a file, and bring the copy up to date.
 
     Args:
         con: open for writing on the copy.
         path: the file that the user knows.
+        trusted: whether the tables are what the last Save wrote, by what the file keeps about
+            itself; else they are compared with the log.
         keep_older: called before a file of an older version is changed.
 
     Raises:
@@ -42,7 +48,7 @@ def load(con: Connection, path: Path, *, keep_older: Callable[[], None]) -> Load
         with transaction(con):
             tables.ensure(con, kept.grid.epsg or -1)
             media.ensure_mappings(con)
-        if untouched(path, kept.file_counter):
+        if trusted(kept):
             found = read_tables(con, kept.grid)
             return Loaded(plan=plan_from(con, found), differences=Differences(odd=found.odd))
         return _compared(con, read_with_newcomers(con, kept.grid))
@@ -69,7 +75,8 @@ def read_loaded(path: Path) -> Loaded:
         with reading(path) as con:
             opening.check_content(con, path)
             kept = settings.read(con)
-            if kept.format == settings.FORMAT and untouched(path, kept.file_counter):
+            trusted = untouched(path, kept.file_counter)
+            if kept.format == settings.FORMAT and trusted:
                 found = read_tables(con, kept.grid)
                 return Loaded(
                     plan=plan_from(con, found), differences=Differences(odd=found.odd)
@@ -77,13 +84,29 @@ def read_loaded(path: Path) -> Loaded:
             copy = in_memory()
             try:
                 con.backup(copy)
-                return load(copy, path, keep_older=lambda: None)
+                return load(copy, path, trusted=lambda _: trusted, keep_older=lambda: None)
             finally:
                 copy.close()
 
 
+def read_media(path: Path, digest: str, *, plan: Path | None = None) -> bytes:
+    """Return the bytes with that SHA-256 digest out of a plan's file or a working copy.
+
+    Args:
+        path: the file.
+        digest: in hexadecimal.
+        plan: the file that the user knows, where ``path`` is its working copy.
+
+    Raises:
+        DamagedPlan: they are not there, or not what they were.
+        FileProblem: the file cannot be read.
+    """
+    with told(plan or path, "The picture or paper was not read."), reading(path) as con:
+        return media.content(con, digest)
+
+
 def untouched(path: Path, counter: int) -> bool:
-    """Return whether no other program has written to a file since it was saved, as far as it says."""
+    """Return whether no other program has written to a file since it was saved."""
     pending = (path.with_name(f"{path.name}{e}") for e in ("-wal", "-journal"))
     return saving.counter_of(path) == counter and not any(p.exists() for p in pending)
 

@@ -1,4 +1,4 @@
-"""Who has a plan open: a small file beside it, under a lock that the system drops when its holder dies."""
+"""Who has a plan open: a file beside it, under a lock that ends when its holder dies."""
 
 import json
 import os
@@ -98,8 +98,9 @@ def seize(path: Path) -> Lock | None:
 def lock_plan(plan: Path, *, take_over: bool) -> Lock:
     """Return the lock of a plan.
 
-    A lock that a program on this computer left when it died is free again. What another computer left may
-    still be in use there, since not every network folder passes locks on: it is taken over by consent only.
+    A lock that a program on this computer left when it died is free again. What another
+    computer left may still be in use there, since not every network folder passes locks on: it
+    is taken over by consent only.
 
     Raises:
         PlanInUse: somebody has the plan open, or had it on another computer.
@@ -119,7 +120,7 @@ def lock_plan(plan: Path, *, take_over: bool) -> Lock:
 
 def _still_there(path: Path, descriptor: int) -> bool:
     try:
-        return os.path.samestat(os.stat(path), os.fstat(descriptor))
+        return os.path.samestat(path.stat(), os.fstat(descriptor))
     except FileNotFoundError:
         return False
 

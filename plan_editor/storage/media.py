@@ -1,9 +1,9 @@
-"""Base plans, photographs and papers, kept as the bytes that they came as, each with its digest."""
+"""Base plans, photographs and papers, kept as they came, each with its digest."""
 
 from collections.abc import Iterator
 from hashlib import sha256
 
-from plan_editor.errors import DamagedPlan
+from plan_editor.errors import DamagedPlan, NotAllowed
 from plan_editor.plan.kind import kinds
 from plan_editor.storage import geopackage
 from plan_editor.storage.connection import Connection, transaction
@@ -25,12 +25,22 @@ DIGEST = "digest"
 
 
 def add(con: Connection, content: bytes, *, content_type: str, name: str) -> str:
-    """Keep bytes and return their digest; the same bytes are kept once."""
+    """Keep bytes and return their digest; the same bytes are kept once.
+
+    Raises:
+        NotAllowed: there are too many of them.
+    """
+    if len(content) > MOST:
+        raise NotAllowed(
+            f"{name} is larger than 1 GB and cannot be kept in a plan. Nothing was changed."
+            " Reduce it first."
+        )
     digest = sha256(content).hexdigest()
     with transaction(con):
         if row_of(con, digest) is None:
             made = con.execute(
-                "INSERT INTO media (data, content_type, name, sha256) VALUES (zeroblob(?), ?, ?, ?)",
+                "INSERT INTO media (data, content_type, name, sha256)"
+                " VALUES (zeroblob(?), ?, ?, ?)",
                 (len(content), content_type, name, digest),
             )
             _write(con, made.lastrowid or 0, content)

@@ -1,4 +1,4 @@
-"""Whether a file may be trusted: that it is a plan, whole, of a version known here, and does nothing by itself."""
+"""Whether a file may be trusted: a plan, whole, known, that does nothing by itself."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -82,20 +82,23 @@ class _Part:
 
 
 def _check_head(path: Path, head: bytes, size: int) -> None:
-    number = lambda at, length=4: int.from_bytes(head[at : at + length])  # noqa: E731  # two uses
-    if number(68) != geopackage.APPLICATION_ID:
+    if _number(head, 68) != geopackage.APPLICATION_ID:
         raise NotAPlan(f"{path.name} is a database of another program. {_OPEN_ANOTHER}")
-    if number(60) >= 20000:
+    if _number(head, 60) >= 20000:
         raise NewerPlan(
             f"{path.name} follows a later version of its standard. It was not opened."
             " Install the latest version of this program and open it again."
         )
-    page = number(16, 2)
-    expected = number(28) * (65536 if page == 1 else page)
-    if number(24) == number(92) and size < expected:
+    page = int.from_bytes(head[16:18])
+    expected = _number(head, 28) * (65536 if page == 1 else page)
+    if _number(head, 24) == _number(head, 92) and size < expected:
         raise DamagedPlan(
             f"{path.name} is cut off: {size} of {expected} bytes are there. {RESTORE}"
         )
+
+
+def _number(head: bytes, at: int) -> int:
+    return int.from_bytes(head[at : at + 4])
 
 
 def _schema(con: Connection) -> list[_Part]:

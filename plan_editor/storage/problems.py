@@ -1,4 +1,4 @@
-"""What went wrong with a file, in the user's words: the one place where errors of the system become ours."""
+"""What went wrong with a file: the one place where errors of the system become sentences."""
 
 import errno
 import sqlite3
@@ -47,7 +47,8 @@ def told(path: Path, undone: str) -> Iterator[None]:
         raise DamagedPlan(_damaged(path, undone)) from error
     except UnicodeEncodeError as error:
         raise NotAllowed(
-            f"A text holds half a character, which no file can keep. {undone} Type that text again."
+            f"A text holds half a character, which no file can keep. {undone}"
+            " Type that text again."
         ) from error
     except (sqlite3.ProgrammingError, sqlite3.InterfaceError):
         raise  # we used the library wrongly; nothing is wrong with the file
@@ -70,7 +71,7 @@ def _of_system(error: OSError, path: Path, undone: str) -> FileProblem:
 
 
 def _of_database(error: sqlite3.Error, path: Path, undone: str) -> FileProblem:
-    extended = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR)
+    extended: int = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR)
     match extended & 0xFF:
         case sqlite3.SQLITE_FULL:
             return NoRoom(_full(path, undone))
@@ -80,13 +81,15 @@ def _of_database(error: sqlite3.Error, path: Path, undone: str) -> FileProblem:
             return NotAllowed(_forbidden(path, undone))
         case sqlite3.SQLITE_BUSY | sqlite3.SQLITE_LOCKED:
             return PlanInUse(
-                f"Another program is writing to {path.name}. {undone} Close it there and try again."
+                f"Another program is writing to {path.name}. {undone} Close it there and try"
+                " again."
             )
         case sqlite3.SQLITE_TOOBIG | sqlite3.SQLITE_AUTH:
             return HostilePlan(
                 f"{path.name} holds something that no plan holds. {undone} Ask whoever sent it."
             )
-    return DamagedPlan(_damaged(path, undone))
+        case _:
+            return DamagedPlan(_damaged(path, undone))
 
 
 def _full(path: Path, undone: str) -> str:

@@ -1,8 +1,8 @@
-"""Items as the log keeps them: whole, as JSON, so that any entry can be taken back or compared later.
+"""Items as the log keeps them: whole, as JSON, so that any entry can be taken back later.
 
-A record names the kind, the columns that differ from their defaults, and the shape in hexadecimal
-well-known binary in metres about the plan's origin. Equal items have equal records, so that a record is also
-what digests are taken of.
+A record names the kind, the columns that differ from their defaults, and the shape in
+hexadecimal well-known binary in metres about the plan's origin. Equal items have equal records,
+so that a record is also what digests are taken of.
 """
 
 import json

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from operator import attrgetter
-from typing import Any
+from typing import Any, cast
 
 from shapely.geometry.base import BaseGeometry
 
@@ -62,7 +62,7 @@ def row_of(item: Item[Any]) -> Row:
 
 
 class RowReader:
-    """Makes the items of one kind from rows; details and bases that are the same are kept once."""
+    """Makes the items of one kind from rows; equal details and bases are kept once."""
 
     def __init__(self, kind: Kind) -> None:
         self._kind = kind
@@ -168,9 +168,9 @@ def _id_from(held: Raw) -> ItemId:
 def _text_from(held: Raw) -> str:
     if held is None:
         return ""
-    if not isinstance(held, str):
-        raise ValueError(f"has {held!r} where a text belongs")
-    return held
+    if isinstance(held, str):
+        return held
+    raise ValueError(f"has {held!r} where a text belongs")
 
 
 def _status_from(held: Raw) -> Status:
@@ -185,9 +185,8 @@ def _status_from(held: Raw) -> Status:
 def _basis_from(held: Row) -> Basis:
     method, source, base_plan, date, sd = held
     try:
-        how = Method.UNKNOWN if method is None else Method(method)
         return Basis(
-            method=how,
+            method=Method(_text_from(method) or Method.UNKNOWN),
             source=_text_from(source),
             base_plan=ItemId(_text_from(base_plan)) if base_plan else None,
             date=_text_from(date),
@@ -198,19 +197,12 @@ def _basis_from(held: Row) -> Basis:
 
 
 def _rectangle_from(held: Row) -> Rectangle | None:
-    east, north, width, length, bearing = held
-    if width is None or length is None or east is None or north is None or bearing is None:
+    if None in held:
         return None
-    try:
-        return Rectangle(
-            east=east,
-            north=north,
-            width=width,
-            length=length,
-            bearing_deg=bearing,  # type: ignore[arg-type]  # a text is refused there
-        )
-    except TypeError as error:
-        raise ValueError("has a text where a length belongs") from error
+    if not all(isinstance(number, float) for number in held):
+        raise ValueError("has a text where a length belongs")
+    east, north, width, length, bearing = cast("tuple[float, ...]", held)
+    return Rectangle(east=east, north=north, width=width, length=length, bearing_deg=bearing)
 
 
 _STATUS: dict[Raw, Status] = {s.value: s for s in Status}

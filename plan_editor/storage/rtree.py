@@ -1,7 +1,8 @@
 """The R-tree of a table: the statements of the standard, and how to know them again.
 
-Source: OGC 12-128r19 (GeoPackage 1.4), annex F.3, which replaced the triggers update1 and update3 by update6
-and update7.
+Source: OGC 12-128r19 (GeoPackage 1.4), annex F.3, which replaced the triggers update1 and
+    update3
+by update6, update7 and a changed update5.
 """
 
 from collections.abc import Iterable
@@ -90,7 +91,7 @@ def is_index(table: str, column: str, sql: str) -> bool:
 
 
 def known_triggers(table: str, column: str, keys: Iterable[str]) -> frozenset[str]:
-    """Return the triggers, as ``plain`` text, that a table may have; nothing else may act by itself."""
+    """Return the triggers, as ``plain`` text, that a table with an R-tree may have."""
     texts = (_TRIGGERS | _OLDER).items()
     spatial = (plain(_trigger(w, t, table, column, k)) for k in keys for w, t in texts)
     return frozenset(spatial) | known_counters(table)
@@ -100,15 +101,13 @@ def known_counters(table: str) -> frozenset[str]:
     """Return the triggers, as ``plain`` text, that a table without R-tree may have."""
     quoted = "'" + table.replace("'", "''") + "'"
     return frozenset(
-        plain(
-            f"CREATE TRIGGER {_quoted(head.format(table))} {text.format(t=_quoted(table), n=quoted)}"
-        )
+        plain(f"CREATE TRIGGER {head.format(table)} {text.format(t=table, n=quoted)}")
         for head, text in _COUNTED.items()
     )
 
 
 def plain(sql: str) -> str:
-    """Return a statement without what makes no difference: blanks, quotation marks, capitals."""
+    """Return a statement without blanks, quotation marks and capitals."""
     return "".join(sql.replace('"', "").split()).casefold().replace(";end", "end")
 
 

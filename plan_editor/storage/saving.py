@@ -1,4 +1,4 @@
-"""A plan's file, written whole: it is the old one or the new one at every instant, and never half of either."""
+"""A plan's file, written whole: at every instant it is the old one or the new one."""
 
 import os
 import shutil
@@ -15,15 +15,18 @@ from plan_editor.storage.connection import Connection, transaction, writing
 from plan_editor.storage.history import tail_of
 
 _PATIENCE = 5.0
-"""Seconds for which Windows is asked again, while a virus scanner or a sync client holds the file."""
+"""Seconds for which Windows is asked again while a virus scanner holds the file."""
 
 _COUNTER_AT = 24
-"""Where SQLite counts the transactions that wrote to a file. Source: sqlite.org/fileformat2.html, 1.3.7."""
+"""Where SQLite counts the transactions that wrote to a file.
+
+Source: sqlite.org/fileformat2.html, 1.3.7.
+"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Saved:
-    """What a Save wrote: its id, the number of the last log entry, SQLite's count of writes, when."""
+    """What a Save wrote: its id, the last log entry, SQLite's count of writes, and when."""
 
     save_id: str
     revision: int
@@ -121,25 +124,32 @@ def _keep_previous(target: Path) -> None:
     _replace(part, kept)
 
 
-def _replace(made: Path, target: Path) -> None:
-    until = monotonic() + _PATIENCE
-    while True:
+if sys.platform == "win32":
+
+    def _replace(made: Path, target: Path) -> None:
+        until = monotonic() + _PATIENCE
+        while True:
+            try:
+                made.replace(target)
+            except PermissionError:
+                if monotonic() > until:
+                    raise
+                sleep(0.1)
+            else:
+                return
+
+    def _settle(folder: Path) -> None:
+        del folder  # Windows cannot open folders
+
+else:
+
+    def _replace(made: Path, target: Path) -> None:
+        made.replace(target)
+
+    def _settle(folder: Path) -> None:
+        # the new name itself must survive a power cut
+        descriptor = os.open(folder, os.O_RDONLY)
         try:
-            os.replace(made, target)  # noqa: PTH105  # the tests count the calls of the system
-        except PermissionError:
-            if sys.platform != "win32" or monotonic() > until:
-                raise
-            sleep(0.1)
-        else:
-            return
-
-
-def _settle(folder: Path) -> None:
-    # the new name itself must survive a power cut; Windows cannot open folders
-    if sys.platform == "win32":
-        return
-    descriptor = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(descriptor)
-    finally:
-        os.close(descriptor)
+            os.fsync(descriptor)
+        finally:
+            os.close(descriptor)

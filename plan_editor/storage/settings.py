@@ -1,4 +1,4 @@
-"""What the file keeps about the plan as a whole: its name, its grid, by which Save it was written."""
+"""What the file keeps about the plan as a whole: its name, its grid, its last Save."""
 
 from dataclasses import dataclass
 from typing import Any
@@ -12,7 +12,7 @@ SQL = (
 )
 
 FORMAT = 1
-"""The version of the file format that this program writes; a greater one is from a later program."""
+"""The version of the file format; a greater one is from a later version of the program."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,10 +1,12 @@
 """A table for each kind, its columns from its details."""
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
 from itertools import count
 from typing import Any
 
+from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Kind, kinds
 from plan_editor.storage import geopackage
@@ -59,6 +61,27 @@ def delete(con: Connection, kind: Kind, ids: Iterable[str]) -> None:
     con.executemany(f'DELETE FROM "{kind.name}" WHERE "{ID}" = ?', ((i,) for i in ids))
 
 
+def write(con: Connection, changes: Iterable[Change], grid: Grid, fids: Iterator[int]) -> None:
+    """Write changes into the tables, within a transaction; what comes gets the next numbers."""
+    gone: dict[Kind, list[str]] = defaultdict(list)
+    stays: dict[Kind, list[Item[Any]]] = defaultdict(list)
+    comes: dict[Kind, list[tuple[int, Item[Any]]]] = defaultdict(list)
+    for change in changes:
+        before, after = change.before, change.after
+        if before is not None and after is None:
+            gone[before.kind].append(before.id)
+        elif after is not None and before is not None:
+            stays[after.kind].append(after)
+        elif after is not None:
+            comes[after.kind].append((next(fids), after))
+    for kind, ids in gone.items():
+        delete(con, kind, ids)
+    for kind, items in stays.items():
+        update(con, kind, items, grid)
+    for kind, numbered in comes.items():
+        insert(con, kind, numbered, grid)
+
+
 def next_fids(con: Connection) -> Iterator[int]:
     """Return row numbers that no table has yet.
 
@@ -108,8 +131,7 @@ def _create(con: Connection, layout: Layout, srs_id: int) -> None:
             con,
             layout.table,
             kind.plural,
-            geometry=layout.geometry,
-            column=GEOM,
+            geometry=(GEOM, layout.geometry),
             srs_id=srs_id,
         )
     else:
@@ -129,7 +151,7 @@ def _describe(con: Connection, layout: Layout, column: Column) -> None:
         (layout.table, column.name, None, column.title, column.help, choices),
     )
     con.executemany(
-        "INSERT OR IGNORE INTO gpkg_data_column_constraints (constraint_name, constraint_type, value)"
-        " VALUES (?, 'enum', ?)",
+        "INSERT OR IGNORE INTO gpkg_data_column_constraints"
+        " (constraint_name, constraint_type, value) VALUES (?, 'enum', ?)",
         ((choices, choice) for choice in column.choices),
     )

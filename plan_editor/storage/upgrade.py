@@ -1,4 +1,4 @@
-"""Steps from one version of the file format to the next, each in a file of its own in ``upgrades/``."""
+"""Steps from one version of the file format to the next, one file each in ``upgrades/``."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -29,7 +29,7 @@ def upgrades() -> tuple[Upgrade, ...]:
 
 
 def upgraded(con: Connection, steps: Sequence[Upgrade]) -> bool:
-    """Bring an older file up to date, all steps or none; return whether there was anything to do.
+    """Bring an older file up to date, all steps or none; return whether any was due.
 
     Raises:
         ValueError: there is no step from the file's version.

@@ -105,7 +105,7 @@ def left_behind() -> tuple[Path, ...]:
 
 
 def held(note: Path) -> tuple[WorkingCopy, Note | None] | None:
-    """Take a working copy that was left behind, with what stands beside it; None if it is in use."""
+    """Take a working copy that was left behind, with its note; None if it is in use."""
     lock = seize(note)
     if lock is None:
         return None

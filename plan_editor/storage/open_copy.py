@@ -1,0 +1,101 @@
+"""The working copy of an open plan: every edit goes in at once, and for good."""
+
+from collections.abc import Callable
+from pathlib import Path
+from threading import RLock
+
+from plan_editor.plan.document import Entry
+from plan_editor.storage import digests, history, loading, media, saving, settings, tables
+from plan_editor.storage.connection import reading, transaction
+from plan_editor.storage.history import Tail
+from plan_editor.storage.saving import Saved
+from plan_editor.storage.settings import Settings
+from plan_editor.storage.working_copy import WorkingCopy
+from plan_editor.survey.grid import Grid
+
+
+class OpenCopy:
+    """A working copy that is being written. Any thread may use it; one waits for another.
+
+    Attributes:
+        path: the database file.
+        kept: the settings as they are now.
+    """
+
+    def __init__(self, copy: WorkingCopy) -> None:
+        self.path = copy.path
+        self._turn = RLock()
+        self._con = copy.connect()
+        self._tail = Tail()
+        self._fids = iter(range(0))
+        self.kept = Settings()
+
+    @property
+    def revision(self) -> int:
+        """The number of the last log entry."""
+        return self._tail.number
+
+    def load(
+        self, plan: Path, *, trusted: loading.Trust, keep_older: Callable[[], None]
+    ) -> loading.Loaded:
+        """Return the plan in it; see ``loading.load``.
+
+        Raises:
+            FileProblem: it is not to be opened.
+        """
+        found = loading.load(self._con, plan, trusted=trusted, keep_older=keep_older)
+        self.kept = settings.read(self._con)
+        self._tail = history.tail_of(self._con)
+        self._fids = tables.next_fids(self._con)
+        return found
+
+    def write(self, entry: Entry, grid: Grid) -> None:
+        """Keep a log entry: its rows and its line in the log, both or neither.
+
+        Raises:
+            sqlite3.Error, OSError: it was not kept.
+        """
+        with self._turn:
+            written = history.records(entry.changes)
+            with transaction(self._con):
+                tables.write(self._con, entry.changes, grid, self._fids)
+                tail = Tail(
+                    number=self._tail.number,
+                    items_digest=digests.after(self._tail.items_digest, written),
+                    log_digest=self._tail.log_digest,
+                )
+                tail = history.append(self._con, entry, grid, written, tail)
+            self._tail = tail
+
+    def add(self, content: bytes, *, content_type: str, name: str) -> str:
+        """Keep bytes and return their digest; see ``media.add``."""
+        with self._turn:
+            return media.add(self._con, content, content_type=content_type, name=name)
+
+    def entries(self) -> tuple[Entry, ...]:
+        """Return the whole log, oldest first."""
+        with self._turn:
+            return tuple(history.entries(self._con))
+
+    def set_copies_folder(self, folder: str) -> None:
+        """Keep the name of the folder for dated copies."""
+        with self._turn:
+            settings.write(self._con, copies_folder=folder)
+            self.kept = settings.read(self._con)
+
+    def publish(self, target: Path) -> Saved:
+        """Write all of it to a file; edits may go on meanwhile. See ``saving.publish``."""
+        with reading(self.path) as source:
+            return saving.publish(source, target)
+
+    def note(self, saved: Saved) -> None:
+        """Write down that it was saved."""
+        with self._turn:
+            with transaction(self._con):
+                saving.note(self._con, saved)
+            self.kept = settings.read(self._con)
+
+    def close(self) -> None:
+        """Close it and leave it where it is."""
+        with self._turn:
+            self._con.close()
