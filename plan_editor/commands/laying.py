@@ -48,8 +48,8 @@ class Ready:
 def lay(document: Document, media: Media, path: Path, *, name: str) -> LaidDown:
     """Lay a file under the ground, as one edit.
 
-    A drawing whose own coordinates lie on or near the ground is placed by them; a scan waits for
-    points whose coordinates are known.
+    A drawing whose own coordinates lie on or near the ground is placed by them; a scan waits
+    for points whose coordinates are known.
 
     Raises:
         NotThere, NotAllowed: the file cannot be opened.
