@@ -116,7 +116,7 @@ def the_vault(old: Basis) -> Item[Any]:
             sealed="1871",
             remarks="No machine over it: the roof has never been looked at.",
         ),
-        number="V 1",
+        number="Vault 1",
         basis=old,
     )
 

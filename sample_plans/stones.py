@@ -172,7 +172,7 @@ def _standing(on: Rectangle, form: MemorialForm, across: float, deep: float) -> 
 def _on_the_vault(old: Basis) -> Item[Any]:
     return made(
         memorial.KIND,
-        "V 1",
+        "Vault 1",
         _standing(VAULT, MemorialForm.CHEST_TOMB, 1.1, 2.1),
         details=MemorialDetails(
             form=MemorialForm.CHEST_TOMB,
@@ -182,6 +182,6 @@ def _on_the_vault(old: Basis) -> Item[Any]:
             grave=id_of(vault.KIND, "1"),
             erected="1834",
         ),
-        number="V 1",
+        number="Vault 1",
         basis=old,
     )

@@ -1,0 +1,73 @@
+"""Builds the sample: ``python sample_plans/build.py [FOLDER]``.
+
+Everything is drawn by seeded chance, so that it comes out the same each time. Without a folder
+the files beside this script are replaced.
+"""
+
+import shutil
+import sys
+from collections.abc import Callable, Iterator
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from old_plan import FILE, clicked, scan, unplaced
+from story import GRID, NAME
+from whole import OLD_PLAN, steps_of_the_work
+
+from plan_editor.edits.base_plans import PlaceBasePlan
+from plan_editor.edits.basic import Add
+from plan_editor.plan.document import Document
+from plan_editor.plan.edit import Edit
+from plan_editor.storage.plan_file import PlanFile
+
+PLAN = "harrowmere.gpkg"
+FIRST_EVENING = datetime(2025, 10, 6, 19, 30, tzinfo=UTC)
+AUTHOR = "Churchwarden"
+
+
+def build(folder: Path) -> tuple[Path, ...]:
+    """Make the scan and the plan in a folder and return their paths.
+
+    Raises:
+        FileProblem: the plan could not be written.
+        OSError: the folder could not be written.
+    """
+    folder.mkdir(parents=True, exist_ok=True)
+    picture = scan()
+    # saving leaves the previous file beside the plan: it is made elsewhere, and moved whole
+    with TemporaryDirectory() as elsewhere:
+        plan = Path(elsewhere) / PLAN
+        _write(plan, picture)
+        shutil.move(plan, folder / PLAN)
+    (folder / FILE).write_bytes(picture)
+    return folder / PLAN, folder / FILE
+
+
+def edits(digest: str) -> Iterator[Edit]:
+    """Return what was done at the desk, one edit an evening."""
+    yield Add(items=(unplaced(digest),))
+    yield PlaceBasePlan(id=OLD_PLAN, control=clicked())
+    for items in steps_of_the_work():
+        yield Add(items=items)
+
+
+def evenings() -> Callable[[], datetime]:
+    """Return a clock that goes on by three weeks each time it is looked at."""
+    looked = (FIRST_EVENING + timedelta(days=17 * n) for n in range(1000))
+    return lambda: next(looked)
+
+
+def _write(path: Path, picture: bytes) -> None:
+    with PlanFile.create(path, name=NAME, grid=GRID) as kept:
+        digest = kept.add(picture, content_type="image/jpeg", name=FILE)
+        document = Document(kept.plan, journal=kept, author=AUTHOR, clock=evenings())
+        for edit in edits(digest):
+            document.apply(edit)
+        kept.save()
+
+
+if __name__ == "__main__":
+    chosen = Path(sys.argv[1]) if len(sys.argv) > 1 else Path(__file__).parent
+    for made in build(chosen):
+        sys.stdout.write(f"{made}\n")
