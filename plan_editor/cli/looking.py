@@ -16,7 +16,7 @@ from plan_editor.ground.measures import Measure, extent, measures
 from plan_editor.ground.rules import Purpose
 from plan_editor.plan.plan import Plan
 from plan_editor.records.safety import unsafe
-from plan_editor.storage.plan_file import open_for_reading
+from plan_editor.storage.loading import read_plan
 from plan_editor.survey.grid import Grid
 
 _BASIS = (
@@ -27,8 +27,7 @@ _BASIS = (
 
 def show(asked: Namespace) -> Said:
     """Count what there is, with areas and lengths."""
-    with open_for_reading(Path(asked.plan)) as file:
-        plan = file.plan
+    plan = read_plan(Path(asked.plan))
     found = measures(plan)
     box = extent(plan)
     corners = _in_crs(plan.grid, box) if box else None
@@ -47,8 +46,7 @@ def show(asked: Namespace) -> Said:
 def clearance(asked: Namespace) -> Said:
     """Say how far to keep from unsafe memorials."""
     on = day(asked.date)
-    with open_for_reading(Path(asked.plan)) as file:
-        plan = file.plan
+    plan = read_plan(Path(asked.plan))
     purpose = Purpose(asked.purpose) if asked.purpose else None
     found = zones(plan, unsafe(plan, on=on), purpose=purpose)
     facts = {
@@ -62,8 +60,7 @@ def clearance(asked: Namespace) -> Said:
 
 def base_list(asked: Namespace) -> Said:
     """Say which base plans there are."""
-    with open_for_reading(Path(asked.plan)) as file:
-        found = listed(file.plan)
+    found = listed(read_plan(Path(asked.plan)))
     text = "\n".join(map(_base_plan_line, found)) or "There is no base plan yet."
     return Said(text=text, facts={"base_plans": [asdict(one) for one in found]})
 

@@ -12,7 +12,7 @@ from plan_editor.drawing.backdrop import Backdrop, LineWork, Scan
 from plan_editor.errors import CannotRead
 from plan_editor.exchange.format import Drawing, formats
 from plan_editor.ground.base_plans import Laid
-from plan_editor.plan.media import Media
+from plan_editor.plan.media import Kept
 from plan_editor.scans.resampling import resample
 from plan_editor.scans.tiles import Pyramid, make_tiles, open_tiles
 from plan_editor.survey.fitting import Affine
@@ -39,7 +39,7 @@ class ShelvedScan:
         return resample(self.pyramid, fit, extent, metres)
 
 
-def backdrops(placed: Iterable[Laid], media: Media) -> tuple[Backdrop, ...]:
+def backdrops(placed: Iterable[Laid], media: Kept) -> tuple[Backdrop, ...]:
     """Return base plans with what is drawn of them.
 
     Raises:
@@ -79,7 +79,7 @@ def drawing_in(content: bytes, suffix: str) -> Drawing:
     raise CannotRead(f"A file that ends in “{suffix}” cannot lie under the ground.")
 
 
-def _content(placed: Laid, media: Media) -> LineWork | Scan:
+def _content(placed: Laid, media: Kept) -> LineWork | Scan:
     content = media.read(placed.digest)
     if placed.is_scan:
         return ShelvedScan(scan_on_shelf(content))

@@ -66,9 +66,12 @@ def made_ready(media: Media, grid: Grid, path: Path, *, name: str) -> Ready:
         NotThere, NotAllowed, CannotRead, NoRoom: as ``lay``.
     """
     content = _content(path)
-    if path.suffix.lower() in drawing_suffixes():
-        return _drawing(media, grid, content, path, name)
-    return _scan(media, content, path, name)
+    try:
+        if path.suffix.lower() in drawing_suffixes():
+            return _drawing(media, grid, content, path, name)
+        return _scan(media, content, path, name)
+    except CannotRead as fault:
+        raise CannotRead(f"{path.name}: {fault}") from fault
 
 
 def add(document: Document, ready: Ready) -> LaidDown:

@@ -11,11 +11,11 @@ from plan_editor.commands.backdrops import backdrops
 from plan_editor.errors import CannotUse
 from plan_editor.exchange.format import Format, Report, formats
 from plan_editor.ground.base_plans import laid
-from plan_editor.plan.media import Media
+from plan_editor.plan.media import Kept
 from plan_editor.plan.plan import Plan
 from plan_editor.printing.pdf import write
 from plan_editor.printing.sheet import Asked, Printed, Sheet, sheets
-from plan_editor.storage.plan_file import open_for_reading
+from plan_editor.storage.loading import read_media, read_plan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +39,17 @@ class Made:
     remarks: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class KeptIn:
+    """The media of a plan's file or working copy, read without opening the plan for work."""
+
+    plan: Path
+
+    def read(self, digest: str) -> bytes:
+        """Return the bytes with that digest; see ``media.Kept``."""
+        return read_media(self.plan, digest)
+
+
 def make_sheet(plan_path: Path, sheet: str, asked: Asked, out: Path) -> Made:
     """Print a sheet of a plan to a PDF.
 
@@ -47,13 +58,12 @@ def make_sheet(plan_path: Path, sheet: str, asked: Asked, out: Path) -> Made:
         CannotUse: there is no sheet of that name.
         FileProblem: the plan cannot be read or the PDF not written.
     """
-    with open_for_reading(plan_path) as file:
-        printed = compose(file.plan, file, sheet_named(sheet), asked)
-        revision = file.plan.revision
+    plan = read_plan(plan_path)
+    printed = compose(plan, KeptIn(plan_path), sheet_named(sheet), asked)
     write(printed, out)
     return Made(
         path=out,
-        revision=revision,
+        revision=plan.revision,
         scale=printed.scale,
         paper=printed.paper.name,
         pages=len(printed.pages),
@@ -61,7 +71,7 @@ def make_sheet(plan_path: Path, sheet: str, asked: Asked, out: Path) -> Made:
     )
 
 
-def compose(plan: Plan, media: Media, sheet: Sheet, asked: Asked) -> Printed:
+def compose(plan: Plan, media: Kept, sheet: Sheet, asked: Asked) -> Printed:
     """Return the pages of a sheet.
 
     Raises:
@@ -82,8 +92,7 @@ def make_drawing(plan_path: Path, format_name: str, out: Path) -> tuple[Made, Re
     write_drawing = format_named(format_name).write
     if write_drawing is None:
         raise CannotUse(f"{format_name} can be read here, but not written.")
-    with open_for_reading(plan_path) as file:
-        plan = file.plan
+    plan = read_plan(plan_path)
     report = write_drawing(plan, out)
     return Made(path=out, revision=plan.revision, remarks=report.passed_over), report
 

@@ -3,8 +3,8 @@
 from typing import Protocol
 
 
-class Media(Protocol):
-    """Bytes by their digest. The plan's file implements it."""
+class Kept(Protocol):
+    """Bytes by their digest, to be read."""
 
     def read(self, digest: str) -> bytes:
         """Return the bytes with that SHA-256 digest, in hexadecimal.
@@ -14,6 +14,14 @@ class Media(Protocol):
         """
         ...
 
+
+class Media(Kept, Protocol):
+    """Bytes by their digest. The open file of a plan implements it."""
+
     def add(self, content: bytes, *, content_type: str, name: str) -> str:
-        """Keep bytes and return their digest; the same bytes are kept once."""
+        """Keep bytes and return their digest; the same bytes are kept once.
+
+        Raises:
+            NoRoom, NotAllowed: they were not kept.
+        """
         ...

@@ -1,0 +1,96 @@
+"""Verbs that make or change a plan: opened, changed by one edit, saved whole."""
+
+from argparse import Namespace
+from math import nan
+from pathlib import Path
+
+from plan_editor.cli.verb import Said
+from plan_editor.commands.laying import lay
+from plan_editor.errors import CannotUse, ChangedElsewhere
+from plan_editor.plan.document import Document
+from plan_editor.storage.copies import restore as put_back
+from plan_editor.storage.plan_file import PlanFile
+from plan_editor.survey.crs import checked, described
+from plan_editor.survey.grid import Grid
+
+_AUTHOR = "command line"
+
+_FARTHEST = 1e8
+"""No projected system of the Earth has greater coordinates, in metres."""
+
+
+def new(asked: Namespace) -> Said:
+    """Begin an empty plan."""
+    path = Path(asked.plan)
+    if path.suffix.lower() != ".gpkg":
+        raise CannotUse(f"The file of a plan ends in .gpkg: write {path.with_suffix('.gpkg')}.")
+    east, north = _origin(asked.origin)
+    grid = Grid(crs=checked(asked.crs), east=east, north=north)
+    with PlanFile.create(path, name=asked.name, grid=grid):
+        pass
+    facts = {
+        "plan": str(path),
+        "name": asked.name,
+        "crs": grid.crs,
+        "origin": [grid.east, grid.north],
+    }
+    crs = described(grid.crs).name
+    return Said(text=f"{path} is an empty plan of {asked.name} in {crs}.", facts=facts)
+
+
+def base_add(asked: Namespace) -> Said:
+    """Lay a scan or a drawing under the ground."""
+    with PlanFile.open(Path(asked.plan)) as file:
+        _refuse_if_changed_elsewhere(file)
+        document = Document(file.plan, journal=file, author=_AUTHOR)
+        done = lay(document, file, Path(asked.file), name=asked.name)
+        remarks = file.save()
+    report = done.report
+    passed_over = report.passed_over if report else ()
+    guessed = report.guessed if report else ()
+    facts = {
+        "item": done.item,
+        "name": asked.name,
+        "placed": done.placed,
+        "passed_over": list(passed_over),
+        "guessed": list(guessed),
+    }
+    lines = [done.text]
+    lines += [f"Left out: {words}" for words in passed_over]
+    lines += [f"Taken for granted: {words}" for words in guessed]
+    return Said(text="\n".join((*lines, *remarks)), facts=facts)
+
+
+def restore(asked: Namespace) -> Said:
+    """Put back an earlier copy of a plan."""
+    done = put_back(Path(asked.plan), asked.date)
+    kept = f" The file that it replaced is kept as {done.kept}." if done.kept else ""
+    return Said(
+        text=f"{asked.plan} is again as in {done.source}.{kept}",
+        facts={
+            "plan": asked.plan,
+            "from": str(done.source),
+            "kept": str(done.kept) if done.kept else None,
+        },
+    )
+
+
+def _origin(text: str) -> tuple[float, float]:
+    try:
+        east, north = (float(part) for part in text.split(","))
+    except ValueError:
+        east = north = nan
+    if not (abs(east) <= _FARTHEST and abs(north) <= _FARTHEST):
+        raise CannotUse(
+            f"“{text}” is no origin. Write easting and northing with a comma: 553100,421000."
+        )
+    return east, north
+
+
+def _refuse_if_changed_elsewhere(file: PlanFile) -> None:
+    if count := len(file.changed_elsewhere):
+        raise ChangedElsewhere(
+            f"Another program changed {count} {'thing' if count == 1 else 'things'} in"
+            f" {file.path.name}. Nothing was changed here. Open the plan in the window first"
+            " and take those changes in, or refuse them."
+        )

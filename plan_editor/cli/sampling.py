@@ -1,0 +1,53 @@
+"""The sample: copied, and the main job done on it."""
+
+import shutil
+from argparse import Namespace
+from pathlib import Path
+
+from plan_editor.cli.making import facts, told
+from plan_editor.cli.verb import Said
+from plan_editor.commands.making import make_drawing, make_sheet
+from plan_editor.errors import NotAllowed
+from plan_editor.printing.sheet import Asked, sheets
+from plan_editor.resources import sample as shipped
+
+PLAN = "harrowmere.gpkg"
+SCAN = "harrowmere-1962.jpg"
+DAY = "2026-05-16"
+"""The day on which the sample's story is told; its sheets bear this date."""
+
+
+def sample(asked: Namespace) -> Said:
+    """Copy the sample to a folder and make its sheets and its drawing there."""
+    folder = Path(asked.folder)
+    _copy(folder)
+    plan = folder / PLAN
+    made = [
+        make_sheet(plan, s.name, Asked(date=DAY, maker="The sample"), folder / f"{s.name}.pdf")
+        for s in sheets()
+    ]
+    drawing, _ = make_drawing(plan, "dxf", folder / "harrowmere.dxf")
+    lines = [*map(told, made), f"{drawing.path}: the drawing, in true coordinates."]
+    opening = f"plan-editor {plan}"
+    lines += ["", f"St Elfric, Harrowmere, as on {DAY}. To open the window:", f"  {opening}"]
+    return Said(
+        text="\n".join(lines),
+        facts={
+            "plan": str(plan),
+            "scan": str(folder / SCAN),
+            "sheets": [facts(m) for m in made],
+            "drawing": str(drawing.path),
+            "window": opening,
+        },
+    )
+
+
+def _copy(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for name in (PLAN, SCAN):
+            shutil.copyfile(shipped(name), folder / name)
+    except OSError as fault:
+        raise NotAllowed(
+            f"The sample was not copied to {folder}: {fault.strerror}. Choose another folder."
+        ) from fault

@@ -1,0 +1,103 @@
+import json
+import subprocess
+import sys
+
+import pytest
+
+from plan_editor.cli.line import run
+from plan_editor.cli.verb import verbs
+
+HEAVY = ("shapely", "ezdxf", "reportlab", "openpyxl", "PySide6", "numpy", "pyproj", "PIL")
+NO_QT = """
+import sys
+class NoQt:
+    def find_spec(self, name, path=None, target=None):
+        if name.split(".")[0] in ("PySide6", "shiboken6"):
+            raise ImportError("there is no Qt on this machine")
+sys.meta_path.insert(0, NoQt())
+from plan_editor.__main__ import main
+sys.argv = ["plan-editor", *sys.argv[1:]]
+sys.exit(main())
+"""
+
+
+def python(code, *words):
+    return subprocess.run(
+        [sys.executable, "-c", code, *map(str, words)],
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=120,
+    )
+
+
+def test_help_imports_nothing_heavy():
+    done = python(
+        "import sys\n"
+        "from plan_editor.cli.line import run\n"
+        "try:\n    run(['--help'])\nexcept SystemExit:\n    pass\n"
+        "sys.stderr.write(' '.join(sorted({m.split('.')[0] for m in sys.modules})))"
+    )
+    assert "sheet" in done.stdout
+    assert not set(HEAVY) & set(done.stderr.split())
+
+
+def test_every_verb_works_on_a_machine_without_qt(plan, tmp_path):
+    for words in (
+        ["show", plan],
+        ["clearance", plan],
+        ["sheet", "mowing", plan, "-o", tmp_path / "m.pdf"],
+        ["dxf", "write", plan, tmp_path / "p.dxf"],
+        ["history", plan],
+        ["verify", plan],
+        ["new", tmp_path / "n.gpkg", "--name", "x"],
+        ["base", "list", plan],
+    ):
+        done = python(NO_QT, *words)
+        assert done.returncode == 0, done.stderr
+        assert done.stderr == ""
+
+
+def test_every_verb_answers_in_json_and_has_help(capsys):
+    for verb in verbs():
+        with pytest.raises(SystemExit) as stopped:
+            run([*verb.name.split(), "--help"])
+        assert stopped.value.code == 0
+        assert "--json" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        [],
+        ["shwo"],
+        ["show"],
+        ["sheet", "nonsense", "x", "-o", "y"],
+        ["clearance", "x", "--purpose", "cows"],
+    ],
+)
+def test_words_that_make_no_sense_get_one_sentence(said, words):
+    code, out, err = said(*words)
+    assert (code, out) == (2, "")
+    assert err.startswith("plan-editor: ")
+    assert err.count("\n") == 1
+
+
+def test_a_missing_plan_is_a_sentence_for_programs_too(tmp_path, said):
+    code, out, err = said("show", tmp_path / "none.gpkg", "--json")
+    assert code == 2
+    assert "none.gpkg" in json.loads(out)["error"]
+    assert "none.gpkg" in err
+
+
+def test_our_own_fault_is_written_down_and_no_traceback_is_shown(monkeypatch, said, plan):
+    def broken(path):
+        raise ZeroDivisionError("oh")
+
+    monkeypatch.setattr("plan_editor.cli.looking.read_plan", broken)
+    code, _, err = said("show", plan)
+    assert code == 2
+    assert "Traceback" not in err
+    report = err.split("the file ")[1].split(" to whoever")[0]
+    with open(report, encoding="utf-8") as kept:  # noqa: PTH123
+        assert "ZeroDivisionError: oh" in kept.read()
