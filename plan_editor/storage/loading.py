@@ -89,6 +89,39 @@ def read_loaded(path: Path) -> Loaded:
                 copy.close()
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One line of the log: when (ISO, UTC), by whom, what, and how many things it changed."""
+
+    number: int
+    when: str
+    author: str
+    title: str
+    takes_back: int | None
+    items: int
+
+
+def read_history(path: Path) -> tuple[Line, ...]:
+    """Return the log of a plan's file, oldest first, without a lock; nothing is written.
+
+    Raises:
+        FileProblem: it is not there, not a plan, damaged, or not to be trusted.
+    """
+    path = Path(path).resolve()
+    with told(path, "Its history was not read."):
+        opening.check_file(path)
+        with reading(path) as con:
+            opening.check_content(con, path)
+            found = con.execute(
+                "SELECT number, made_at, author, title, takes_back, json_array_length(changes)"
+                " FROM history ORDER BY number"
+            )
+            return tuple(
+                Line(number=n, when=w, author=a, title=t, takes_back=b, items=i)
+                for n, w, a, t, b, i in found
+            )
+
+
 def read_media(path: Path, digest: str, *, plan: Path | None = None) -> bytes:
     """Return the bytes with that SHA-256 digest out of a plan's file or a working copy.
 

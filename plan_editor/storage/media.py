@@ -102,6 +102,18 @@ def note_mappings(con: Connection) -> None:
         )
 
 
+def lacking(con: Connection) -> Iterator[tuple[str, str]]:
+    """Return what items refer to and is not there: a title for the row, and the digest."""
+    for table in _with_media():
+        yield from (
+            (f"Row {fid} of table {table}", digest)
+            for fid, digest in con.execute(
+                f'SELECT "{FID}", "{DIGEST}" FROM "{table}" WHERE "{DIGEST}" != \'\''
+                f' AND "{DIGEST}" NOT IN (SELECT sha256 FROM media)'
+            )
+        )
+
+
 def _with_media() -> list[str]:
     return [k.name for k in kinds() if DIGEST in layout_of(k).names]
 
