@@ -340,8 +340,13 @@ def _describes(draw: st.DrawFn, plan: Plan) -> Edit:
     return Describe(ids=draw(_some(plan, alike)), details=tuple(details.items()))
 
 
-def _renumbers(plan: Plan) -> st.SearchStrategy[Edit]:
-    return st.builds(Renumber, id=_one(plan), number=numbers)
+@st.composite
+def _renumbers(draw: st.DrawFn, plan: Plan) -> Edit:
+    numbered = [i for i in plan.items.values() if i.kind.numbered]
+    chosen = draw(_one(plan, draw(st.sampled_from([numbered, None]))))
+    kind = plan.items[chosen].kind if chosen in plan.items else kind_of("grave")
+    alike = ["", *(i.number for i in plan.of(kind))]
+    return Renumber(id=chosen, number=draw(st.one_of(numbers, st.sampled_from(alike))))
 
 
 def _statuses(plan: Plan) -> st.SearchStrategy[Edit]:

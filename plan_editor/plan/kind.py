@@ -135,8 +135,8 @@ class Kind(Generic[D_co]):
         order: low is drawn first, under the others.
         help: one sentence for the person who draws it.
         blocks: what it stands in the way of.
-        width: name of the detail that holds the width, in metres, of a line or the diameter of
-            a point.
+        width: name of the detail, or of a property of the details, that holds the width, in
+            metres, of a line or the diameter of a point.
         label: name of the detail that labels it on the plan where it has no number; empty for
             none.
         numbered: whether no two of the kind may bear the same number.

@@ -69,6 +69,7 @@ class AnyRunOfEdits(RuleBasedStateMachine):
         if entry is None:
             assert self.document.plan is before
         else:
+            assert dict(self.document.plan.items) != self.past[-1][1]
             self.past.append((edit.title, dict(self.document.plan.items)))
             self.future.clear()
 

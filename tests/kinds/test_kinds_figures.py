@@ -1,0 +1,91 @@
+"""Figures that kinds are born with, against what is published."""
+
+import pytest
+
+from plan_editor.kinds import base_plan, parish, tree
+from plan_editor.kinds.base_plan import BasePlanDetails, ControlPoint
+from plan_editor.kinds.parish import ParishDetails
+from plan_editor.kinds.tree import TreeDetails
+from plan_editor.plan.kind import kinds
+
+FOOT = 0.3048
+"""Metres, exactly, by the international agreement of 1959."""
+
+
+def test_a_usual_grave_is_four_feet_by_nine() -> None:
+    # cemetery regulations of Stockton-on-Tees Borough Council: a full-earth grave, 4 ft by 9 ft
+    usual = ParishDetails()
+    assert usual.grave_width_m == pytest.approx(4 * FOOT, abs=0.005)
+    assert usual.grave_length_m == pytest.approx(9 * FOOT, abs=0.005)
+
+
+def test_earth_over_and_between_coffins_is_three_feet_and_six_inches() -> None:
+    # Local Authorities' Cemeteries Order 1977, Schedule 2, Part I, paragraphs 2 and 3
+    usual = ParishDetails()
+    assert usual.cover_m == pytest.approx(3 * FOOT, abs=0.001)
+    assert usual.separation_m == pytest.approx(FOOT / 2, abs=0.001)
+
+
+def test_memorials_have_the_common_greatest_and_least_sizes() -> None:
+    # the pattern of several dioceses, the greatest as Birstall's regulations print it
+    usual = ParishDetails()
+    most = (usual.memorial_height_mm, usual.memorial_width_mm, usual.memorial_thickness_mm)
+    assert most == (1200.0, 900.0, 150.0)
+    assert usual.memorial_source
+    assert usual.test_force_n == 250.0  # BS 8415 as amended in 2012, by trade reports
+
+
+def test_a_parish_has_a_source_for_each_group_of_its_figures() -> None:
+    sources = [d for d in parish.KIND.entries() if d.name.endswith("_source")]
+    assert len(sources) == 6
+    assert all(d.default for d in sources if d.name != "mowing_source")
+
+
+def test_the_usual_size_of_what_is_drawn_agrees_with_the_parish() -> None:
+    usual = ParishDetails()
+    sizes = {k.name: k.usual_m for k in kinds() if k.usual_m is not None}
+    assert sizes["grave"] == (usual.grave_width_m, usual.grave_length_m)
+    assert sizes["ashes_plot"] == (usual.ashes_width_m, usual.ashes_length_m)
+
+
+def test_a_crown_that_was_not_measured_all_round_is_eked_out_with_the_mean() -> None:
+    assert TreeDetails().crown_m is None
+    assert TreeDetails(crown_north_m=4.0, crown_south_m=2.0).crown_m == (4.0, 3.0, 2.0, 3.0)
+    assert tree.KIND.crown_m(TreeDetails(crown_east_m=0.0)) == (0.0, 0.0, 0.0, 0.0)
+
+
+@pytest.mark.parametrize(
+    ("stems", "veteran", "radius"),
+    [
+        # BS 5837:2012, annex D: twelve times the stem, as far as the limit at 1250 mm
+        ((75.0,), False, 0.90),
+        ((500.0,), False, 6.00),
+        ((1250.0,), False, 15.00),
+        ((1300.0,), False, 15.00),
+        # 4.6.1: up to five stems by the root of the sum of squares, 321.4 mm; more by the mean
+        ((220.0, 180.0, 150.0), False, 3.857),
+        ((150.0,) * 7, False, 4.762),
+        # Natural England and the Forestry Commission: fifteen times, without limit
+        ((1590.0,), True, 23.85),
+    ],
+)
+def test_roots_are_protected_as_published(
+    stems: tuple[float, ...], *, veteran: bool, radius: float
+) -> None:
+    told = TreeDetails(stems_mm=stems, veteran=veteran)
+    assert told.roots_m == pytest.approx(radius, abs=0.001)
+    assert tree.KIND.roots_m(told) == told.roots_m
+    assert tree.KIND.width_m(told) == max(stems) / 1000
+
+
+def test_nothing_is_known_of_the_roots_of_a_tree_that_was_not_measured() -> None:
+    assert (TreeDetails().stem_m, TreeDetails().roots_m) == (None, None)
+
+
+def test_control_points_are_read_four_numbers_at_a_time() -> None:
+    told = BasePlanDetails(control=(1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0))
+    assert told.control_points == (
+        ControlPoint(x=1.0, y=2.0, east=3.0, north=4.0),
+        ControlPoint(x=5.0, y=6.0, east=7.0, north=8.0),
+    )
+    assert base_plan.BasePlanDetails().control_points == ()
