@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from plan_editor.drawing.areas import area_ink
 from plan_editor.drawing.ink import Clipped, Ink, Points
 from plan_editor.drawing.lines import line_ink
-from plan_editor.drawing.points import point_ink
+from plan_editor.drawing.points import point_ink, roots_ink
 from plan_editor.drawing.removal import crossed_through
 from plan_editor.drawing.tones import proposed
 from plan_editor.drawing.viewport import Viewport
@@ -86,6 +86,14 @@ def compose(
 ) -> tuple[Ink, ...]:
     """Return the ink of groups of items, cut off at the viewport's frame."""
     ink = tuple(piece for group in groups for piece in group_ink(group, viewport, dress))
+    return (Clipped(box=viewport.frame, ink=ink),) if ink else ()
+
+
+def protected(groups: Iterable[Group], viewport: Viewport) -> tuple[Ink, ...]:
+    """Return the circles within which the ground is left alone, cut off at the frame."""
+    ink = tuple(
+        piece for g in groups if g.kind.roots for piece in roots_ink(g.kind, g.items, viewport)
+    )
     return (Clipped(box=viewport.frame, ink=ink),) if ink else ()
 
 

@@ -25,12 +25,11 @@ _QUARTER = np.linspace(0.0, np.pi / 2, 16, endpoint=False)
 def point_ink(
     kind: Kind, items: Sequence[Item[Any]], look: Look, viewport: Viewport
 ) -> tuple[Ink, ...]:
-    """Return the ink of items that are points: what is about them first, then themselves."""
+    """Return the ink of items that are points: how far they spread, then themselves."""
     pen = look.pen or Pen()
     at = shapely.get_coordinates(viewport.shapes([i.shape for i in items]))
     sizes = np.array([kind.width_m(i.details) for i in items]) * viewport.mm_per_metre
     return (
-        *_roots(kind, items, at, viewport),
         *_crowns(kind, items, at, viewport, pen),
         *_selves(look, at, sizes, pen),
     )
@@ -75,13 +74,12 @@ def _crowns(
     return (scalloped(outlines, _CROWN, pen),) if outlines else ()
 
 
-def _roots(
-    kind: Kind, items: Sequence[Item[Any]], at: Points, viewport: Viewport
-) -> tuple[Ink, ...]:
-    radii = [kind.roots_m(i.details) for i in items]
+def roots_ink(kind: Kind, items: Sequence[Item[Any]], viewport: Viewport) -> tuple[Ink, ...]:
+    """Return the dotted circles within which the ground round items is left alone."""
     rings = tuple(
         circle(x, y, radius * viewport.mm_per_metre)
-        for (x, y), radius in zip(at, radii, strict=True)
-        if radius
+        for item in items
+        if (radius := kind.roots_m(item.details))
+        for x, y in shapely.get_coordinates(viewport.shapes([item.shape]))
     )
     return (Stroke(lines=rings, pen=ROOTS, closed=True),) if rings else ()

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from plan_editor.plan.kind import Kind
-from plan_editor.plan.look import Along, Look, Pen
+from plan_editor.plan.look import Across, Along, Look, Pen
 
 _SERIES = (0.18, 0.25, 0.35, 0.5, 0.7)
 _PROPOSED = (1.5, 1.0)
@@ -24,7 +24,8 @@ def pale(kind: Kind, look: Look) -> Look | None:
     if look.pen is None:
         return replace(look, hatch=None)
     pen = Pen(width=min(look.pen.width, 0.25), colour=_PALE, dash=look.pen.dash)
-    return replace(look, pen=pen, hatch=None, along=_quiet(look.along))
+    quiet = replace(look, pen=pen, hatch=None, along=_quiet(look.along))
+    return replace(quiet, head_bar=False, across=Across.NONE, face=False)
 
 
 def _quiet(along: Along | None) -> Along | None:

@@ -72,6 +72,11 @@ Raises:
 """
 
 
+def not_loaded(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printed:
+    """Show what the function that makes a sheet takes and returns; see ``declared.late``."""
+    raise NotImplementedError
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
     """A drawing that can be printed.

@@ -1,0 +1,262 @@
+"""Where labels go: none over another, none over a stone; with a leader, or left out and listed.
+
+Every label wishes for some places, the dearest first. All labels try their first place, those
+that found none their second, and so on; in each round the earlier label has the choice.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from plan_editor.drawing.ink import Anchor, Clip, Fill, Ink, Points, Stroke, Text
+from plan_editor.drawing.lettering import CAPITAL, width
+from plan_editor.plan.look import INK, Pen
+
+HALO = 0.35
+"""Margin in the paper's colour about a label, in millimetres."""
+
+_FEW = 0.3
+_APART = 0.5
+_BOX_MARGIN = 0.7
+_LEADER = Pen(width=0.18)
+_REACHES = (5.0, 8.0, 12.0)
+_WAYS = tuple(np.radians(d) for d in (45.0, 0.0, 315.0, 90.0, 135.0, 180.0, 225.0, 270.0))
+
+Shapes = NDArray[np.object_]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Wish:
+    """A label that is to be drawn.
+
+    Args:
+        text: what it says.
+        places: (n, 2): where its middle would lie, the dearest first; NaN where it has no room.
+        target: what a leader would point to.
+        turn_deg: turned anticlockwise.
+        size: of the lettering, in millimetres.
+        boxed: in a box.
+        halo: margin in the paper's colour where it has no box.
+        own: number of the obstacle that it belongs to and may lie on; -1 for none.
+        like: labels of one name have their first and second places changed over together, where
+            the first would do for few of them; empty for none.
+    """
+
+    text: str
+    places: Points
+    target: tuple[float, float]
+    turn_deg: float = 0.0
+    size: float = 1.9
+    bold: bool = False
+    colour: str = INK
+    boxed: bool = False
+    halo: float = HALO
+    own: int = -1
+    like: str = ""
+
+    @property
+    def extent(self) -> tuple[float, float]:
+        """Its length and height on paper, box included, in millimetres."""
+        more = 2 * _BOX_MARGIN if self.boxed else 0.0
+        long = width(self.text, bold=self.bold) * self.size
+        return long + more, self.size * CAPITAL + more
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Obstacles:
+    """What labels keep clear of.
+
+    Args:
+        open: shapes that a label rather does not lie on, such as other graves and line work.
+        solid: shapes that a label never lies on, such as stones.
+    """
+
+    open: Shapes
+    solid: Shapes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """The ink of labels, and the texts of those for which there was no room."""
+
+    ink: tuple[Ink, ...]
+    left_out: tuple[str, ...]
+
+
+def place(wishes: Sequence[Wish], obstacles: Obstacles, frame: Clip) -> Placed:
+    """Return labels where there is room for them within the frame."""
+    board = _Board(wishes, obstacles, frame)
+    if wishes:
+        nearest = board.alike(_stacked([w.places for w in wishes]))
+        board.rounds(nearest, clear_of_all=True)
+        board.rounds(nearest, clear_of_all=False)
+        board.lead(_afar(wishes))
+    return board.placed()
+
+
+def _stacked(places: Sequence[Points]) -> Points:
+    """Return places as (labels, rounds, 2), the shorter rows filled up with NaN."""
+    most = max(len(p) for p in places)
+    stacked = np.full((len(places), most, 2), np.nan)
+    for row, own in zip(stacked, places, strict=True):
+        row[: len(own)] = own
+    return stacked
+
+
+def _afar(wishes: Sequence[Wish]) -> Points:
+    targets = np.array([w.target for w in wishes])
+    half = np.array([w.extent for w in wishes]) / 2
+    away = [
+        targets + np.array([np.cos(way), np.sin(way)]) * (reach + half)
+        for reach in _REACHES
+        for way in _WAYS
+    ]
+    return np.stack(away, axis=1)
+
+
+class _Board:
+    """Labels being placed, round after round."""
+
+    def __init__(self, wishes: Sequence[Wish], obstacles: Obstacles, frame: Clip) -> None:
+        self._wishes = wishes
+        self._open = shapely.STRtree(obstacles.open)
+        self._solid = shapely.STRtree(obstacles.solid)
+        self._frame = frame
+        self._half = np.array([w.extent for w in wishes]).reshape(-1, 2) / 2
+        self._turn = np.radians([w.turn_deg for w in wishes])
+        self._own = np.array([w.own for w in wishes], dtype=int)
+        self._at = np.full((len(wishes), 2), np.nan)
+        self._led = np.zeros(len(wishes), dtype=bool)
+        self._taken: list[Shapes] = []
+
+    def alike(self, places: Points) -> Points:
+        """Return places with the first two changed over for labels that are to look alike."""
+        if places.shape[1] < 2:
+            return places
+        every = np.arange(len(places))
+        boxes = self._boxes(every, np.nan_to_num(places[:, 0]))
+        hit = self._hits(self._open, boxes, self._own) | self._hits(self._solid, boxes, None)
+        names = np.array([w.like for w in self._wishes])
+        changed = places.copy()
+        for name in set(names.tolist()) - {""}:
+            some = (names == name) & ~np.isnan(places[:, 1, 0])
+            if some.any() and hit[some].mean() > _FEW:
+                changed[some, :2] = places[some, 1::-1]
+        return changed
+
+    def rounds(self, places: Points, *, clear_of_all: bool) -> None:
+        """Try each of the places, (labels, rounds, 2), in turn."""
+        for nth in range(places.shape[1]):
+            at = places[:, nth]
+            waiting = np.flatnonzero(np.isnan(self._at[:, 0]) & ~np.isnan(at[:, 0]))
+            if len(waiting):
+                self._round(waiting, at[waiting], clear_of_all=clear_of_all)
+
+    def lead(self, places: Points) -> None:
+        """Try places that are so far away that a leader is drawn."""
+        near = ~np.isnan(self._at[:, 0])
+        self.rounds(places, clear_of_all=True)
+        self._led = ~near & ~np.isnan(self._at[:, 0])
+
+    def _round(self, waiting: NDArray[np.int_], at: Points, *, clear_of_all: bool) -> None:
+        boxes = self._boxes(waiting, at)
+        fits = self._inside(boxes) & ~self._hits(self._solid, boxes, None)
+        if clear_of_all:
+            fits &= ~self._hits(self._open, boxes, self._own[waiting])
+        for taken in self._taken:
+            fits &= ~self._hits(shapely.STRtree(taken), boxes, None)
+        waiting, at, boxes = waiting[fits], at[fits], boxes[fits]
+        first = _first_come(boxes)
+        self._at[waiting[first]] = at[first]
+        if first.any():
+            self._taken.append(boxes[first])
+
+    def _boxes(self, which: NDArray[np.int_], at: Points) -> Shapes:
+        half = self._half[which] + _APART / 2
+        signs = np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)])
+        corners = half[:, None] * signs
+        cos, sin = np.cos(self._turn[which])[:, None], np.sin(self._turn[which])[:, None]
+        x = corners[..., 0] * cos - corners[..., 1] * sin
+        y = corners[..., 0] * sin + corners[..., 1] * cos
+        return np.asarray(shapely.polygons(np.stack([x, y], axis=-1) + at[:, None]))
+
+    def _inside(self, boxes: Shapes) -> NDArray[np.bool_]:
+        left, bottom, right, top = self._frame
+        b = shapely.bounds(boxes)
+        low = (b[:, 0] >= left) & (b[:, 1] >= bottom)
+        return np.asarray(low & (b[:, 2] <= right) & (b[:, 3] <= top))
+
+    @staticmethod
+    def _hits(
+        tree: shapely.STRtree, boxes: Shapes, own: NDArray[np.int_] | None
+    ) -> NDArray[np.bool_]:
+        box, other = tree.query(boxes, predicate="intersects")
+        if own is not None:
+            box = box[other != own[box]]
+        hit = np.zeros(len(boxes), dtype=bool)
+        hit[box] = True
+        return hit
+
+    def placed(self) -> Placed:
+        """Return what came of it: leaders first, labels over them."""
+        found = ~np.isnan(self._at[:, 0])
+        leaders = [_leader(self._wishes[n], self._at[n]) for n in _numbers(self._led)]
+        labels = [written(self._wishes[n], *self._at[n].tolist()) for n in _numbers(found)]
+        return Placed(
+            ink=(*leaders, *(piece for label in labels for piece in label)),
+            left_out=tuple(self._wishes[n].text for n in _numbers(~found)),
+        )
+
+
+def _numbers(chosen: NDArray[np.bool_]) -> list[int]:
+    return [int(n) for n in np.flatnonzero(chosen)]
+
+
+def _leader(wish: Wish, at: Points) -> Ink:
+    # as far as the nearest side of the label
+    target = np.array(wish.target)
+    half = np.array(wish.extent) / 2
+    end = np.clip(target, at - half, at + half)
+    return Stroke(lines=(np.array([target, end]),), pen=_LEADER)
+
+
+def _first_come(boxes: Shapes) -> NDArray[np.bool_]:
+    """Return which boxes may stay where the earlier of two that meet has the choice."""
+    stays = np.ones(len(boxes), dtype=bool)
+    later, earlier = shapely.STRtree(boxes).query(boxes, predicate="intersects")
+    pairs = sorted((a, b) for a, b in zip(later, earlier, strict=True) if b < a)
+    for a, b in pairs:
+        if stays[b]:
+            stays[a] = False
+    return stays
+
+
+def written(wish: Wish, x: float, y: float) -> tuple[Ink, ...]:
+    """Return the ink of a label about its middle, with its box where it has one."""
+    drop = wish.size * CAPITAL / 2
+    turn = np.radians(wish.turn_deg)
+    text = Text(
+        text=wish.text,
+        x=x + float(np.sin(turn)) * drop,
+        y=y - float(np.cos(turn)) * drop,
+        size=wish.size,
+        bold=wish.bold,
+        colour=wish.colour,
+        anchor=Anchor.MIDDLE,
+        turn_deg=wish.turn_deg,
+        halo=0.0 if wish.boxed else wish.halo,
+    )
+    if not wish.boxed:
+        return (text,)
+    half_w, half_h = wish.extent[0] / 2, wish.extent[1] / 2
+    ring = np.array([(x - half_w, y - half_h), (x + half_w, y - half_h),
+                     (x + half_w, y + half_h), (x - half_w, y + half_h)])  # fmt: skip
+    pen = Pen(width=0.25, colour=wish.colour)
+    return (
+        Fill(rings=(ring,), colour="#FFFFFF"),
+        Stroke(lines=(ring,), pen=pen, closed=True),
+        text,
+    )

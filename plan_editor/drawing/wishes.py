@@ -1,0 +1,152 @@
+"""What is written beside the things on a plan: numbers and names, and where they may be."""
+
+from collections.abc import Iterable
+from typing import Any
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from plan_editor.drawing.along import upright
+from plan_editor.drawing.compose import Group
+from plan_editor.drawing.ink import Points
+from plan_editor.drawing.labels import Wish
+from plan_editor.drawing.lettering import CAPITAL, width
+from plan_editor.drawing.viewport import Viewport
+from plan_editor.plan.item import Item
+from plan_editor.plan.kind import Form, Kind
+
+NUMBER = 1.9
+"""Size of the number of a grave, in millimetres."""
+
+NAME = 2.3
+"""Size of a name."""
+
+AREA_NAME = 2.8
+"""Size of the name of an area, which may stand on its hatch."""
+
+_AREA_HALO = 0.8
+_GAP = 0.55
+_AROUND = ((1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (1, -1), (-1, 1), (-1, -1))
+
+
+def wishes(groups: Iterable[Group], viewport: Viewport) -> tuple[Wish, ...]:
+    """Return the label of each item that has one; ``own`` counts all items of the groups."""
+    found: list[Wish] = []
+    before = 0
+    for group in groups:
+        told = [label_of(group.kind, item) for item in group.items]
+        labelled = [n for n, text in enumerate(told) if text]
+        if labelled:
+            items = [group.items[n] for n in labelled]
+            texts = [told[n] for n in labelled]
+            owns = [before + n for n in labelled]
+            found.extend(_of_group(items, texts, owns, viewport))
+        before += len(group.items)
+    return tuple(found)
+
+
+def label_of(kind: Kind, item: Item[Any]) -> str:
+    """Return what is written beside an item: its number, or else what its kind says."""
+    told = getattr(item.details, kind.label) if kind.label else ""
+    return item.number or ("" if told is None else str(told))
+
+
+def _of_group(
+    items: list[Item[Any]], texts: list[str], owns: list[int], viewport: Viewport
+) -> list[Wish]:
+    shapes = viewport.shapes([i.shape for i in items])
+    if all(i.form is Form.RECTANGLE for i in items):
+        return _at_rectangles(shapes, texts, owns, items[0].kind.name)
+    return [
+        _WISHES[int(shapely.get_dimensions(shape))](shape, text, own)
+        for shape, text, own in zip(shapes, texts, owns, strict=True)
+    ]
+
+
+def _at_rectangles(
+    shapes: NDArray[np.object_], texts: list[str], owns: list[int], like: str
+) -> list[Wish]:
+    """Return the numbers of rectangles: outside the foot, or else inside it, or else beside."""
+    corners = shapely.get_coordinates(shapely.get_exterior_ring(shapes)).reshape(-1, 5, 2)
+    head = (corners[:, 0] + corners[:, 1]) / 2
+    foot = (corners[:, 2] + corners[:, 3]) / 2
+    length = np.hypot(*(foot - head).T)
+    broad = np.hypot(*(corners[:, 1] - corners[:, 0]).T)
+    down = (foot - head) / length[:, None]
+    along = (corners[:, 1] - corners[:, 0]) / broad[:, None]
+    turn = np.degrees(np.arctan2(down[:, 1], down[:, 0]))
+    level = np.abs((turn + 90.0) % 180.0 - 90.0) <= 45.0
+    turns = np.where(level, turn, turn + 90.0)
+    long = np.array([width(t) for t in texts]) * NUMBER
+    high = NUMBER * CAPITAL
+    deep = np.where(level, long, high)[:, None] / 2
+    wide = np.where(level, high, long)[:, None] / 2
+    inside = foot - down * (deep + _GAP)
+    too_large = (2 * (wide[:, 0] + _GAP) > broad) | (2 * (deep[:, 0] + _GAP) > length)
+    inside[too_large] = np.nan
+    middle = (head + foot) / 2
+    aside = along * (broad[:, None] / 2 + wide + _GAP)
+    places = np.stack(
+        [
+            foot + down * (deep + _GAP),
+            inside,
+            foot + down * (deep + _GAP) + along * wide,
+            foot + down * (deep + _GAP) - along * wide,
+            head - down * (deep + _GAP),
+            middle + aside,
+            middle - aside,
+        ],
+        axis=1,
+    )
+    return [
+        Wish(
+            text=text,
+            places=places[n],
+            target=(float(middle[n, 0]), float(middle[n, 1])),
+            turn_deg=upright(float(turns[n])),
+            size=NUMBER,
+            own=owns[n],
+            like=like,
+        )
+        for n, text in enumerate(texts)
+    ]
+
+
+def _at_point(shape: Any, text: str, own: int) -> Wish:
+    at = np.array([shape.x, shape.y])
+    half = np.array([width(text) * NAME / 2, NAME * CAPITAL / 2])
+    places = at + np.array(_AROUND) * (half + 1.8)
+    return Wish(text=text, places=places, target=(shape.x, shape.y), size=NAME, own=own)
+
+
+def _at_line(shape: Any, text: str, own: int) -> Wish:
+    long, parts = shape.length, (0.5, 0.3, 0.7, 0.15, 0.85)
+    ends = [
+        shapely.get_coordinates(shape.interpolate([part * long - 0.5, part * long + 0.5]))
+        for part in parts
+    ]
+    ways = np.array([b - a for a, b in ends])
+    turn = upright(float(np.degrees(np.arctan2(ways[0, 1], ways[0, 0]))))
+    places = np.array([(a + b) / 2 for a, b in ends])
+    target = (float(places[0, 0]), float(places[0, 1]))
+    return Wish(text=text, places=places[:1], target=target, turn_deg=turn, size=NAME, own=own)
+
+
+def _in_area(shape: Any, text: str, own: int) -> Wish:
+    point = shape.representative_point()
+    middle = shape.centroid if shape.contains(shape.centroid) else point
+    at = np.array([(middle.x, middle.y), (point.x, point.y)])
+    steps = np.array([(0.0, 0.0), (0.0, 4.0), (0.0, -4.0)])
+    places: Points = (at[:, None] + steps).reshape(-1, 2)
+    return Wish(
+        text=text,
+        places=places,
+        target=(middle.x, middle.y),
+        size=AREA_NAME,
+        halo=_AREA_HALO,
+        own=own,
+    )
+
+
+_WISHES = {0: _at_point, 1: _at_line, 2: _in_area}

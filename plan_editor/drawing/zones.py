@@ -1,0 +1,60 @@
+"""Zones to keep out of: broken outline, wide hatching, each stone ringed."""
+
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from plan_editor.drawing.areas import area_ink
+from plan_editor.drawing.ink import Ink, Stroke
+from plan_editor.drawing.legend import HIGH, WIDE, Entry
+from plan_editor.drawing.symbols import circle
+from plan_editor.drawing.viewport import Viewport
+from plan_editor.plan.look import Hatch, Look, Pattern, Pen
+
+RUST = "#9A3B22"
+"""The colour of danger; outline and hatching say the same without it."""
+
+ZONE = Look(
+    pen=Pen(width=0.5, colour=RUST, dash=(3.0, 1.5)),
+    fill="#FBEFEA",
+    hatch=Hatch(pattern=Pattern.LINES, spacing=2.5, pen=Pen(width=0.18, colour=RUST)),
+)
+"""How a zone to keep out of is drawn."""
+
+_RING = Pen(width=0.5, colour=RUST)
+_MARGIN = 0.9
+
+
+def zone_ink(zones: Sequence[BaseGeometry], viewport: Viewport) -> tuple[Ink, ...]:
+    """Return zones, given on the ground, as areas; to be drawn under the things in them."""
+    if not zones:
+        return ()
+    return area_ink(viewport.shapes(zones), ZONE, np.array([], dtype=object))
+
+
+def ringed(things: Sequence[BaseGeometry], viewport: Viewport) -> tuple[Ink, ...]:
+    """Return a ring round each thing, given on the ground; to be drawn over everything."""
+    if not things:
+        return ()
+    radii = shapely.minimum_bounding_radius(viewport.shapes(things)) + _MARGIN
+    middles = shapely.get_coordinates(shapely.centroid(viewport.shapes(things)))
+    rings = tuple(circle(x, y, r) for (x, y), r in zip(middles, radii, strict=True))
+    return (Stroke(lines=rings, pen=_RING, closed=True),)
+
+
+def zone_entries() -> tuple[Entry, ...]:
+    """Return the lines of the key for zones and the stones in them."""
+    room = shapely.box(-WIDE / 2 + 0.5, -HIGH / 2, WIDE / 2 - 0.5, HIGH / 2)
+    none = np.array([], dtype=object)
+    zone = area_ink(np.array([room], dtype=object), ZONE, none)
+    return Entry(text="Keep out", sample=zone), stone_entry()
+
+
+def stone_entry() -> Entry:
+    """Return the line of the key for an unsafe stone."""
+    stone = np.array([shapely.box(-0.4, -1.2, 0.4, 1.2)], dtype=object)
+    solid = area_ink(stone, Look(pen=Pen(), solid=True), np.array([], dtype=object))
+    ring = Stroke(lines=(circle(0.0, 0.0, 2.0),), pen=_RING, closed=True)
+    return Entry(text="Unsafe memorial", sample=(*solid, ring))

@@ -1,0 +1,182 @@
+"""A page with a plan on it: which paper, which scale, and everything that stands beside."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from plan_editor.drawing.ink import Ink, Text
+from plan_editor.drawing.page import (
+    Arrangement,
+    Sizes,
+    below_plan,
+    beside_plan,
+    page_ink,
+    sizes_for,
+)
+from plan_editor.drawing.panel import Panel
+from plan_editor.drawing.scales import MARGIN, PREFERRED, fits, largest
+from plan_editor.drawing.title_block import TitleBlock, title_block
+from plan_editor.drawing.viewport import Viewport
+from plan_editor.errors import CannotPrint
+from plan_editor.printing.sheet import Asked, Page, Paper
+
+Extent = tuple[float, float, float, float]
+"""Least east and north, greatest east and north, in metres about the plan's origin."""
+
+_EMPTY = "There is nothing on the plan yet."
+_EMPTY_SCALE = 200.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """The drawing of a plan in a viewport, and what whoever prints it should know."""
+
+    ink: tuple[Ink, ...]
+    remarks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanPage:
+    """What is to be laid out.
+
+    Args:
+        headline: the title, and the line below it.
+        block: the title block, but for scale, paper and number of sheets.
+        extent: what must be seen; None where the plan is empty.
+        panels: what stands beside the drawing, given its scale, a width and sizes.
+        draw: the drawing.
+        good: where no paper is asked for, the smallest that takes this scale or a larger one.
+    """
+
+    headline: tuple[str, str]
+    block: TitleBlock
+    extent: Extent | None
+    panels: Callable[[float, float, Sizes], Sequence[Panel]]
+    draw: Callable[[Viewport], Drawn]
+    good: float = 500.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """A paper, a scale, and where everything is."""
+
+    paper: Paper
+    scale: float
+    places: Arrangement
+
+
+def choose(page: PlanPage, asked: Asked) -> Chosen:
+    """Return the paper and the scale: those asked for, or the best.
+
+    Raises:
+        CannotPrint: it does not fit; the text says which scale or paper would do.
+    """
+    if asked.scale is not None and not 1.0 <= asked.scale <= PREFERRED[-1] * 10:
+        raise CannotPrint(
+            f"1:{asked.scale:g} is no scale for a churchyard. Ask for one such as 1:200, or for "
+            "none and the largest that fits is taken."
+        )
+    papers = tuple(Paper) if asked.paper is None else (asked.paper,)
+    if asked.scale is not None:
+        found = next((c for p in papers if (c := _at_scale(page, p, asked.scale))), None)
+        if found is None:
+            raise CannotPrint(_would_do(page, asked, asked.scale))
+        return found
+    best = [c for p in papers if (c := _best(page, p))]
+    if not best:
+        raise CannotPrint(_too_large(page, papers))
+    return next((c for c in best if c.scale <= page.good), best[-1])
+
+
+def first_page(page: PlanPage, chosen: Chosen, sheets: int) -> tuple[Page, tuple[str, ...]]:
+    """Return the page with the plan, and its remarks."""
+    places = chosen.places
+    viewport = viewport_for(page.extent, chosen)
+    drawn = page.draw(viewport) if page.extent else Drawn(ink=(_nothing(places),))
+    width = places.columns[0][2]
+    panels = page.panels(chosen.scale, width, places.sizes)
+    block = replace(page.block, scale=chosen.scale, paper=chosen.paper.name, sheets=sheets)
+    ink = page_ink(places, page.headline, panels, title_block(block, places.block[2]))
+    return Page(width=places.width, height=places.height, ink=(*drawn.ink, *ink)), drawn.remarks
+
+
+def viewport_for(extent: Extent | None, chosen: Chosen) -> Viewport:
+    """Return the viewport with an extent in the middle of the drawing's frame."""
+    e0, n0, e1, n1 = extent or (0.0, 0.0, 0.0, 0.0)
+    return Viewport(
+        east=(e0 + e1) / 2, north=(n0 + n1) / 2, scale=chosen.scale, frame=chosen.places.plan
+    )
+
+
+def _at_scale(page: PlanPage, paper: Paper, scale: float) -> Chosen | None:
+    places = (a for a in _arrangements(page, paper) if fits(_size(page), a.room, scale))
+    # of those that do, the one that the ground fills best
+    found = max(places, key=lambda a: _filled(_size(page), a.room), default=None)
+    return Chosen(paper=paper, scale=scale, places=found) if found else None
+
+
+def _best(page: PlanPage, paper: Paper) -> Chosen | None:
+    if page.extent is None:
+        return _at_scale(page, paper, _EMPTY_SCALE)
+    rooms = [a.room for a in _arrangements(page, paper)]
+    scales = [s for room in rooms if (s := largest(_size(page), room))]
+    return _at_scale(page, paper, min(scales)) if scales else None
+
+
+def _arrangements(page: PlanPage, paper: Paper) -> Iterator[Arrangement]:
+    short, long = paper.value
+
+    def block(width: float) -> float:
+        return title_block(page.block, width).height
+
+    for width, height in ((long, short), (short, long)):
+        for arranged in (beside_plan, below_plan):
+            found = arranged(width, height, lambda w: _panels(page, w, width, height), block)  # noqa: B023
+            if found:
+                yield found
+
+
+def _panels(page: PlanPage, room: float, width: float, height: float) -> Sequence[Panel]:
+    return page.panels(_EMPTY_SCALE, room, sizes_for(width, height))
+
+
+def _filled(ground: tuple[float, float], room: tuple[float, float]) -> float:
+    return min(mm / max(metres, 1e-3) for metres, mm in zip(ground, room, strict=True))
+
+
+def _size(page: PlanPage) -> tuple[float, float]:
+    e0, n0, e1, n1 = page.extent or (0.0, 0.0, 0.0, 0.0)
+    return e1 - e0, n1 - n0
+
+
+def _would_do(page: PlanPage, asked: Asked, scale: float) -> str:
+    takes = next((p.name for p in Paper if _at_scale(page, p, scale)), None)
+    larger = f"1:{scale:g} takes {takes}" if takes else f"no paper up to A1 takes 1:{scale:g}"
+    on = asked.paper or Paper.A1
+    best = _best(page, on)
+    would = f"on {on.name} it fits at 1:{best.scale:g}" if best else _no_room(page, on)
+    return (
+        f"At 1:{scale:g} the ground does not fit on {on.name}: {would}; {larger}. "
+        "Nothing was printed."
+    )
+
+
+def _no_room(page: PlanPage, paper: Paper) -> str:
+    east, north = _size(page)
+    return f"{east:,.0f} by {north:,.0f} m find no room on {paper.name} at any usual scale"
+
+
+def _too_large(page: PlanPage, papers: Sequence[Paper]) -> str:
+    return (
+        f"The ground does not fit: {_no_room(page, papers[-1])}, down to 1:{PREFERRED[-1]:g}. "
+        "Something on the plan may lie far from all the rest. Nothing was printed."
+    )
+
+
+def _nothing(places: Arrangement) -> Text:
+    left, bottom, right, top = places.plan
+    return Text(
+        text=_EMPTY,
+        x=left + MARGIN,
+        y=(bottom + top) / 2,
+        size=min(places.sizes.title, (right - left) / 20),
+    )

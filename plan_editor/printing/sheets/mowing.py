@@ -1,0 +1,12 @@
+"""The mowing map: where not to go, what to trim by hand, what to leave uncut until when."""
+
+from plan_editor.declared import late
+from plan_editor.printing.sheet import Sheet, not_loaded
+
+SHEET = Sheet(
+    name="mowing",
+    title="Mowing map",
+    purpose="One page for the mowing team: where not to go, where to trim by hand, what to "
+    "leave uncut until when.",
+    compose=late("plan_editor.printing.sheets.mowing_made", "compose", not_loaded),
+)

@@ -1,0 +1,130 @@
+"""What every sheet has in common: title block, north and scale, sources, base plans."""
+
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from plan_editor.drawing.backdrop import Backdrop
+from plan_editor.drawing.ink import Clipped, Ink, Text
+from plan_editor.drawing.lettering import unwritable
+from plan_editor.drawing.north_point import north_point
+from plan_editor.drawing.page import Sizes
+from plan_editor.drawing.panel import Panel, beside, stacked, words
+from plan_editor.drawing.scale_bar import scale_bar
+from plan_editor.drawing.title_block import TitleBlock
+from plan_editor.drawing.underlay import underlay
+from plan_editor.drawing.viewport import Viewport
+from plan_editor.ground.base_plans import laid
+from plan_editor.plan.item import BASE_PLAN, Item
+from plan_editor.plan.plan import Plan
+from plan_editor.printing.sheet import Asked, Page
+
+UNNAMED = "Churchyard without a name"
+
+_NORTH_MM = 13.0
+
+
+def block(plan: Plan, asked: Asked, *, title: str, document: str, prefix: str) -> TitleBlock:
+    """Return a title block, but for scale, paper and number of sheets."""
+    return TitleBlock(
+        owner=plan.name or UNNAMED,
+        title=title,
+        supplement="",
+        document=document,
+        number=f"{prefix}-{asked.date.replace('-', '')}"[:16],
+        issued=asked.date,
+        sheet=1,
+        sheets=1,
+        creator=asked.maker,
+        scale=None,
+        paper="A4",
+    )
+
+
+def shown(plan: Plan) -> tuple[Item[Any], ...]:
+    """Return what is drawn on a sheet: all that has a place but the base plans."""
+    return tuple(
+        item
+        for item in plan.items.values()
+        if item.shape is not None and item.kind.name != BASE_PLAN
+    )
+
+
+def extent_of(items: Sequence[Item[Any]]) -> tuple[float, float, float, float] | None:
+    """Return least east and north, greatest east and north, crowns included; None of nothing."""
+    boxes = [_with_crown(item, box) for item in items if (box := item.box)]
+    if not boxes:
+        return None
+    array = np.array(boxes)
+    low, high = array[:, :2].min(axis=0), array[:, 2:].max(axis=0)
+    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+
+
+def _with_crown(
+    item: Item[Any], box: tuple[float, float, float, float]
+) -> tuple[float, float, float, float]:
+    north, east, south, west = item.kind.crown_m(item.details) or (0.0, 0.0, 0.0, 0.0)
+    e0, n0, e1, n1 = box
+    return e0 - west, n0 - south, e1 + east, n1 + north
+
+
+def north_and_scale(plan: Plan, scale: float, width: float, sizes: Sizes) -> Panel:
+    """Return the north point beside the scale, its bar and the grid."""
+    north = north_point(_NORTH_MM)
+    room = width - north.width - 4.0
+    grid = plan.grid.crs if plan.grid.epsg else "local grid"
+    told = (
+        words(f"SCALE 1 : {scale:g}", room, size=sizes.head, bold=True),
+        words(f"Metres. Up is grid north ({grid}).", room, size=sizes.body * 0.9),
+    )
+    top = beside((north, stacked(told, 1.2)), 4.0)
+    return stacked((top, scale_bar(scale, width, size=sizes.body * 0.9)), 1.0)
+
+
+def under(
+    plan: Plan, asked: Asked, backdrops: Sequence[Backdrop]
+) -> tuple[tuple[Backdrop, ...], tuple[str, ...]]:
+    """Return the base plans that may be printed, and a remark on each that may not."""
+    if not asked.base_plans:
+        return (), ()
+    kept = tuple(b for b in backdrops if b.laid.reproducible)
+    remarks = tuple(
+        f"{one.name or 'A base plan'} is not under the sheet: it is not recorded that it may be "
+        "reproduced."
+        for one in laid(plan)
+        if not one.reproducible
+    )
+    return kept, remarks
+
+
+def acknowledgements(backdrops: Sequence[Backdrop]) -> tuple[str, ...]:
+    """Return what must be printed with base plans."""
+    return tuple(
+        f"Base plan: {b.laid.name}. {b.laid.acknowledgement}".strip() for b in backdrops
+    )
+
+
+def underlays(backdrops: Sequence[Backdrop], viewport: Viewport) -> tuple[Ink, ...]:
+    """Return base plans as ink, the first laid first."""
+    return tuple(piece for b in backdrops for piece in underlay(b, viewport))
+
+
+def remarks_on(pages: Sequence[Page]) -> tuple[str, ...]:
+    """Return a remark on the characters that no shipped font has."""
+    told = [t.text for page in pages for t in _texts(page.ink)]
+    missing = unwritable(told)
+    if not missing:
+        return ()
+    signs = ", ".join(f"{c} (U+{ord(c):04X})" for c in missing)
+    return (f"None of the fonts has these; a question mark stands for each: {signs}.",)
+
+
+def _texts(ink: Sequence[Ink]) -> list[Text]:
+    found: list[Text] = []
+    for piece in ink:
+        if isinstance(piece, Text):
+            found.append(piece)
+        elif isinstance(piece, Clipped):
+            found.extend(_texts(piece.ink))
+    return found
