@@ -2,7 +2,9 @@
 
 from math import acos, ceil, pi
 
+import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 SHORT_BY = 0.001
@@ -22,7 +24,20 @@ def quarter_segments(radius: float, short_by: float = SHORT_BY) -> int:
 def clearance(shape: BaseGeometry, distance: float) -> BaseGeometry:
     """Return the ground within a distance of a shape, drawn to a millimetre on the inside.
 
-    Whether something lies within the distance is asked with ``shapely.distance``: this outline is
-    a hair too small between its corners.
+    Whether something lies within the distance is asked with ``shapely.distance``: this outline
+    is a hair too small between its corners.
     """
-    return shapely.buffer(shape, distance, quad_segs=quarter_segments(distance))
+    segments = quarter_segments(distance)
+    if shapely.get_dimensions(shape) == 1 and not shapely.is_simple(shape):
+        # WORKAROUND: GEOS 3.14 fills what a line that runs back along itself goes round
+        each = shapely.buffer(_edges(shape), distance, quad_segs=segments)
+        return shapely.union_all(each)
+    return shapely.buffer(shape, distance, quad_segs=segments)
+
+
+def _edges(line: BaseGeometry) -> NDArray[np.object_]:
+    """Return each straight piece of a line or of several as a line of its own."""
+    corners, part_of = shapely.get_coordinates(shapely.get_parts(line), return_index=True)
+    joined = np.flatnonzero(part_of[1:] == part_of[:-1])
+    pairs = np.stack([corners[joined], corners[joined + 1]], axis=1)
+    return np.asarray(shapely.linestrings(pairs), dtype=object)

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import atan2, cos, degrees, hypot, isfinite, radians, sin
+from math import cos, hypot, isfinite, radians, sin
 
 import numpy as np
 import shapely
@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
+from plan_editor.geometry.bearings import bearing
 from plan_editor.geometry.tolerance import SAME
 
 
@@ -116,14 +117,15 @@ def on_head_line(
         north=start[1],
         width=hypot(de, dn),
         length=length,
-        bearing_deg=degrees(atan2(de, dn)) % 360.0,
+        bearing_deg=bearing(de, dn),
     )
 
 
 def rectangle_of(shape: BaseGeometry, within: float = 0.002) -> Rectangle | None:
     """Return the rectangle that an outline is, or None if it is not one.
 
-    Every corner may be ``within`` metres from where it should be. The head line is taken to be
+    The sides are the means of opposite ones, so that corners in whole millimetres do no harm;
+    every corner may be ``within`` metres from where it should be. The head line is taken to be
     the outline's first side, as ``Rectangle.outline`` writes it.
     """
     if shape.geom_type != "Polygon" or shapely.get_num_coordinates(shape) != 5:
@@ -131,9 +133,18 @@ def rectangle_of(shape: BaseGeometry, within: float = 0.002) -> Rectangle | None
     ring = shapely.get_coordinates(shape)[:4]
     if shapely.is_ccw(shapely.get_exterior_ring(shape)):
         ring = ring[[1, 0, 3, 2]]
-    start, end, _, foot = ring.tolist()
-    length = hypot(foot[0] - start[0], foot[1] - start[1])
-    if min(length, hypot(end[0] - start[0], end[1] - start[1])) <= SAME:
+    head = ((ring[1] - ring[0] + ring[2] - ring[3]) / 2).tolist()
+    side = ((ring[3] - ring[0] + ring[2] - ring[1]) / 2).tolist()
+    # the side turned a quarter back runs as the head line does
+    along_e, along_n = head[0] - side[1], head[1] + side[0]
+    if min(hypot(*head), hypot(*side), hypot(along_e, along_n)) <= SAME:
         return None
-    found = on_head_line((start[0], start[1]), (end[0], end[1]), length)
+    at_corner = Rectangle(
+        east=float(ring[0, 0]),
+        north=float(ring[0, 1]),
+        width=hypot(*head),
+        length=hypot(*side),
+        bearing_deg=bearing(along_e, along_n),
+    )
+    found = at_corner.moved(*(ring - at_corner.corners()).mean(axis=0).tolist())
     return found if float(np.abs(found.corners() - ring).max()) <= within else None

@@ -29,6 +29,9 @@ LEAST_SIDE = 16
 LIKELY_DPI = (20.0, 10_000.0)
 """A recorded resolution beyond these is a slip of whoever wrote the file."""
 
+UNKNOWN_DPI = 72.0
+"""What is written where nothing is known. Source: CIPA DC-008 (Exif 2.32), tag 282."""
+
 COLOUR_MODES = frozenset({"RGB", "RGBA", "RGBX", "P", "PA", "CMYK", "YCbCr"})
 GREY_MODES = frozenset({"1", "L", "LA", "I;16", "I;16B", "I;16L"})
 
@@ -241,4 +244,4 @@ def _dpi(image: Image.Image) -> tuple[float, float] | None:
         return None
     if not all(math.isfinite(n) and least <= n <= most for n in (across, down)):
         return None
-    return across, down
+    return None if across == down == UNKNOWN_DPI else (across, down)

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from pictures import as_bytes, as_file, drawing, with_turn
-from PIL import Image, ImageFile
+from PIL import Image, ImageFile, TiffImagePlugin, TiffTags
 
 from plan_editor.errors import CannotRead
 from plan_editor.scans.decoding import checked_whole
-from plan_editor.scans.reading import MOST_PIXELS, ScanFacts, probe
+from plan_editor.scans.reading import MOST_PIXELS, ScanFacts, opened, probe
 
 
 def png_of(width: int, height: int, *, bits: int, colour: int) -> bytes:
@@ -101,6 +101,20 @@ def test_a_resolution_that_cannot_be_is_not_recorded(dpi):
 
 def test_no_resolution_is_none():
     assert probe(as_bytes(drawing(), "PNG")).dpi is None
+
+
+def test_the_resolution_that_stands_for_none_is_none():
+    # Exif 2.32, tag 282: where the resolution is unknown, 72 is written
+    assert probe(as_bytes(drawing(), "JPEG", dpi=(72, 72))).dpi is None
+    assert probe(as_bytes(drawing(), "JPEG", exif=with_turn(3))).dpi is None
+
+
+def test_a_resolution_in_words_is_none():
+    records = TiffImagePlugin.ImageFileDirectory_v2()
+    records[282], records.tagtype[282] = "three hundred", TiffTags.ASCII
+    records[283], records.tagtype[283] = "three hundred", TiffTags.ASCII
+    records[296] = 2
+    assert probe(as_bytes(drawing(), "TIFF", tiffinfo=records)).dpi is None
 
 
 def test_pages_are_counted():
@@ -196,6 +210,11 @@ def test_a_file_cut_short_is_refused(sort, share):
     content = WHOLE[sort]
     with pytest.raises(CannotRead, match="nothing was changed"):
         checked_whole(content[: int(len(content) * share)])
+
+
+def test_too_little_memory_is_said():
+    with pytest.raises(CannotRead, match="not enough memory"), opened(WHOLE["PNG"]):
+        raise MemoryError
 
 
 def test_pillow_is_not_asked_to_overlook_what_is_missing():
