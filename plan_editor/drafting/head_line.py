@@ -1,0 +1,164 @@
+"""Draw a rectangle: along its head line, then down to its foot."""
+
+from dataclasses import dataclass
+from math import hypot
+
+from shapely import LineString, Point
+from shapely.geometry.base import BaseGeometry
+
+from plan_editor.drafting.adding import added, apart
+from plan_editor.drafting.figures import Place, figures_of_line, length
+from plan_editor.drafting.tool import Act, Answer, Pointer
+from plan_editor.geometry.bearings import as_degrees
+from plan_editor.geometry.outlines import Rectangle, on_head_line
+from plan_editor.geometry.tolerance import SAME
+from plan_editor.plan.kind import Kind
+from plan_editor.plan.plan import Plan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeadFrom:
+    """A rectangle has one end of its head line.
+
+    Args:
+        waiting: what follows when it is drawn or given up.
+        kind: what is drawn.
+        start: that end.
+    """
+
+    waiting: Answer
+    kind: Kind
+    start: Place
+
+    def take(self, pointer: Pointer, plan: Plan) -> Answer:
+        """Fix the other end at a press; Enter takes the usual width on the way shown."""
+        del plan  # it is looked at when the rectangle is drawn
+        here = pointer.east, pointer.north
+        match pointer.act:
+            case Act.MOVE | Act.RELEASE:
+                return self.showing(here)
+            case Act.CANCEL | Act.BACK:
+                return self.waiting
+            case Act.FINISH:
+                return self._to(self._usual(here))
+            case Act.PRESS:
+                return self._to(here)
+
+    def showing(self, here: Place) -> Answer:
+        """Return what it looks like with the pointer at a place."""
+        usual = self.kind.usual_m
+        enter = f"; Enter makes it {length(usual[0])}" if usual else ""
+        return Answer(
+            tool=self,
+            prompt=f"Click the other end of the head line{enter}",
+            preview=(
+                *((LineString([self.start, here]),) if apart(self.start, here) else ()),
+                Point(self.start),
+            ),
+            figures=figures_of_line((self.start, here)),
+            origin=self.start,
+        )
+
+    def _usual(self, here: Place) -> Place:
+        if self.kind.usual_m is None or not apart(self.start, here):
+            return here
+        share = self.kind.usual_m[0] / hypot(here[0] - self.start[0], here[1] - self.start[1])
+        return (
+            self.start[0] + (here[0] - self.start[0]) * share,
+            self.start[1] + (here[1] - self.start[1]) * share,
+        )
+
+    def _to(self, end: Place) -> Answer:
+        if not apart(self.start, end):
+            return self.showing(end)
+        head = HeadLine(waiting=self.waiting, kind=self.kind, start=self.start, end=end)
+        return head.showing(None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeadLine:
+    """A rectangle has its head line; its length is wanted, to one side or the other."""
+
+    waiting: Answer
+    kind: Kind
+    start: Place
+    end: Place
+
+    def take(self, pointer: Pointer, plan: Plan) -> Answer:
+        """Show the rectangle; a press draws it, Enter with the usual length."""
+        here = pointer.east, pointer.north
+        match pointer.act:
+            case Act.MOVE | Act.RELEASE:
+                return self.showing(self.at(here, pointer.reach, typed=False))
+            case Act.CANCEL:
+                return self.waiting
+            case Act.BACK:
+                return HeadFrom(waiting=self.waiting, kind=self.kind, start=self.start).showing(
+                    here
+                )
+            case Act.FINISH:
+                return self._done(plan, self._usual(here))
+            case Act.PRESS:
+                return self._done(plan, self.at(here, pointer.reach, typed=pointer.typed))
+
+    def at(self, here: Place, reach: float, *, typed: bool) -> Rectangle | None:
+        """Return the rectangle that reaches as far as a place, or None where it has no length.
+
+        Near the usual length it takes that. A place that was typed tells the length by its
+        distance from the end of the head line, whatever the bearing.
+        """
+        down = self._down(here)
+        far = hypot(here[0] - self.end[0], here[1] - self.end[1]) if typed else abs(down)
+        if not typed and self.kind.usual_m and abs(far - self.kind.usual_m[1]) <= reach:
+            far = self.kind.usual_m[1]
+        return self._rectangle(far, down) if far > SAME else None
+
+    def showing(self, rectangle: Rectangle | None) -> Answer:
+        """Return what it looks like as that rectangle."""
+        usual = self.kind.usual_m
+        enter = f"; Enter makes it {length(usual[1])}" if usual else ""
+        if rectangle is None:
+            preview: tuple[BaseGeometry, ...] = (LineString([self.start, self.end]),)
+            figures = figures_of_line((self.start, self.end))
+        else:
+            preview = (rectangle.outline(),)
+            figures = sizes(rectangle)
+        return Answer(
+            tool=self,
+            prompt=f"Click how far it reaches from its head line, or type its length{enter}",
+            preview=(*preview, Point(self.start), Point(self.end)),
+            figures=figures,
+            origin=self.end,
+        )
+
+    def _usual(self, here: Place) -> Rectangle | None:
+        if self.kind.usual_m is None:
+            return self.at(here, 0.0, typed=False)
+        return self._rectangle(self.kind.usual_m[1], self._down(here))
+
+    def _down(self, here: Place) -> float:
+        """Return how far a place lies to the right of the head line, as seen along it."""
+        de, dn = self.end[0] - self.start[0], self.end[1] - self.start[1]
+        e, n = here[0] - self.start[0], here[1] - self.start[1]
+        return (e * dn - n * de) / hypot(de, dn)
+
+    def _rectangle(self, far: float, down: float) -> Rectangle:
+        # a rectangle reaches to the right of its head line: to the left, the ends change places
+        ends = (self.start, self.end) if down > -SAME else (self.end, self.start)
+        return on_head_line(*ends, far)
+
+    def _done(self, plan: Plan, rectangle: Rectangle | None) -> Answer:
+        if rectangle is None:
+            return self.showing(None)
+        return added(
+            plan, self.kind, rectangle, after=self.waiting, otherwise=self.showing(rectangle)
+        )
+
+
+def sizes(rectangle: Rectangle) -> tuple[str, ...]:
+    """Return the figures of a rectangle: both sides, and which way its foot lies."""
+    return (
+        f"head {length(rectangle.width)}",
+        f"length {length(rectangle.length)}",
+        f"feet to {as_degrees(rectangle.facing_deg)}",
+    )
