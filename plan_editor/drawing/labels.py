@@ -19,6 +19,8 @@ HALO = 0.35
 """Margin in the paper's colour about a label, in millimetres."""
 
 _FEW = 0.3
+_MOST = 0.5
+_MOST_LEADERS = 40
 _APART = 0.5
 _BOX_MARGIN = 0.7
 _LEADER = Pen(width=0.18)
@@ -93,6 +95,7 @@ def place(wishes: Sequence[Wish], obstacles: Obstacles, frame: Clip) -> Placed:
         nearest = board.alike(_stacked([w.places for w in wishes]))
         board.rounds(nearest, clear_of_all=True)
         board.rounds(nearest, clear_of_all=False)
+        board.give_up()
         board.lead(_afar(wishes))
     return board.placed()
 
@@ -131,6 +134,8 @@ class _Board:
         self._at = np.full((len(wishes), 2), np.nan)
         self._led = np.zeros(len(wishes), dtype=bool)
         self._taken: list[Shapes] = []
+        self._names = np.array([w.like for w in wishes])
+        self._given_up = np.zeros(len(wishes), dtype=bool)
 
     def alike(self, places: Points) -> Points:
         """Return places with the first two changed over for labels that are to look alike."""
@@ -139,10 +144,9 @@ class _Board:
         every = np.arange(len(places))
         boxes = self._boxes(every, np.nan_to_num(places[:, 0]))
         hit = self._hits(self._open, boxes, self._own) | self._hits(self._solid, boxes, None)
-        names = np.array([w.like for w in self._wishes])
         changed = places.copy()
-        for name in set(names.tolist()) - {""}:
-            some = (names == name) & ~np.isnan(places[:, 1, 0])
+        for name in self._alike():
+            some = (self._names == name) & ~np.isnan(places[:, 1, 0])
             if some.any() and hit[some].mean() > _FEW:
                 changed[some, :2] = places[some, 1::-1]
         return changed
@@ -151,13 +155,27 @@ class _Board:
         """Try each of the places, (labels, rounds, 2), in turn."""
         for nth in range(places.shape[1]):
             at = places[:, nth]
-            waiting = np.flatnonzero(np.isnan(self._at[:, 0]) & ~np.isnan(at[:, 0]))
+            free = np.isnan(self._at[:, 0]) & ~self._given_up
+            waiting = np.flatnonzero(free & ~np.isnan(at[:, 0]))
             if len(waiting):
                 self._round(waiting, at[waiting], clear_of_all=clear_of_all)
 
+    def give_up(self) -> None:
+        """Leave out all labels of one name where most found no place: a few would mislead."""
+        for name in self._alike():
+            some = self._names == name
+            if np.isnan(self._at[some, 0]).mean() > _MOST:
+                self._at[some] = np.nan
+                self._given_up |= some
+
+    def _alike(self) -> list[str]:
+        return sorted(set(self._names.tolist()) - {""})
+
     def lead(self, places: Points) -> None:
-        """Try places that are so far away that a leader is drawn."""
+        """Try places that are so far away that a leader is drawn; a thicket of them is none."""
         near = ~np.isnan(self._at[:, 0])
+        if (~near & ~self._given_up).sum() > _MOST_LEADERS:
+            return
         self.rounds(places, clear_of_all=True)
         self._led = ~near & ~np.isnan(self._at[:, 0])
 

@@ -21,7 +21,7 @@ from plan_editor.plan.item import Status
 from plan_editor.plan.kind import Form
 from plan_editor.plan.look import Along, Look, Mark, Pen
 
-WIDE, HIGH = 11.0, 4.4
+WIDE, HIGH = 11.0, 4.1
 """Room of a sample, in millimetres."""
 
 _WALL_MM = 1.2
@@ -44,7 +44,7 @@ def entries(groups: Iterable[Group], dress: Dress = as_declared) -> tuple[Entry,
         look = dress(group.kind, group.look)
         if look is not None and group.legend and group.legend not in found:
             found[group.legend] = Entry(text=group.legend, sample=_sample(group, look))
-    return (*found.values(), *_crowned(groups), *_statuses(groups))
+    return (*found.values(), *_crowned(groups, dress), *_statuses(groups))
 
 
 def _sample(group: Group, look: Look) -> tuple[Ink, ...]:
@@ -111,11 +111,12 @@ def protection_entries(groups: Iterable[Group]) -> tuple[Entry, ...]:
     return (Entry(text="Root protection area", sample=(ring,)),) if rooted else ()
 
 
-def _crowned(groups: Sequence[Group]) -> tuple[Entry, ...]:
+def _crowned(groups: Sequence[Group], dress: Dress) -> tuple[Entry, ...]:
     pens = [
-        group.look.pen or Pen()
+        look.pen or Pen()
         for group in groups
         if group.kind.crown and any(group.kind.crown_m(i.details) for i in group.items)
+        if (look := dress(group.kind, group.look)) is not None
     ]
     if not pens:
         return ()

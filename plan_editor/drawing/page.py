@@ -83,7 +83,7 @@ def beside_plan(
 ) -> Arrangement | None:
     """Return the arrangement with a column to the right, the narrowest that holds all.
 
-    The paper is ``width`` by ``height``; ``block`` tells how high the title block is at a width.
+    The paper is ``width`` by ``height``; ``block`` tells how high a title block of a width is.
     """
     left, bottom, right, top = inner(width, height)
     sizes = sizes_for(width, height)

@@ -96,7 +96,7 @@ def paragraphs(
         dash = Text(text="–", x=0.0, y=-size * 0.8, size=size)
         ink = (dash, *body.at(indent, 0.0))
         made.append(Panel(width=width, height=body.height, ink=ink))
-    return headed(heading, (stacked(made, size * 0.4),), width, size=head)
+    return headed(heading, (stacked(made, size * 0.3),), width, size=head)
 
 
 def _shifted(points: Sequence[Points], x: float, y: float) -> tuple[Points, ...]:

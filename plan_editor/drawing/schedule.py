@@ -14,6 +14,7 @@ _RULE = Pen(width=0.18)
 _HEAVY = Pen(width=0.35)
 _MOST_LINES = 8
 _GAP = 5.0
+_MARGIN = 0.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,7 +98,7 @@ def _row(
     bold: bool = False,
 ) -> Panel:
     total = sum(c.share for c in columns)
-    pad = size * 0.35
+    pad = size * _MARGIN
     ink: list[Ink] = []
     left = 0.0
     most = 1

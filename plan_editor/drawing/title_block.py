@@ -13,11 +13,11 @@ from plan_editor.plan.look import Pen
 WIDEST = 180.0
 """Width that ISO 7200 gives a title block, in millimetres; narrower beside a plan."""
 
-_ROW = 9.0
-_TITLE_ROW = 12.5
+_ROW = 7.6
+_TITLE_ROW = 10.8
 _LABEL = 1.8
 _VALUES = (2.9, 2.5, 2.15)
-_MARGIN = 1.2
+_MARGIN = 1.0
 _FRAME = Pen(width=0.35)
 _RULE = Pen(width=0.18)
 _SOFT = "#566268"
@@ -87,12 +87,15 @@ def _narrow(says: TitleBlock) -> tuple[tuple[_Cell, ...], ...]:
     return (
         (_Cell("Legal owner", says.owner, 1.0),),
         (_Cell("Title", _whole_title(says), 1.0, bold=True),),
-        (_Cell("Document type", says.document, 0.5), _Cell("Scale", says.scale_words, 0.5)),
+        (
+            _Cell("Document type", says.document, 0.4),
+            _Cell("Scale", says.scale_words, 0.36),
+            _Cell(f"Sheet ({says.paper})", f"{says.sheet} of {says.sheets}", 0.24),
+        ),
         (_Cell("Created by", says.creator, 0.5), _Cell("Approved by", says.approved, 0.5)),
         (
-            _Cell("Identification no.", says.number, 0.46),
-            _Cell("Date of issue", says.issued, 0.3),
-            _Cell(f"Sheet ({says.paper})", f"{says.sheet} of {says.sheets}", 0.24),
+            _Cell("Identification no.", says.number, 0.6),
+            _Cell("Date of issue", says.issued, 0.4),
         ),
     )
 

@@ -11,7 +11,7 @@ from plan_editor.drawing.along import upright
 from plan_editor.drawing.compose import Group
 from plan_editor.drawing.ink import Points
 from plan_editor.drawing.labels import Wish
-from plan_editor.drawing.lettering import CAPITAL, width
+from plan_editor.drawing.lettering import CAPITAL, shortened, width
 from plan_editor.drawing.viewport import Viewport
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Form, Kind
@@ -27,6 +27,8 @@ AREA_NAME = 2.8
 
 _AREA_HALO = 0.8
 _GAP = 0.55
+_LONGEST = 60.0
+_SURELY_SHORT = 20
 _AROUND = ((1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (1, -1), (-1, 1), (-1, -1))
 
 
@@ -35,7 +37,7 @@ def wishes(groups: Iterable[Group], viewport: Viewport) -> tuple[Wish, ...]:
     found: list[Wish] = []
     before = 0
     for group in groups:
-        told = [label_of(group.kind, item) for item in group.items]
+        told = [_short(label_of(group.kind, item)) for item in group.items]
         labelled = [n for n, text in enumerate(told) if text]
         if labelled:
             items = [group.items[n] for n in labelled]
@@ -44,6 +46,10 @@ def wishes(groups: Iterable[Group], viewport: Viewport) -> tuple[Wish, ...]:
             found.extend(_of_group(items, texts, owns, viewport))
         before += len(group.items)
     return tuple(found)
+
+
+def _short(text: str) -> str:
+    return shortened(text, NAME, _LONGEST) if len(text) > _SURELY_SHORT else text
 
 
 def label_of(kind: Kind, item: Item[Any]) -> str:

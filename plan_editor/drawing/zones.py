@@ -23,8 +23,8 @@ ZONE = Look(
 )
 """How a zone to keep out of is drawn."""
 
-_RING = Pen(width=0.5, colour=RUST)
-_MARGIN = 0.9
+_RING = Pen(width=0.35, colour=RUST)
+_MARGIN = 0.8
 
 
 def zone_ink(zones: Sequence[BaseGeometry], viewport: Viewport) -> tuple[Ink, ...]:
@@ -56,5 +56,5 @@ def stone_entry() -> Entry:
     """Return the line of the key for an unsafe stone."""
     stone = np.array([shapely.box(-0.4, -1.2, 0.4, 1.2)], dtype=object)
     solid = area_ink(stone, Look(pen=Pen(), solid=True), np.array([], dtype=object))
-    ring = Stroke(lines=(circle(0.0, 0.0, 2.0),), pen=_RING, closed=True)
+    ring = Stroke(lines=(circle(0.0, 0.0, 1.9),), pen=_RING, closed=True)
     return Entry(text="Unsafe memorial", sample=(*solid, ring))

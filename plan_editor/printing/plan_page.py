@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from plan_editor.drawing.ink import Ink, Text
+from plan_editor.drawing.ink import Anchor, Ink, Text
 from plan_editor.drawing.page import (
     Arrangement,
     Sizes,
@@ -13,7 +13,7 @@ from plan_editor.drawing.page import (
     sizes_for,
 )
 from plan_editor.drawing.panel import Panel
-from plan_editor.drawing.scales import MARGIN, PREFERRED, fits, largest
+from plan_editor.drawing.scales import PREFERRED, fits, largest
 from plan_editor.drawing.title_block import TitleBlock, title_block
 from plan_editor.drawing.viewport import Viewport
 from plan_editor.errors import CannotPrint
@@ -72,8 +72,8 @@ def choose(page: PlanPage, asked: Asked) -> Chosen:
     """
     if asked.scale is not None and not 1.0 <= asked.scale <= PREFERRED[-1] * 10:
         raise CannotPrint(
-            f"1:{asked.scale:g} is no scale for a churchyard. Ask for one such as 1:200, or for "
-            "none and the largest that fits is taken."
+            f"1:{asked.scale:g} is no scale for a churchyard. Nothing was printed. Ask for one "
+            "such as 1:200, or for none: then the largest that fits is taken."
         )
     papers = tuple(Paper) if asked.paper is None else (asked.paper,)
     if asked.scale is not None:
@@ -176,7 +176,8 @@ def _nothing(places: Arrangement) -> Text:
     left, bottom, right, top = places.plan
     return Text(
         text=_EMPTY,
-        x=left + MARGIN,
+        x=(left + right) / 2,
         y=(bottom + top) / 2,
-        size=min(places.sizes.title, (right - left) / 20),
+        size=places.sizes.head,
+        anchor=Anchor.MIDDLE,
     )

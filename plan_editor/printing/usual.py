@@ -52,7 +52,7 @@ def shown(plan: Plan) -> tuple[Item[Any], ...]:
 
 
 def extent_of(items: Sequence[Item[Any]]) -> tuple[float, float, float, float] | None:
-    """Return least east and north, greatest east and north, crowns included; None of nothing."""
+    """Return least east and north, greatest east and north, crowns included, or None."""
     boxes = [_with_crown(item, box) for item in items if (box := item.box)]
     if not boxes:
         return None
@@ -90,8 +90,8 @@ def under(
         return (), ()
     kept = tuple(b for b in backdrops if b.laid.reproducible)
     remarks = tuple(
-        f"{one.name or 'A base plan'} is not under the sheet: it is not recorded that it may be "
-        "reproduced."
+        f"{one.name or 'A base plan'} is not under the sheet: it is not recorded that it may "
+        "be reproduced."
         for one in laid(plan)
         if not one.reproducible
     )

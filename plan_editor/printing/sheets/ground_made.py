@@ -47,7 +47,8 @@ _CAUTIONS = (
     "competent person, and services located first.",
     "Measure from a print only at full size (100 %, “actual size”): check the scale bar with a "
     "ruler. For setting out measure on the ground, from the marks.",
-    "A ringed stone is unsafe and may fall without warning. Only trained people test memorials.",
+    "A ringed stone is unsafe and may fall without warning. Only trained people test "
+    "memorials.",
     "Root protection is for screening only. The rules of the diocese, local regulations and "
     "licensed practice go before this plan.",
 )

@@ -12,7 +12,7 @@ from plan_editor.drawing.backdrop import Backdrop
 from plan_editor.drawing.compose import Group, grouped
 from plan_editor.drawing.compose import compose as composed
 from plan_editor.drawing.dates import in_words
-from plan_editor.drawing.ink import Clipped, Ink
+from plan_editor.drawing.ink import Clipped, Ink, Stroke
 from plan_editor.drawing.key_panel import key_panel
 from plan_editor.drawing.labels import Obstacles, Wish, place
 from plan_editor.drawing.legend import HIGH, WIDE, Entry, entries
@@ -24,7 +24,7 @@ from plan_editor.drawing.viewport import Viewport
 from plan_editor.drawing.zones import RUST, ringed, zone_entries, zone_ink
 from plan_editor.ground.clearance import Zone, zones
 from plan_editor.ground.rules import Purpose
-from plan_editor.kinds import grass, grave
+from plan_editor.kinds import grass, grave, memorial, tree
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Kind
 from plan_editor.plan.look import Hatch, Look, Pattern, Pen
@@ -52,21 +52,20 @@ _FRESH = Look(
     hatch=Hatch(pattern=Pattern.CROSSED, spacing=1.2, pen=Pen(width=0.18, colour="#8A6410")),
 )
 _MOST = 30
+_TOLD_APART = {grave.KIND.name, memorial.KIND.name, tree.KIND.name}
 _MEADOWS = {grass.Regime.SPRING, grass.Regime.SUMMER, grass.Regime.ROUGH}
 
 _CAUTIONS = (
-    "Keep out of the hatched zones, on foot and with machines. A leaning stone may fall without "
-    "warning, and a knock or the shaking of a machine may bring it down. Only trained people "
-    "test memorials.",
-    "Mowers and trimmers throw stones and wire: keep everybody else 15 m away (makers’ "
-    "manuals), and stop when somebody comes nearer.",
-    "Round every stone leave a hand’s length (0.3 m) to trim by hand; no string trimmer against "
-    "stone or bark. Rake off what is cut.",
-    "A stone that looks worse than this map says: keep away and tell the churchwarden.",
+    "Keep out of the hatched zones, also on foot. A leaning stone may fall without warning; "
+    "a knock or a machine’s shaking may bring it down. Only trained people test memorials.",
+    "Machines throw stones and wire: keep everybody else 15 m away (makers’ manuals), and stop "
+    "when somebody comes nearer.",
+    "Leave 0.3 m round every stone to trim by hand; no string trimmer against stone or bark.",
+    "A stone looks worse than this map says: keep away and tell the churchwarden.",
 )
 _DEFER = (
-    "Rules of the diocese, the local authority, the insurer and the maker of the machine go "
-    "before this map. It shows what was recorded by its date."
+    "What the diocese, the local authority, the insurer and the machine’s maker ask for goes "
+    "before this map."
 )
 
 
@@ -305,16 +304,25 @@ def _key(told: _Told) -> tuple[Entry, ...]:
     zone = zone_entries() if told.zones else ()
     fresh = (_fresh_entry(),) if told.fresh else ()
     marked = {i.id for i in told.marked}
-    quiet = [
-        g for g in grouped(i for i in told.items if i.id not in marked) if g.kind != grass.KIND
-    ]
-    few = [g for g in quiet if _explained(g)]
-    return (*zone, *fresh, *entries(grouped(told.marked)), *entries(_one_look(few), _quiet))
+    quiet = grouped(i for i in told.items if i.id not in marked)
+    few = [g for g in quiet if g.kind.name in _TOLD_APART]
+    rest = len(few) < len([g for g in quiet if g.kind != grass.KIND])
+    return (
+        *zone,
+        *fresh,
+        *entries(grouped(told.marked)),
+        *entries(_one_look(few), _quiet),
+        *((_grey_entry(),) if rest else ()),
+    )
 
 
-def _explained(group: Group) -> bool:
-    # what a mower cannot take for something else needs no line
-    return group.kind.name in {"grave", "memorial", "path", "building", "wall", "tree", "hedge"}
+def _grey_entry() -> Entry:
+    line = np.array([(-WIDE / 2, 0.0), (WIDE / 2, 0.0)])
+    look = pale(grass.KIND, Look())
+    pen = (look.pen if look else None) or Pen()
+    return Entry(
+        text="Grey: other things on the ground", sample=(Stroke(lines=(line,), pen=pen),)
+    )
 
 
 def _one_look(groups: Sequence[Group]) -> tuple[Group, ...]:
