@@ -1,30 +1,36 @@
 """One open plan: document, what is chosen, the tool in hand."""
 
 from collections.abc import Iterable
-from typing import Protocol
+from dataclasses import replace
 
 import shapely
 
 from plan_editor.drafting.tool import Act, Answer, Chosen, Pointer, Setting, ToolButton
 from plan_editor.errors import PlanEditorError
 from plan_editor.plan.change import Change
-from plan_editor.plan.document import Document, Journal
+from plan_editor.plan.document import Document
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import ItemId
-from plan_editor.plan.kind import Kind
-from plan_editor.plan.media import Media
+from plan_editor.plan.kind import Form, Kind
 from plan_editor.plan.signal import Signal
+from plan_editor.storage.plan_file import PlanFile
 
 
 class Session:
     """What one window works on, without the window.
 
     Signals: ``document.changed`` after an edit; ``chosen_changed`` with what is chosen now;
-    ``answered`` with the tool's last answer.
+    ``answered`` with the tool's last answer; ``refused`` with a sentence where an edit that no
+    tool asked for was refused; ``saved`` after the file was written.
     """
 
-    def __init__(self, document: Document, *, first: ToolButton) -> None:
+    def __init__(
+        self, document: Document, *, first: ToolButton, file: PlanFile | None = None
+    ) -> None:
         self.document = document
+        self.file = file
+        self.refused: Signal[str] = Signal()
+        self.saved: Signal[None] = Signal()
         self.chosen: tuple[ItemId, ...] = ()
         self.chosen_changed: Signal[tuple[ItemId, ...]] = Signal()
         self.answered: Signal[Answer] = Signal()
@@ -35,15 +41,27 @@ class Session:
         document.changed.connect(self._follow)
 
     @property
+    def is_open(self) -> bool:
+        """Whether there is a plan; a window that shows none has a session all the same."""
+        return self.file is not None
+
+    @property
+    def may_edit(self) -> bool:
+        """Whether there is a plan, and it was not opened only to be read."""
+        return self.file is not None and not self.file.read_only
+
+    @property
     def kind(self) -> Kind | None:
         """What is being drawn, or None."""
         return self._kind
 
-    def take_up(self, button: ToolButton, kind: Kind | None = None) -> None:
+    def take_up(
+        self, button: ToolButton, kind: Kind | None = None, form: Form | None = None
+    ) -> None:
         """Take another tool in hand; what the last one had begun is dropped."""
         self.button = button
         self._kind = kind
-        self._say(button.start(Setting(chosen=self.chosen, kind=kind)))
+        self._say(button.start(Setting(chosen=self.chosen, kind=kind, form=form)))
 
     def point(self, pointer: Pointer) -> None:
         """Hand the pointer to the tool; make its edit, choose what it chose.
@@ -52,7 +70,7 @@ class Session:
         Cancel in a tool that has nothing begun puts it down.
         """
         before = self.answer.tool
-        answer = before.take(pointer, self.document.plan)
+        answer = before.take(replace(pointer, chosen=self.chosen), self.document.plan)
         if answer.edit is not None:
             try:
                 entry = self.document.apply(answer.edit)
@@ -76,6 +94,26 @@ class Session:
         """
         self.document.apply(edit)
 
+    def try_apply(self, edit: Edit) -> bool:
+        """Make an edit that no tool asked for; return whether it was made.
+
+        Where it was refused, or could not be kept, ``refused`` tells the sentence.
+        """
+        try:
+            self.document.apply(edit)
+        except PlanEditorError as error:
+            self.refused.emit(str(error))
+            return False
+        return True
+
+    def cancel(self) -> None:
+        """Drop what the tool in hand has begun; it stays in hand."""
+        self.take_up(self.button, self._kind)
+
+    def put_down(self) -> None:
+        """Take up the tool that is in hand when there is no other."""
+        self.take_up(self._first)
+
     def choose(self, ids: Iterable[ItemId]) -> None:
         """Choose these and nothing else; what is not on the plan is passed over."""
         items = self.document.plan.items
@@ -85,7 +123,7 @@ class Session:
             self.chosen_changed.emit(chosen)
 
     def hits(self, east: float, north: float, reach: float) -> tuple[ItemId, ...]:
-        """Return what lies within reach of a place, in metres: the topmost and then the nearest first."""
+        """Return what lies within reach of a place, in metres: topmost, then nearest first."""
         items = self.document.plan.items
         near = [items[i] for i in self.document.index.boxes.near(east, north, reach)]
         shapes = [i.shape for i in near]
@@ -117,7 +155,3 @@ class Session:
         gone = {c.id for c in changes if c.after is None}
         if gone & set(self.chosen):
             self.choose(i for i in self.chosen if i not in gone)
-
-
-class Store(Journal, Media, Protocol):
-    """Where a plan is kept: its log and its bytes."""

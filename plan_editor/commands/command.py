@@ -1,7 +1,8 @@
-"""What a command is, what may be asked of the user, and the list of menus."""
+"""What a command is, what it may ask of the user and of the window, and the list of menus."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from enum import Enum
 from pathlib import Path
 from typing import Protocol
 
@@ -9,8 +10,29 @@ from plan_editor.declared import declared
 from plan_editor.session import Session
 
 
+class View(Enum):
+    """What the ground can be asked to show."""
+
+    WHOLE = "everything"
+    CHOSEN = "what is chosen"
+    NEARER = "a smaller piece, larger"
+    FARTHER = "a larger piece, smaller"
+
+
+class Part(Enum):
+    """A part of the window that the keys can be taken to."""
+
+    GROUND = "ground"
+    CARD = "card"
+    PANEL = "panel"
+    FIND = "find"
+
+
 class Ask(Protocol):
-    """Questions that a command may put. Dialogs in the window; a list of answers in tests. None means *never mind*."""
+    """What a command may ask: questions of the user, and of the window to show something.
+
+    Dialogs and cards in the window; a list of answers in tests. None means *never mind*.
+    """
 
     def file_to_open(self, title: str, suffixes: tuple[str, ...]) -> Path | None:
         """Return a file that is there."""
@@ -20,16 +42,72 @@ class Ask(Protocol):
         """Return a file to be written; whether an old one may be replaced was asked."""
         ...
 
-    def yes(self, question: str, *, yes: str, no: str) -> bool:
-        """Return whether the user agreed; the answers are worded."""
-        ...
-
-    def text(self, question: str, given: str) -> str | None:
-        """Return a line of text."""
+    def which(self, question: str, answers: tuple[str, ...]) -> int | None:
+        """Return the number of the answer that the user chose; the answers are worded."""
         ...
 
     def tell(self, message: str) -> None:
         """Say something that needs no answer."""
+        ...
+
+    def open_plan(self, path: Path) -> None:
+        """Show a plan in a window of its own; say so in a sentence where it cannot be opened."""
+        ...
+
+    def new_plan(self) -> None:
+        """Ask for a name and a grid, and show the new plan."""
+        ...
+
+    def close(self) -> None:
+        """Close the window; unsaved work is asked about."""
+        ...
+
+    def quit(self) -> None:
+        """Close every window."""
+        ...
+
+    def save(self) -> None:
+        """Save the plan; where somebody else saved meanwhile, ask."""
+        ...
+
+    def save_as(self, path: Path) -> None:
+        """Save under another name and work on there."""
+        ...
+
+    def save_copy(self, path: Path) -> None:
+        """Write a copy and go on working on the plan itself."""
+        ...
+
+    def print_sheet(self, name: str) -> None:
+        """Show a sheet, ready to be printed."""
+        ...
+
+    def write_drawing(self, format_name: str) -> None:
+        """Write the plan in another program's format, beside the window."""
+        ...
+
+    def view(self, view: View) -> None:
+        """Show another piece of the ground."""
+        ...
+
+    def go(self, job: str) -> None:
+        """Turn to another job, by its name."""
+        ...
+
+    def reach(self, part: Part) -> None:
+        """Take the keys to a part of the window."""
+        ...
+
+    def dress(self, colours: str) -> None:
+        """Put on another palette: ``light``, ``dark`` or ``system``."""
+        ...
+
+    def lay(self, path: Path) -> None:
+        """Lay a file under the ground; reading it goes on beside the window."""
+        ...
+
+    def read_page(self, name: str) -> None:
+        """Show a page of text: ``keys``, ``cautions`` or ``about``."""
         ...
 
 
@@ -44,11 +122,12 @@ class Command:
 
     Args:
         name: for the command finder and tests.
-        title: in the menu.
+        title: in the menu; ``title_now`` where it tells more: ``Undo Move 3``.
         keys: as Qt writes them: ``Ctrl+Z``.
         icon: name of a drawing in ``resources/icons``.
         run: does it; applies one edit, or none.
         enabled: whether it can be done now.
+        title_now: its title at the moment; None where that never changes.
     """
 
     name: str
@@ -57,6 +136,7 @@ class Command:
     icon: str = ""
     run: Callable[[Session, Ask], None]
     enabled: Callable[[Session], bool] = _always
+    title_now: Callable[[Session], str] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,1 +1,0 @@
-"""Rules that look at a plan and say what is worth a look."""

@@ -1,0 +1,59 @@
+"""Find by name or number what is on the plan, and commands by their titles."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from plan_editor.commands.command import Command, menus
+from plan_editor.plan.checks import spoken
+from plan_editor.plan.item import Item, ItemId
+from plan_editor.session import Session
+
+MOST = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """One line of what was found: an item to go to, or a command to run."""
+
+    text: str
+    item: ItemId | None = None
+    command: Command | None = None
+
+
+def find(session: Session, text: str) -> tuple[Found, ...]:
+    """Return what is called so: exact numbers first, then commands, then names that hold it.
+
+    Cost: at most one pass over the plan.
+    """
+    wanted = text.strip()
+    if not wanted:
+        return ()
+    found = [*_numbered(session, wanted), *_commands(session, wanted)]
+    seen = {f.item for f in found}
+    for item in _named(session, spoken(wanted)):
+        if len(found) >= MOST:
+            break
+        if item.id not in seen:
+            found.append(Found(text=item.called(), item=item.id))
+    return tuple(found[:MOST])
+
+
+def _numbered(session: Session, wanted: str) -> Iterator[Found]:
+    items = session.document.plan.items
+    for found in session.document.index.numbered(wanted):
+        yield Found(text=items[found].called(), item=found)
+
+
+def _commands(session: Session, wanted: str) -> Iterator[Found]:
+    words = wanted.casefold()
+    for menu in menus():
+        for command in filter(None, menu.commands):
+            if words in command.title.casefold() and command.enabled(session):
+                yield Found(text=f"{menu.title}: {command.title}", command=command)
+
+
+def _named(session: Session, wanted: str) -> Iterator[Item[Any]]:
+    for item in session.document.plan.items.values():
+        if wanted in spoken(item.called()):
+            yield item

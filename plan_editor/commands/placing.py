@@ -1,0 +1,97 @@
+"""Placing a base plan by points: click it on the base plan, then on the ground or by numbers."""
+
+import re
+from dataclasses import dataclass, replace
+from typing import Any
+
+from plan_editor.drafting.tool import Act, Answer, Pointer, Setting, ToolButton
+from plan_editor.edits.placing import fit_by_pairs
+from plan_editor.errors import CannotUse
+from plan_editor.plan.item import Item
+from plan_editor.plan.plan import Plan
+from plan_editor.survey.fitting import Fit, Pair
+from plan_editor.survey.grid import Grid
+
+ON_BASE_PLAN = "Click a point on the base plan whose place on the ground is known."
+ON_GROUND = "Click the same point on the ground, or type its coordinates at the right."
+
+
+@dataclass(frozen=True, slots=True)
+class Pick:
+    """A tool that takes one place and changes nothing.
+
+    Args:
+        prompt: what the click is for.
+        picked: the place, once it was clicked; east and north in metres.
+    """
+
+    prompt: str
+    picked: tuple[float, float] | None = None
+
+    def take(self, pointer: Pointer, plan: Plan) -> Answer:
+        """Take the place of a press."""
+        del plan
+        if pointer.act is not Act.PRESS:
+            return Answer(tool=self, prompt=self.prompt)
+        picked = (pointer.east, pointer.north)
+        return Answer(tool=replace(self, picked=picked), prompt=self.prompt)
+
+
+def picking(prompt: str) -> ToolButton:
+    """Return the button of a tool that takes one place."""
+
+    def start(setting: Setting) -> Answer:
+        del setting
+        return Answer(tool=Pick(prompt), prompt=prompt)
+
+    return ToolButton(name="pick", title="Place by points", icon="base_plan", start=start)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PairLine:
+    """One pair in the list: where it is on the ground, and by how much it disagrees, in metres."""
+
+    place: tuple[float, float]
+    residual_m: float | None
+
+
+def pair_lines(
+    item: Item[Any], pairs: tuple[Pair, ...]
+) -> tuple[tuple[PairLine, ...], Fit | None]:
+    """Return the pairs with their residuals, and the fit; no residuals under two pairs.
+
+    Raises:
+        CannotUse: the pairs do not place it.
+    """
+    if len(pairs) < 2:
+        return tuple(PairLine(place=ground, residual_m=None) for _, ground in pairs), None
+    fit = fit_by_pairs(item, pairs)
+    off = [(e * e + n * n) ** 0.5 for e, n in fit.residuals]
+    lines = (
+        PairLine(place=ground, residual_m=r) for (_, ground), r in zip(pairs, off, strict=True)
+    )
+    return tuple(lines), fit
+
+
+def read_place(grid: Grid, east: str, north: str) -> tuple[float, float]:
+    """Return typed coordinates of the plan's system as metres about its origin.
+
+    Raises:
+        CannotUse: one of them is no number.
+    """
+    return grid.to_plan(read_coordinate(east, "easting"), read_coordinate(north, "northing"))
+
+
+def read_coordinate(text: str, called: str) -> float:
+    """Return one typed coordinate; blanks between its digits do not matter.
+
+    Raises:
+        CannotUse: it is no number.
+    """
+    bare = re.sub(r"[\s\u202f]|^[EN]", "", text.strip(), flags=re.IGNORECASE)
+    try:
+        return float(bare.replace(",", "."))
+    except ValueError as error:
+        raise CannotUse(
+            f"The {called} is not a number. Write it in metres: 553112.48. Nothing was changed."
+        ) from error

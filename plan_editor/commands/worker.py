@@ -1,0 +1,77 @@
+"""What the second process does: one piece of work after another, until its pipe is closed.
+
+ezdxf and reportlab hold the interpreter while they work; in the window's own process they would
+starve the painter.
+"""
+
+import os
+import signal
+import traceback
+from collections.abc import Callable
+from dataclasses import dataclass
+from multiprocessing.connection import Connection
+from typing import Any
+
+from plan_editor.errors import PlanEditorError
+
+MORE_PATIENT = 5
+"""By how much the second process stands back behind the window's own, as ``nice`` counts."""
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """A function of some module, and its arguments; both are sent to the other process."""
+
+    number: int
+    function: Callable[..., Any]
+    arguments: tuple[Any, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What came of it."""
+
+    number: int
+    value: Any
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """It could not be done; the error's text is for the user."""
+
+    number: int
+    error: PlanEditorError
+
+
+@dataclass(frozen=True, slots=True)
+class Broke:
+    """Our bug: the traceback, for the log."""
+
+    number: int
+    trace: str
+
+
+Outcome = Done | Refused | Broke
+
+
+def serve(pipe: Connection) -> None:
+    """Do what comes through the pipe, and send back what came of it, until it is closed."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the window decides when to stop
+    if hasattr(os, "nice"):
+        os.nice(MORE_PATIENT)
+    while True:
+        try:
+            task: Task = pipe.recv()
+        except EOFError:
+            return
+        pipe.send(outcome(task))
+
+
+def outcome(task: Task) -> Outcome:
+    """Do one piece of work."""
+    try:
+        return Done(task.number, task.function(*task.arguments))
+    except PlanEditorError as refused:
+        return Refused(task.number, refused)
+    except Exception:  # noqa: BLE001  # the edge of the process: it is told across, and told on
+        return Broke(task.number, traceback.format_exc())

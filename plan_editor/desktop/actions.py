@@ -1,0 +1,78 @@
+"""Commands as menus: each a QAction, greyed and worded by the command itself."""
+
+from PySide6.QtCore import QObject
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QMenu, QMenuBar
+
+from plan_editor.commands.command import Ask, Command, Menu, menus
+from plan_editor.desktop.canvas.palette import Palette
+from plan_editor.desktop.theme import icon
+from plan_editor.errors import PlanEditorError
+from plan_editor.session import Session
+
+
+def run(command: Command, session: Session, ask: Ask) -> None:
+    """Run a command; what it refuses is told in a sentence."""
+    if not command.enabled(session):
+        return
+    try:
+        command.run(session, ask)
+    except PlanEditorError as error:
+        ask.tell(str(error))
+
+
+class Actions(QObject):
+    """Every command of every menu."""
+
+    def __init__(self, session: Session, ask: Ask, parent: QObject) -> None:
+        super().__init__(parent)
+        self._session = session
+        self._ask = ask
+        self._actions: dict[str, tuple[Command, QAction]] = {}
+
+    def fill(self, bar: QMenuBar) -> dict[str, QMenu]:
+        """Put the menus into a menu bar; return them by their titles."""
+        return {menu.title: self._menu(menu, bar) for menu in menus()}
+
+    def refresh(self) -> None:
+        """Grey what cannot be done now, and say what undo would take back."""
+        for command, action in self._actions.values():
+            action.setEnabled(command.enabled(self._session))
+            if command.title_now is not None:
+                action.setText(_shown(command.title_now(self._session)))
+
+    def dress(self, palette: Palette) -> None:
+        """Draw the icons in the colours of a palette."""
+        for command, action in self._actions.values():
+            action.setIcon(icon(command.icon, palette))
+
+    def action(self, name: str) -> QAction:
+        """Return the action of a command."""
+        return self._actions[name][1]
+
+    def _menu(self, menu: Menu, bar: QMenuBar) -> QMenu:
+        made = bar.addMenu(menu.title)
+        for command in menu.commands:
+            if command is None:
+                made.addSeparator()
+            else:
+                made.addAction(self._made(command))
+        return made
+
+    def _made(self, command: Command) -> QAction:
+        action = QAction(_shown(command.title), self)
+        if command.keys:
+            action.setShortcut(QKeySequence(command.keys))
+        action.setObjectName(command.name)
+        action.triggered.connect(self._triggered)
+        self._actions[command.name] = (command, action)
+        return action
+
+    def _triggered(self) -> None:
+        command, _ = self._actions[self.sender().objectName()]
+        run(command, self._session, self._ask)
+
+
+def _shown(title: str) -> str:
+    # an ampersand would underline the letter after it
+    return title.replace("&", "&&")

@@ -1,0 +1,1 @@
+"""The card: the thing in hand, its fields, its size, its records."""

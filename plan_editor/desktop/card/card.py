@@ -1,0 +1,162 @@
+"""The card: fields of the chosen item or items, size, and what refers to it."""
+
+from collections import Counter
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QWidget
+
+from plan_editor.commands.entries import Entry, entries_of
+from plan_editor.commands.forms import may_refer_to, read, shown
+from plan_editor.commands.size import sizes
+from plan_editor.desktop.card.field_row import FieldRow
+from plan_editor.desktop.card.related import Related
+from plan_editor.desktop.follow import until_gone
+from plan_editor.desktop.parts import column, emptied, text
+from plan_editor.desktop.theme import STEP
+from plan_editor.errors import PlanEditorError
+from plan_editor.plan.change import Change
+from plan_editor.plan.item import Item, ItemId
+from plan_editor.plan.kind import Kind, Value
+from plan_editor.session import Session
+
+NOTHING = "Nothing chosen"
+WHAT_TO_DO = "Click something on the ground, or find it by number or name above."
+
+
+class Card(QWidget):
+    """The thing in hand. It reads the plan and keeps no copy of it."""
+
+    def __init__(self, session: Session, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setAccessibleName("Card")
+        self._session = session
+        self._kind: Kind | None = None
+        self.rows: dict[str, FieldRow] = {}
+        self._entries: dict[str, Entry] = {}
+        self._form = QWidget(self)
+        self._form_column = column(self._form, space=2 * STEP)
+        self._title = text(self, "", "heading")
+        self._told = text(self, "", "soft")
+        self._sizes = text(self, "", "figure")
+        self._related = Related(session, self)
+        self._lay_out()
+        until_gone(
+            self,
+            session.chosen_changed.connect(self._chosen),
+            session.document.changed.connect(self._changed),
+        )
+        self._show()
+
+    @property
+    def items(self) -> tuple[Item[Any], ...]:
+        """What the card is about."""
+        items = self._session.document.plan.items
+        return tuple(items[i] for i in self._session.chosen if i in items)
+
+    @property
+    def title(self) -> str:
+        """What stands at its head."""
+        return self._title.text()
+
+    def focus_first(self) -> None:
+        """Take the keys to the first field."""
+        for row in self.rows.values():
+            row.editor.setFocus(Qt.FocusReason.ShortcutFocusReason)
+            return
+
+    def _lay_out(self) -> None:
+        lines = column(self, space=2 * STEP, edge=4 * STEP)
+        for part in (self._title, self._told, self._sizes, self._form, self._related):
+            lines.addWidget(part)
+        lines.addStretch(1)
+
+    def _chosen(self, chosen: tuple[ItemId, ...]) -> None:
+        del chosen
+        self._show()
+
+    def _changed(self, changes: tuple[Change, ...]) -> None:
+        del changes
+        self._show()
+
+    def _show(self) -> None:
+        items = self.items
+        kinds = {i.kind for i in items}
+        self._make_form(kinds.pop() if len(kinds) == 1 else None)
+        self._title.setText(_title(items))
+        self._told.setText(_told(items))
+        self._told.setVisible(bool(self._told.text()))
+        figures = sizes(items[0]) if len(items) == 1 else ()
+        self._sizes.setText("\n".join(f"{f.title}  {f.text}" for f in figures))
+        self._sizes.setVisible(bool(figures))
+        self._fill(items)
+        self._related.show_of(items[0] if len(items) == 1 else None)
+
+    def _make_form(self, kind: Kind | None) -> None:
+        if kind == self._kind:
+            return
+        self._kind = kind
+        emptied(self._form_column)
+        self.rows.clear()
+        self._entries.clear()
+        group = ""
+        for entry in entries_of(kind) if kind is not None else ():
+            if entry.group != group:
+                group = entry.group
+                self._form_column.addSpacing(STEP)
+                self._form_column.addWidget(text(self._form, group, "strong"))
+            self._add(entry)
+
+    def _add(self, entry: Entry) -> None:
+        name = entry.detail.name
+        offered = self._offering(entry) if entry.detail.value is Value.ITEM else None
+        row = FieldRow(entry.detail, self._form, offered)
+        row.left.connect(self._take)
+        self.rows[name] = row
+        self._entries[name] = entry
+        self._form_column.addWidget(row)
+
+    def _offering(self, entry: Entry) -> Any:
+        document = self._session.document
+        return lambda: [i.called() for i in may_refer_to(entry.detail, document)]
+
+    def _fill(self, items: tuple[Item[Any], ...]) -> None:
+        document = self._session.document
+        for name, row in self.rows.items():
+            entry = self._entries[name]
+            values = [entry.value(i) for i in items]
+            various = any(v != values[0] for v in values)
+            row.show_text(
+                "" if various else shown(entry.detail, values[0], document), various=various
+            )
+            row.set_editable(self._session.may_edit)
+
+    def _take(self, name: str, typed: str) -> None:
+        entry, row = self._entries[name], self.rows[name]
+        try:
+            value = read(entry.detail, typed, self._session.document)
+            plan = self._session.document.plan
+            self._session.apply(entry.give(plan, self._session.chosen, value))
+        except PlanEditorError as error:
+            row.say(str(error))
+            return
+        row.say("")
+
+
+def _title(items: tuple[Item[Any], ...]) -> str:
+    if not items:
+        return NOTHING
+    if len(items) == 1:
+        return items[0].called()
+    return f"{len(items)} chosen"
+
+
+def _told(items: tuple[Item[Any], ...]) -> str:
+    if not items:
+        return WHAT_TO_DO
+    if len(items) == 1:
+        return ""
+    counted = Counter(i.kind for i in items)
+    return ", ".join(
+        f"{n} {(k.title if n == 1 else k.plural).lower()}" for k, n in counted.most_common()
+    )

@@ -1,0 +1,177 @@
+"""One editor for each sort of value: shows it as text, hands it back as text when it is left."""
+
+from typing import Protocol
+
+from PySide6.QtCore import QStringListModel, Qt, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent
+from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QPlainTextEdit, QWidget
+from typing_extensions import override
+
+from plan_editor.commands.forms import OFF, ON, capital
+from plan_editor.plan.kind import Detail, Value
+
+VARIOUS = "various"
+"""Shown where several items differ."""
+
+LONG_TEXT_LINES = 3
+
+
+class Editor(Protocol):
+    """What a field's row asks of its editor. ``left`` tells the text when it was changed."""
+
+    left: Signal
+
+    def show_text(self, text: str, *, various: bool) -> None:
+        """Show a value, or that the items differ."""
+        ...
+
+    def typed(self) -> str:
+        """Return what stands in it now."""
+        ...
+
+    def widget(self) -> QWidget:
+        """Return the widget itself."""
+        ...
+
+
+class LineEditor(QLineEdit):
+    """One line of text, taken when the field is left or Enter is pressed."""
+
+    left = Signal(str)
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._shown = ""
+        self.editingFinished.connect(self._leave)
+
+    def show_text(self, text: str, *, various: bool) -> None:
+        """Show a value, or that the items differ."""
+        self._shown = text
+        self.setText(text)
+        self.setPlaceholderText(VARIOUS if various else "")
+
+    def typed(self) -> str:
+        """Return what stands in it now."""
+        return self.text()
+
+    def widget(self) -> QWidget:
+        """Return the widget itself."""
+        return self
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape and self.text() != self._shown:
+            self.setText(self._shown)
+            return
+        super().keyPressEvent(event)
+
+    def _leave(self) -> None:
+        if self.text() != self._shown:
+            self._shown = self.text()
+            self.left.emit(self.text())
+
+
+class ReferenceEditor(LineEditor):
+    """A line that offers what it may point to."""
+
+    asked = Signal()
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._offered = QStringListModel(self)
+        completer = QCompleter(self._offered, self)
+        completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        completer.setFilterMode(Qt.MatchFlag.MatchContains)
+        self.setCompleter(completer)
+
+    def offer(self, names: list[str]) -> None:
+        """Set what is offered while one types."""
+        self._offered.setStringList(names)
+
+    @override
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        self.asked.emit()
+        super().focusInEvent(event)
+
+
+class LongEditor(QPlainTextEdit):
+    """Several lines of text, taken when the field is left."""
+
+    left = Signal(str)
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._shown = ""
+        self.setTabChangesFocus(True)
+        self.setFixedHeight(LONG_TEXT_LINES * self.fontMetrics().lineSpacing() + 20)
+
+    def show_text(self, text: str, *, various: bool) -> None:
+        """Show a value, or that the items differ."""
+        self._shown = text
+        self.setPlainText(text)
+        self.setPlaceholderText(VARIOUS if various else "")
+
+    def typed(self) -> str:
+        """Return what stands in it now."""
+        return self.toPlainText()
+
+    def widget(self) -> QWidget:
+        """Return the widget itself."""
+        return self
+
+    @override
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        if self.toPlainText() != self._shown:
+            self._shown = self.toPlainText()
+            self.left.emit(self._shown)
+
+
+class ChoiceEditor(QComboBox):
+    """One of a few, taken when it is chosen."""
+
+    left = Signal(str)
+
+    def __init__(self, parent: QWidget, choices: tuple[str, ...]) -> None:
+        super().__init__(parent)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        for choice in choices:
+            self.addItem(capital(choice), choice)
+        self.activated.connect(self._leave)
+
+    def show_text(self, text: str, *, various: bool) -> None:
+        """Show a value, or that the items differ."""
+        self.setPlaceholderText(VARIOUS if various else "–")
+        self.setCurrentIndex(-1 if various else self.findData(text))
+
+    def typed(self) -> str:
+        """Return what stands in it now."""
+        return str(self.currentData() or "")
+
+    def widget(self) -> QWidget:
+        """Return the widget itself."""
+        return self
+
+    @override
+    def wheelEvent(self, event: object) -> None:
+        # the wheel scrolls the card; it must not change what is recorded
+        event.ignore()  # type: ignore[attr-defined]  # a QWheelEvent
+
+    def _leave(self, index: int) -> None:
+        self.left.emit(str(self.itemData(index)))
+
+
+def editor_for(detail: Detail, parent: QWidget) -> Editor:
+    """Return the editor for a detail."""
+    match detail.value:
+        case Value.CHOICE:
+            none = ("",) if detail.optional else ()
+            return ChoiceEditor(parent, (*none, *(c.value for c in detail.choices)))
+        case Value.YES_NO:
+            return ChoiceEditor(parent, (ON, OFF))
+        case Value.LONG_TEXT:
+            return LongEditor(parent)
+        case Value.ITEM:
+            return ReferenceEditor(parent)
+        case Value.TEXT | Value.NUMBER | Value.WHOLE | Value.DATE | Value.NUMBERS:
+            return LineEditor(parent)

@@ -1,0 +1,61 @@
+"""What the panels of a window are given: the session, the palette, background work, a voice."""
+
+from dataclasses import dataclass
+from typing import Protocol
+
+from plan_editor.commands.command import Ask
+from plan_editor.desktop.background import Background
+from plan_editor.desktop.canvas.palette import Palette
+from plan_editor.desktop.laying import Laying
+from plan_editor.desktop.making import Making
+from plan_editor.errors import PlanEditorError
+from plan_editor.ground.base_plans import Laid
+from plan_editor.ground.clearance import Zone
+from plan_editor.session import Session
+
+
+class Ground(Protocol):
+    """What a panel can have shown over the ground, and where the window looks."""
+
+    def show_zones(self, zones: tuple[Zone, ...]) -> None:
+        """Show these zones to keep off, while the job of safety is done."""
+        ...
+
+    def show_unplaced(self, laid: Laid | None) -> None:
+        """Show a base plan somewhere, so that it can be clicked on; None shows it no more."""
+        ...
+
+    def show_things(self, shown: bool) -> None:  # noqa: FBT001  # as Qt's own setters
+        """Show what is on the plan, or only the base plans, so that nothing else is caught."""
+        ...
+
+    def in_view(self) -> tuple[float, float, float, float]:
+        """Return what the window shows: least east and north, greatest east and north."""
+        ...
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Desk:
+    """What a panel works with.
+
+    Args:
+        session: the open plan.
+        ask: questions and sentences.
+        background: long work beside the window.
+        making: sheets and drawings, made beside the window.
+        laying: files laid under the ground, read beside the window.
+        ground: what the panel can show over the ground.
+        palette: the colours when the panel is made; it is made anew for others.
+    """
+
+    session: Session
+    ask: Ask
+    background: Background
+    palette: Palette
+    ground: Ground
+    making: Making
+    laying: Laying
+
+    def say_why(self, error: PlanEditorError) -> None:
+        """Say why something could not be done."""
+        self.ask.tell(str(error))

@@ -1,0 +1,1 @@
+"""The few questions that want a window of their own."""

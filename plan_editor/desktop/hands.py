@@ -1,0 +1,50 @@
+"""What a window can be told to do; the questions of commands and the panels come down to these."""
+
+from pathlib import Path
+from typing import Protocol
+
+from plan_editor.commands.command import Part, View
+
+
+class Hands(Protocol):
+    """A window, as those see it that have something for it to do."""
+
+    def say(self, words: str) -> None:
+        """Say a sentence over the ground."""
+        ...
+
+    def view(self, view: View) -> None:
+        """Show another piece of the ground."""
+        ...
+
+    def go(self, job: str) -> None:
+        """Turn to another job."""
+        ...
+
+    def reach(self, part: Part) -> None:
+        """Take the keys to a part of the window."""
+        ...
+
+    def lay(self, path: Path) -> None:
+        """Lay a file under the ground."""
+        ...
+
+    def print_sheet(self, name: str) -> None:
+        """Show a sheet, ready to be printed."""
+        ...
+
+    def write_drawing(self, format_name: str) -> None:
+        """Write the plan in another program's format."""
+        ...
+
+    def save(self) -> None:
+        """Save the plan."""
+        ...
+
+    def save_as(self, path: Path) -> None:
+        """Save under another name and work on there."""
+        ...
+
+    def save_copy(self, path: Path) -> None:
+        """Write a copy."""
+        ...

@@ -1,0 +1,55 @@
+"""A scan or drawing laid under the ground: read beside the window, kept as one edit."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QObject
+
+from plan_editor.commands.command import Ask
+from plan_editor.commands.laying import Ready, add, made_ready
+from plan_editor.desktop.background import Background, Work
+from plan_editor.errors import PlanEditorError
+from plan_editor.plan.media import Media
+from plan_editor.session import Session
+from plan_editor.survey.grid import Grid
+
+
+class Laying(QObject):
+    """Lays files under the ground of one window."""
+
+    def __init__(
+        self, session: Session, background: Background, ask: Ask, parent: QObject
+    ) -> None:
+        super().__init__(parent)
+        self._session = session
+        self._background = background
+        self._ask = ask
+
+    def lay(self, path: Path) -> None:
+        """Read a file in a thread, then add it to the plan."""
+        session = self._session
+        self._background.in_thread(
+            Work(
+                about="laying",
+                title=f"Reading {path.name}",
+                function=_read,
+                arguments=(session.file, session.document.plan.grid, path),
+                done=self._add,
+                failed=self._fail,
+            )
+        )
+
+    def _add(self, ready: Ready) -> None:
+        try:
+            laid = add(self._session.document, ready)
+        except PlanEditorError as error:
+            self._fail(error)
+            return
+        self._session.choose((laid.item,))
+        self._ask.tell(laid.text)
+
+    def _fail(self, error: PlanEditorError) -> None:
+        self._ask.tell(str(error))
+
+
+def _read(media: Media, grid: Grid, path: Path) -> Ready:
+    return made_ready(media, grid, path, name=path.stem)

@@ -1,0 +1,123 @@
+"""Sheets and drawings made beside the window, in the second process."""
+
+from pathlib import Path
+from typing import Any
+
+from PySide6.QtCore import QObject, Signal
+
+from plan_editor.commands.command import Ask
+from plan_editor.commands.making import (
+    Made,
+    format_named,
+    make_drawing,
+    make_sheet,
+    sheet_named,
+)
+from plan_editor.desktop.background import Background, Work
+from plan_editor.desktop.preview import draw_sheet
+from plan_editor.errors import PlanEditorError
+from plan_editor.exchange.format import Report
+from plan_editor.printing.sheet import Asked
+from plan_editor.session import Session
+
+
+class Making(QObject):
+    """Makes what a window is asked for. ``wanted`` names the sheet that is to be shown."""
+
+    wanted = Signal(str)
+    drawn = Signal(bytes, str)
+    not_drawn = Signal(str)
+
+    def __init__(
+        self, session: Session, background: Background, ask: Ask, parent: QObject
+    ) -> None:
+        super().__init__(parent)
+        self._session = session
+        self._background = background
+        self._ask = ask
+
+    def show_sheet(self, name: str) -> None:
+        """Have a sheet shown, ready to be printed."""
+        self.wanted.emit(name)
+
+    def draw_sheet(self, name: str, asked: Asked, side: int) -> None:
+        """Make a small picture of a sheet's first page; ``drawn`` brings it as PNG.
+
+        ``drawn`` tells the scale and paper besides; ``not_drawn`` why there is none.
+        """
+        if (file := self._session.file) is None:
+            return
+        self._background.in_process(
+            Work(
+                about="preview",
+                title="",
+                function=draw_sheet,
+                arguments=(file.working_copy, name, asked, side),
+                done=self._bring,
+                failed=self._say_not_drawn,
+            )
+        )
+
+    def print_sheet(self, name: str, asked: Asked) -> None:
+        """Ask for a file and make the PDF."""
+        if (file := self._session.file) is None:
+            return
+        title = sheet_named(name).title
+        suggested = f"{file.path.stem} {title.lower()}.pdf"
+        path = self._ask.file_to_write(f"Print: {title}", ".pdf", suggested)
+        if path is None:
+            return
+        self._make(
+            f"sheet {path}",
+            f"Making the {title.lower()}",
+            make_sheet,
+            (file.working_copy, name, asked, path),
+        )
+
+    def write_drawing(self, format_name: str) -> None:
+        """Ask for a file and write the plan in another program's format."""
+        if (file := self._session.file) is None:
+            return
+        one = format_named(format_name)
+        suggested = f"{file.path.stem}{one.suffixes[0]}"
+        path = self._ask.file_to_write(f"Write {one.title}", one.suffixes[0], suggested)
+        if path is not None:
+            self._make(
+                f"drawing {path}",
+                f"Writing {path.name}",
+                make_drawing,
+                (file.working_copy, format_name, path),
+            )
+
+    def _make(self, about: str, title: str, function: Any, arguments: tuple[Any, ...]) -> None:
+        self._background.in_process(
+            Work(
+                about=about,
+                title=title,
+                function=function,
+                arguments=arguments,
+                done=self._tell,
+                failed=self._fail,
+            )
+        )
+
+    def _tell(self, found: Made | tuple[Made, Report]) -> None:
+        made = found[0] if isinstance(found, tuple) else found
+        self._ask.tell(told(made))
+
+    def _bring(self, picture: tuple[bytes, str]) -> None:
+        self.drawn.emit(*picture)
+
+    def _say_not_drawn(self, error: PlanEditorError) -> None:
+        self.not_drawn.emit(str(error))
+
+    def _fail(self, error: PlanEditorError) -> None:
+        self._ask.tell(str(error))
+
+
+def told(made: Made) -> str:
+    """Return in words what was made."""
+    pages = f"{made.pages} pages" if made.pages > 1 else "1 page"
+    sheet = f", {made.paper}, 1:{made.scale:g}, {pages}" if made.scale is not None else ""
+    remarks = "".join(f" {remark}" for remark in made.remarks)
+    return f"{Path(made.path).name} is written{sheet}. It lies in {made.path.parent}.{remarks}"

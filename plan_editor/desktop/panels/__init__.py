@@ -1,0 +1,1 @@
+"""What stands under the card: one file a job."""

@@ -1,0 +1,95 @@
+"""Records: the register of the plan, entry by entry."""
+
+from PySide6.QtWidgets import QComboBox, QWidget
+
+from plan_editor.commands.register import entries, line, new_entry, register_kinds
+from plan_editor.desktop.desk import Desk
+from plan_editor.desktop.follow import Follow, until_gone
+from plan_editor.desktop.item_table import ItemTable, Row
+from plan_editor.desktop.jobs import Job
+from plan_editor.desktop.parts import button, column, row, text
+from plan_editor.desktop.theme import STEP
+from plan_editor.plan.item import ItemId
+from plan_editor.plan.kind import Kind
+
+
+class RecordsPanel(QWidget):
+    """A kind of entry to choose, its entries, and a button that adds one."""
+
+    def __init__(self, desk: Desk, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._session = desk.session
+        self._kinds = register_kinds()
+        self._which = QComboBox(self)
+        self._which.setAccessibleName("Which entries")
+        self.table = ItemTable("Entries", ("Date", "About", "Says"), self)
+        self.table.narrow(0, 1)
+        self._empty = text(self, "", "soft")
+        self.add = button(self, "Add an entry", self._add)
+        self._lay_out()
+        self._which.currentIndexChanged.connect(self._turn)
+        self.table.picked.connect(self._pick)
+        self._follow = Follow(self, self._refresh, self._session.document.changed)
+        until_gone(self, self._session.chosen_changed.connect(self._mark))
+
+    @property
+    def kind(self) -> Kind:
+        """The kind whose entries are listed."""
+        return self._kinds[max(self._which.currentIndex(), 0)]
+
+    def show_kind(self, name: str) -> None:
+        """List the entries of another kind."""
+        self._which.setCurrentIndex(self._which.findData(name))
+
+    def _lay_out(self) -> None:
+        for kind in self._kinds:
+            self._which.addItem(kind.plural, kind.name)
+        lines = column(self, space=2 * STEP, edge=4 * STEP)
+        lines.addWidget(text(self, "Records", "heading"))
+        across = QWidget(self)
+        beside = row(across)
+        beside.addWidget(self._which, 1)
+        beside.addWidget(self.add)
+        lines.addWidget(across)
+        lines.addWidget(self._empty)
+        lines.addWidget(self.table, 1)
+
+    def _turn(self, index: int) -> None:
+        del index
+        self._follow.now()
+
+    def _refresh(self) -> None:
+        plan = self._session.document.plan
+        found = entries(plan, self.kind)
+        rows = tuple(Row(i.id, line(plan, i)) for i in found)
+        self.table.show_rows(rows, self._chosen())
+        self.table.setVisible(bool(rows))
+        self._empty.setVisible(not rows)
+        self._empty.setText(f"No {self.kind.plural.lower()} yet. {self.kind.help}")
+        self.add.setEnabled(self._session.may_edit)
+
+    def _chosen(self) -> ItemId | None:
+        chosen = self._session.chosen
+        return chosen[0] if len(chosen) == 1 else None
+
+    def _mark(self, chosen: tuple[ItemId, ...]) -> None:
+        del chosen
+        self.table.mark(self._chosen())
+
+    def _pick(self, item: str) -> None:
+        self._session.choose((ItemId(item),))
+
+    def _add(self) -> None:
+        edit, item = new_entry(self.kind)
+        self._session.try_apply(edit)
+        self._session.choose((item.id,))
+
+
+JOB = Job(
+    name="records",
+    title="Records",
+    icon="records",
+    order=30,
+    help="Burials, inspections, applications and the other entries of the register.",
+    panel=RecordsPanel,
+)

@@ -1,0 +1,116 @@
+"""Trace: what to draw, and how much of it there is."""
+
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtWidgets import QListView, QListWidget, QListWidgetItem, QWidget
+
+from plan_editor.commands.command import Part
+from plan_editor.commands.drawing import draw, drawn_kinds
+from plan_editor.commands.size import area, length, thousands
+from plan_editor.desktop.background import Work
+from plan_editor.desktop.desk import Desk
+from plan_editor.desktop.figures import Figures
+from plan_editor.desktop.follow import Follow, until_gone
+from plan_editor.desktop.jobs import Job
+from plan_editor.desktop.parts import column, text
+from plan_editor.desktop.swatch import swatch
+from plan_editor.desktop.theme import STEP
+from plan_editor.drafting.tool import Answer
+from plan_editor.ground.measures import Measure, measures
+
+ROW = 32
+WORTH_A_LINE_M2 = 0.005
+
+
+class TracePanel(QWidget):
+    """Every kind that is drawn by hand, with its picture; what is measured while one draws."""
+
+    def __init__(self, desk: Desk, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._session = desk.session
+        self.kinds = QListWidget(self)
+        self._live = text(self, "", "figure")
+        self._figures = Figures("Areas and lengths", self)
+        self._empty = text(
+            self, "Nothing is drawn yet. Choose what to draw, then click on the ground.", "soft"
+        )
+        self._dress_list()
+        self._lay_out()
+        self.kinds.itemActivated.connect(self._draw)
+        self.kinds.itemClicked.connect(self._draw)
+        self._follow = Follow(self, self._refresh, self._session.document.changed)
+        until_gone(self, self._session.answered.connect(self._answered))
+        self.kinds.setEnabled(self._session.may_edit)
+
+    def _dress_list(self) -> None:
+        self.kinds.setAccessibleName("What to draw")
+        self.kinds.setFlow(QListView.Flow.LeftToRight)
+        self.kinds.setWrapping(True)
+        self.kinds.setResizeMode(QListView.ResizeMode.Adjust)
+        self.kinds.setIconSize(QSize(24, 24))
+        self.kinds.setUniformItemSizes(True)
+        self.kinds.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        for kind in drawn_kinds():
+            shown = QListWidgetItem(swatch(kind, self._desk.palette), kind.title)
+            shown.setData(Qt.ItemDataRole.UserRole, kind.name)
+            shown.setToolTip(kind.help)
+            shown.setSizeHint(QSize(148, ROW))
+            self.kinds.addItem(shown)
+
+    def _lay_out(self) -> None:
+        lines = column(self, space=2 * STEP, edge=4 * STEP)
+        lines.addWidget(text(self, "What to draw", "heading"))
+        lines.addWidget(self.kinds, 1)
+        lines.addWidget(self._live)
+        lines.addWidget(text(self, "On the plan", "strong"))
+        lines.addWidget(self._empty)
+        lines.addWidget(self._figures)
+
+    def _draw(self, shown: QListWidgetItem) -> None:
+        name = shown.data(Qt.ItemDataRole.UserRole)
+        draw(self._session, next(k for k in drawn_kinds() if k.name == name))
+        self._desk.ask.reach(Part.GROUND)
+
+    def _answered(self, answer: Answer) -> None:
+        self._live.setText("   ".join(answer.figures))
+        kind = self._session.kind
+        if kind is None:
+            self.kinds.clearSelection()
+            self.kinds.setCurrentItem(None)
+            return
+        for shown in self.kinds.findItems(kind.title, Qt.MatchFlag.MatchExactly):
+            self.kinds.setCurrentItem(shown)
+
+    def _refresh(self) -> None:
+        self._desk.background.in_thread(
+            Work(
+                about="measures",
+                title="",
+                function=measures,
+                arguments=(self._session.document.plan,),
+                done=self._show,
+                failed=self._desk.say_why,
+            )
+        )
+
+    def _show(self, found: tuple[Measure, ...]) -> None:
+        rows = [_row(m) for m in found if m.kind.drawn and not m.kind.pinned]
+        self._empty.setVisible(not rows)
+        self._figures.show_rows(rows)
+
+
+def _row(found: Measure) -> tuple[str, str, str]:
+    long = length(found.length_m).split("  ")[0] if found.length_m else ""
+    wide = area(found.area_m2) if found.area_m2 > WORTH_A_LINE_M2 else ""
+    words = found.kind.title if found.count == 1 else found.kind.plural
+    return f"{thousands(found.count)} {words.lower()}", long, wide
+
+
+JOB = Job(
+    name="trace",
+    title="Trace",
+    icon="trace",
+    order=20,
+    help="Draw what is on the ground: over an old plan, or by typed lengths.",
+    panel=TracePanel,
+)

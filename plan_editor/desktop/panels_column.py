@@ -1,0 +1,62 @@
+"""The right side: the card, and under it the panel of the job."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QSplitter, QStackedWidget, QWidget
+
+from plan_editor.desktop.card.card import Card
+from plan_editor.desktop.desk import Desk
+from plan_editor.desktop.follow import until_gone
+from plan_editor.desktop.jobs import Job
+from plan_editor.desktop.parts import scrolled
+from plan_editor.desktop.theme import STEP, role
+from plan_editor.plan.item import ItemId
+
+WIDTH = 352
+CARD_SHARE = 0.55
+"""Of the height, while something is chosen."""
+
+EMPTY_CARD = 28 * STEP
+
+
+class PanelsColumn(QSplitter):
+    """The card above, the panel below; the card takes room when something is chosen."""
+
+    def __init__(self, desk: Desk, jobs: tuple[Job, ...], parent: QWidget) -> None:
+        super().__init__(Qt.Orientation.Vertical, parent)
+        role(self, "bar")
+        self.setMinimumWidth(75 * STEP)
+        self.setChildrenCollapsible(False)
+        self.setHandleWidth(1)
+        self.card = Card(desk.session, self)
+        self._card_area = scrolled(self, self.card, "Card")
+        self.panels = {job.name: job.panel(desk, self) for job in jobs}
+        self._stack = QStackedWidget(self)
+        self._areas = {n: scrolled(self._stack, p, n) for n, p in self.panels.items()}
+        for area in self._areas.values():
+            self._stack.addWidget(area)
+        self.addWidget(self._card_area)
+        self.addWidget(self._stack)
+        self._filled: bool | None = None
+        until_gone(self, desk.session.chosen_changed.connect(self._chosen))
+        self._chosen(desk.session.chosen)
+
+    def show_job(self, name: str) -> None:
+        """Show the panel of a job."""
+        self._stack.setCurrentWidget(self._areas[name])
+
+    def reach_panel(self) -> None:
+        """Take the keys to the first field of the panel."""
+        shown = self._stack.currentWidget()
+        for child in shown.findChildren(QWidget):
+            if child.isVisible() and child.focusPolicy() & Qt.FocusPolicy.TabFocus:
+                child.setFocus(Qt.FocusReason.ShortcutFocusReason)
+                return
+
+    def _chosen(self, chosen: tuple[ItemId, ...]) -> None:
+        filled = bool(chosen)
+        if filled == self._filled:
+            return
+        self._filled = filled
+        high = max(self.height(), 100 * STEP)
+        card = int(high * CARD_SHARE) if filled else EMPTY_CARD
+        self.setSizes([card, high - card])

@@ -1,0 +1,92 @@
+"""Small pieces that the window's parts are put together from."""
+
+from collections.abc import Callable
+from typing import TypeVar
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QBoxLayout,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QLayout,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from plan_editor.desktop.theme import STEP, role
+
+B = TypeVar("B", bound=QBoxLayout)
+W = TypeVar("W", bound=QWidget)
+
+
+def column(parent: QWidget, *, space: int = STEP, edge: int = 0) -> QVBoxLayout:
+    """Lay a widget's children out from top to bottom."""
+    return _laid(QVBoxLayout(parent), space, edge)
+
+
+def row(parent: QWidget, *, space: int = 2 * STEP, edge: int = 0) -> QHBoxLayout:
+    """Lay a widget's children out from left to right."""
+    return _laid(QHBoxLayout(parent), space, edge)
+
+
+def text(parent: QWidget, words: str = "", kind: str = "") -> QLabel:
+    """Return a line or paragraph of plain text that can be selected and wraps."""
+    label = QLabel(words, parent)
+    label.setTextFormat(Qt.TextFormat.PlainText)
+    label.setWordWrap(True)
+    return _as(label, kind)
+
+
+def button(
+    parent: QWidget, words: str, pressed: Callable[[], None], kind: str = ""
+) -> QPushButton:
+    """Return a button that says what it does."""
+    made = QPushButton(words, parent)
+    made.setAccessibleName(words)
+    made.clicked.connect(pressed)
+    return _as(made, kind)
+
+
+def rule(parent: QWidget) -> QFrame:
+    """Return a hairline."""
+    line = QFrame(parent)
+    line.setFixedHeight(1)
+    return _as(line, "rule")
+
+
+def scrolled(parent: QWidget, inside: QWidget, called: str) -> QScrollArea:
+    """Return a widget in an area that scrolls up and down where it is too long."""
+    area = QScrollArea(parent)
+    area.setWidgetResizable(True)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area.setAccessibleName(called)
+    area.setWidget(inside)
+    area.viewport().setAutoFillBackground(False)
+    inside.setAutoFillBackground(False)
+    return area
+
+
+def emptied(layout: QLayout) -> None:
+    """Take everything out of a layout and let it go."""
+    while (place := layout.takeAt(0)) is not None:
+        if (widget := place.widget()) is not None:
+            widget.hide()
+            widget.deleteLater()
+        elif (inner := place.layout()) is not None:
+            emptied(inner)
+
+
+def _laid(layout: B, space: int, edge: int) -> B:
+    layout.setContentsMargins(edge, edge, edge, edge)
+    layout.setSpacing(space)
+    return layout
+
+
+def _as(widget: W, kind: str) -> W:
+    if kind:
+        role(widget, kind)
+    return widget

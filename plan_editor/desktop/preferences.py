@@ -1,0 +1,83 @@
+"""What this user likes on this machine: colours, recent plans, last folder, how the window lies."""
+
+import base64
+import json
+from dataclasses import asdict, dataclass, fields, replace
+from pathlib import Path
+from typing import Any
+
+from platformdirs import user_config_path
+
+APPLICATION = "churchyard-plan-editor"
+
+MOST_RECENT = 8
+"""So many plans are remembered."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Preferences:
+    """What is remembered from one start to the next. All of it may be lost without harm.
+
+    Args:
+        colours: ``light``, ``dark`` or ``system``.
+        recent: plans that were opened, the latest first.
+        folder: where the last file dialog was left.
+        maker: who makes sheets, as the title block says it.
+        geometry: how the window lay, as Qt packs it, in base 64.
+    """
+
+    colours: str = "system"
+    recent: tuple[str, ...] = ()
+    folder: str = ""
+    maker: str = ""
+    geometry: str = ""
+
+    def having_opened(self, path: Path) -> "Preferences":
+        """Return them with a plan as the latest."""
+        latest = str(path.absolute())
+        others = tuple(r for r in self.recent if r != latest)
+        return replace(self, recent=(latest, *others)[:MOST_RECENT], folder=str(path.parent))
+
+    def packed(self, geometry: bytes) -> "Preferences":
+        """Return them with how the window lies."""
+        return replace(self, geometry=base64.b64encode(geometry).decode())
+
+    def unpacked(self) -> bytes:
+        """Return how the window lay; empty where that is not known."""
+        return base64.b64decode(self.geometry)
+
+
+def load() -> Preferences:
+    """Return what is remembered; where it cannot be read, what a newcomer has."""
+    try:
+        kept = json.loads(_file().read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return Preferences()
+    return Preferences(**_known(kept)) if isinstance(kept, dict) else Preferences()
+
+
+def keep(preferences: Preferences) -> None:
+    """Remember; where the folder cannot be written, nothing is remembered and nothing lost."""
+    file = _file()
+    beside = file.with_suffix(".tmp")
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        beside.write_text(json.dumps(asdict(preferences), indent=1), encoding="utf-8")
+        beside.replace(file)
+    except OSError:
+        return
+
+
+def _known(kept: dict[str, Any]) -> dict[str, Any]:
+    found = {}
+    for field in fields(Preferences):
+        value = kept.get(field.name)
+        if isinstance(value, list):
+            found[field.name] = tuple(str(v) for v in value)
+        elif isinstance(value, str):
+            found[field.name] = value
+    return found
+
+
+def _file() -> Path:
+    return user_config_path(APPLICATION, appauthor=False) / "preferences.json"

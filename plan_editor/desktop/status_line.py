@@ -1,0 +1,71 @@
+"""The line at the bottom: where the pointer is, what it has caught, the job, the scale, work."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QProgressBar, QWidget
+
+from plan_editor.desktop.background import Background
+from plan_editor.desktop.parts import button, row, rule, text
+from plan_editor.desktop.theme import STEP, role
+
+
+class StatusLine(QWidget):
+    """Plain words, separated by hairlines; work that goes on can be stopped here."""
+
+    def __init__(self, background: Background, parent: QWidget) -> None:
+        super().__init__(parent)
+        role(self, "bar")
+        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        self._background = background
+        self._place = text(self, "", "")
+        self._caught = text(self, "", "figure")
+        self._job = text(self, "", "soft")
+        self._scale = text(self, "", "")
+        self._work = text(self, "", "soft")
+        self._progress = QProgressBar(self)
+        self._stop = button(self, "Stop", background.stop)
+        self._dress()
+        background.changed.connect(self._show_work)
+        self._show_work()
+
+    def show_place(self, place: str, caught: str) -> None:
+        """Show coordinates, and what the pointer has caught."""
+        self._place.setText(place)
+        self._caught.setText(caught)
+
+    def show_job(self, title: str) -> None:
+        """Show which job is done."""
+        self._job.setText(f"showing: {title}")
+
+    def show_scale(self, scale: str) -> None:
+        """Show the scale of the ground on the screen."""
+        self._scale.setText(scale)
+
+    def _dress(self) -> None:
+        self._progress.setRange(0, 0)
+        self._progress.setTextVisible(False)
+        self._progress.setFixedWidth(30 * STEP)
+        self._progress.setAccessibleName("Work goes on")
+        self._place.setMinimumWidth(64 * STEP)
+        line = row(self, space=3 * STEP)
+        line.setContentsMargins(4 * STEP, STEP, 4 * STEP, STEP)
+        for label in (self._place, self._caught, self._work, self._job, self._scale):
+            label.setWordWrap(False)
+        line.addWidget(self._place)
+        line.addWidget(self._upright())
+        line.addWidget(self._caught, 1)
+        for part in (self._work, self._progress, self._stop):
+            line.addWidget(part)
+        for label in (self._job, self._scale):
+            line.addWidget(self._upright())
+            line.addWidget(label)
+
+    def _upright(self) -> QWidget:
+        line = rule(self)
+        line.setFixedSize(1, 4 * STEP)
+        return line
+
+    def _show_work(self) -> None:
+        title = self._background.title
+        self._work.setText(title)
+        for part in (self._work, self._progress, self._stop):
+            part.setVisible(bool(title))

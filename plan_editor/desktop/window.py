@@ -1,0 +1,205 @@
+"""A window: the plan's name and state above, jobs at the left, the ground, the card at the right."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QByteArray
+from PySide6.QtGui import QCloseEvent
+from PySide6.QtWidgets import QMainWindow, QMenu, QVBoxLayout, QWidget
+from typing_extensions import override
+
+from plan_editor.commands.command import Part, View
+from plan_editor.commands.finding import Found
+from plan_editor.desktop.actions import Actions, run
+from plan_editor.desktop.ask import WindowAsk
+from plan_editor.desktop.background import Background
+from plan_editor.desktop.body import Body
+from plan_editor.desktop.follow import until_gone
+from plan_editor.desktop.house import House
+from plan_editor.desktop.notice import Notice
+from plan_editor.desktop.parts import column, rule
+from plan_editor.desktop.saving import Saving
+from plan_editor.desktop.start_page import StartPage
+from plan_editor.desktop.status_line import StatusLine
+from plan_editor.desktop.theme import icon
+from plan_editor.desktop.top_line import TopLine
+from plan_editor.session import Session
+
+SIZE = (1600, 1000)
+PROGRAM = "Churchyard Plan Editor"
+FIRST_JOB = "trace"
+
+
+class PlanWindow(QMainWindow):
+    """One plan, or the start page where there is none."""
+
+    def __init__(self, session: Session, house: House) -> None:
+        super().__init__()
+        self.session = session
+        self.house = house
+        self.background = Background(self)
+        self.ask = WindowAsk(self, self, house)
+        self.commands = Actions(session, self.ask, self)
+        self.saving = Saving(session, self.background, self.ask, self)
+        self.top = TopLine(session, self)
+        self.notice = Notice(self)
+        self.status = StatusLine(self.background, self)
+        self.body: Body | None = None
+        self._recent = QMenu("Recent", self)
+        self._build()
+        self._listen()
+        self.dress()
+        self._place()
+
+    def dress(self) -> None:
+        """Take on the colours of the application."""
+        palette = self.house.palette
+        self.setWindowIcon(icon("app", palette))
+        self.commands.dress(palette)
+        if self.body is not None:
+            self.body.dress(palette)
+
+    def say(self, words: str) -> None:
+        """Say a sentence over the ground."""
+        self.notice.say(words)
+
+    def view(self, view: View) -> None:
+        """Show another piece of the ground."""
+        if self.body is not None:
+            self.body.ground.view(view)
+
+    def go(self, job: str) -> None:
+        """Turn to another job."""
+        if self.body is not None:
+            self.status.show_job(self.body.go(job))
+
+    def reach(self, part: Part) -> None:
+        """Take the keys to a part of the window."""
+        if part is Part.FIND:
+            self.top.reach()
+        elif self.body is not None:
+            self.body.reach(part)
+
+    def lay(self, path: Path) -> None:
+        """Lay a file under the ground."""
+        if self.body is not None:
+            self.go("survey")
+            self.body.laying.lay(path)
+
+    def print_sheet(self, name: str) -> None:
+        """Show a sheet, ready to be printed."""
+        if self.body is not None:
+            self.go("sheets")
+            self.body.making.show_sheet(name)
+
+    def write_drawing(self, format_name: str) -> None:
+        """Write the plan in another program's format."""
+        if self.body is not None:
+            self.body.making.write_drawing(format_name)
+
+    def save(self) -> None:
+        """Save the plan."""
+        self.saving.save()
+
+    def save_as(self, path: Path) -> None:
+        """Save under another name and work on there."""
+        self.saving.save_as(path)
+
+    def save_copy(self, path: Path) -> None:
+        """Write a copy."""
+        self.saving.save_copy(path)
+
+    @override
+    def closeEvent(self, event: QCloseEvent) -> None:
+        if not self.saving.may_close():
+            event.ignore()
+            return
+        geometry = bytes(self.saveGeometry().data())
+        self.house.remember(self.house.preferences.packed(geometry))
+        self.background.stop()
+        if self.session.file is not None:
+            self.session.file.close()
+        self.house.closed(self)
+        super().closeEvent(event)
+
+    def _build(self) -> None:
+        inside = QWidget(self)
+        lines = column(inside, space=0)
+        lines.addWidget(self.top)
+        lines.addWidget(rule(inside))
+        lines.addWidget(self.notice)
+        self._build_middle(inside, lines)
+        lines.addWidget(rule(inside))
+        lines.addWidget(self.status)
+        self.setCentralWidget(inside)
+        menus = self.commands.fill(self.menuBar())
+        menus["File"].insertMenu(self.commands.action("lay"), self._recent)
+        self._recent.aboutToShow.connect(self._list_recent)
+
+    def _build_middle(self, inside: QWidget, lines: QVBoxLayout) -> None:
+        if not self.session.is_open:
+            lines.addWidget(StartPage(self.house, inside), 1)
+            self.top.hide()
+            self.status.hide()
+            return
+        self.body = Body(self.session, self.ask, self.background, self.house.palette, inside)
+        self.body.strip.chosen.connect(self.go)
+        canvas = self.body.ground.canvas
+        canvas.pointer_moved.connect(self.status.show_place)
+        canvas.scale_changed.connect(self.status.show_scale)
+        lines.addWidget(self.body, 1)
+        self.go(FIRST_JOB)
+
+    def _listen(self) -> None:
+        session = self.session
+        self.top.gone_to.connect(self._go_to)
+        self.background.changed.connect(self._show_state)
+        until_gone(
+            self,
+            session.document.changed.connect(self._follow),
+            session.chosen_changed.connect(self._follow),
+            session.saved.connect(self._follow),
+            session.refused.connect(self.say),
+        )
+        self._follow(None)
+
+    def _place(self) -> None:
+        self.resize(*SIZE)
+        if kept := self.house.preferences.unpacked():
+            self.restoreGeometry(QByteArray(kept))
+
+    def _follow(self, notice: object) -> None:
+        del notice
+        self.commands.refresh()
+        self._show_state()
+
+    def _show_state(self) -> None:
+        file = self.session.file
+        if file is None:
+            self.setWindowTitle(PROGRAM)
+            return
+        name = self.session.document.plan.name or file.path.stem
+        self.setWindowTitle(f"{name} – {PROGRAM}")
+        self.top.show_name(name)
+        self.top.show_state(*self.saving.state)
+
+    def _go_to(self, found: Found) -> None:
+        if found.command is not None:
+            run(found.command, self.session, self.ask)
+        elif found.item is not None:
+            self.session.choose((found.item,))
+            self.view(View.CHOSEN)
+            self.reach(Part.GROUND)
+
+    def _list_recent(self) -> None:
+        self._recent.clear()
+        for path in self.house.preferences.recent:
+            action = self._recent.addAction(Path(path).name)
+            action.setToolTip(path)
+            action.setData(path)
+            action.triggered.connect(self._open_recent)
+        if self._recent.isEmpty():
+            self._recent.addAction("No plan was opened yet").setEnabled(False)
+
+    def _open_recent(self) -> None:
+        action = self.sender()
+        self.house.open_plan(Path(action.data()))

@@ -1,0 +1,33 @@
+"""Base plans placed by pairs of points: what a pair would do, before anything is done."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from plan_editor.edits.base_plans import PlaceBasePlan, fitted
+from plan_editor.kinds.base_plan import ControlPoint
+from plan_editor.plan.item import Item, ItemId
+from plan_editor.survey.fitting import Fit, Pair
+
+
+def by_pairs(base_plan: ItemId, pairs: Sequence[Pair]) -> PlaceBasePlan:
+    """Return the edit that places a base plan.
+
+    Args:
+        base_plan: its item.
+        pairs: of places on the base plan (pixels right and down, or a drawing's own units) and
+            on the ground (metres about the plan's origin).
+    """
+    return PlaceBasePlan(id=base_plan, control=_control(pairs))
+
+
+def fit_by_pairs(item: Item[Any], pairs: Sequence[Pair]) -> Fit:
+    """Return how a base plan would lie, with the residual of each pair.
+
+    Raises:
+        CannotUse: the pairs do not place it.
+    """
+    return fitted(item.details.content, _control(pairs))
+
+
+def _control(pairs: Sequence[Pair]) -> tuple[ControlPoint, ...]:
+    return tuple(ControlPoint(x=x, y=y, east=e, north=n) for (x, y), (e, n) in pairs)
