@@ -14,7 +14,9 @@ from plan_editor.geometry.buffers import clearance, quarter_segments
 PLOT = shapely.box(0, 0, 2.4, 1.2)
 
 radii = st.floats(0.05, 30.0)
-places = st.lists(st.tuples(st.floats(-40, 40), st.floats(-40, 40)), min_size=3, max_size=9)
+# whole millimetres, as plans keep them
+coordinate = st.integers(-40_000, 40_000).map(lambda n: n / 1000)
+places = st.lists(st.tuples(coordinate, coordinate), min_size=3, max_size=9)
 
 
 @pytest.mark.parametrize(

@@ -35,8 +35,9 @@ def test_a_shape_is_kept_valid_on_whole_millimetres_where_it_was(places):
         kept = stored(shape)
     except ValueError as refused:
         assert "thinner than a millimetre" in str(refused)  # noqa: PT017  # either is right
-        # less a millimetre all round, nothing or more than one piece is left
-        assert shape.buffer(-0.001).geom_type != "Polygon" or shape.buffer(-0.001).is_empty
+        # less two millimetres all round, nothing or more than one piece is left
+        left = shape.buffer(-0.002)
+        assert left.is_empty or left.geom_type != "Polygon"
         return
     assert kept.is_valid
     assert kept.geom_type == "Polygon"
@@ -50,6 +51,11 @@ def test_corners_keep_their_order():
     shape = Polygon([(0.0004, 0), (0, 2.0004), (1, 2), (1, 0)])
     kept = shapely.get_coordinates(stored(shape)).tolist()
     assert kept == [[0, 0], [0, 2], [1, 2], [1, 0], [0, 0]]
+
+
+def test_a_line_is_kept_as_it_runs():
+    kept = stored(LineString([(0.0001, 0), (1.0004, 2), (1.0001, 2), (3, 0)]))
+    assert shapely.get_coordinates(kept).tolist() == [[0, 0], [1, 2], [1, 2], [3, 0]]
 
 
 def test_heights_are_dropped():
