@@ -48,7 +48,9 @@ def decoded(blobs: Sequence[Blob], grid: Grid) -> NDArray[np.object_]:
     Height and measure are dropped. A shape is not checked for crossing itself.
     """
     wkbs = np.array([_wkb(blob) for blob in blobs], dtype=object)
-    shapes = shapely.force_2d(shapely.from_wkb(wkbs, on_invalid="ignore"))
+    shapes = shapely.from_wkb(wkbs, on_invalid="ignore")
+    if (shapely.has_z(shapes) | shapely.has_m(shapes)).any():
+        shapes = shapely.force_2d(shapes)
     shapes[shapely.is_empty(shapes)] = None
     flat, owner = shapely.get_coordinates(shapes, return_index=True)
     moved = (flat - np.array((grid.east, grid.north))).round(3) + 0.0

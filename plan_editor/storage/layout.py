@@ -51,13 +51,18 @@ class Layout:
         kind: the kind.
         geometry: the geometry type of its table, or empty where it has no place.
         columns: all columns but the row number and the geometry.
-        own: those of its details, the last of the columns.
+        own: its details, the last of the columns.
+        basis, places, details: which of the columns hold the basis, the rectangle (None where
+            the kind has none) and the details.
     """
 
     kind: Kind
     geometry: str
     columns: tuple[Column, ...]
     own: tuple[Detail, ...]
+    basis: slice
+    places: slice | None
+    details: slice
 
     @property
     def table(self) -> str:
@@ -130,6 +135,9 @@ def layout_of(kind: Kind) -> Layout:
         geometry=_GEOMETRY.get(drawn, "GEOMETRY") if drawn else "",
         columns=columns,
         own=kind.entries(),
+        basis=slice(len(NAMED), len(NAMED) + len(BASIS)),
+        places=slice(len(NAMED) + len(BASIS), len(fixed)) if places else None,
+        details=slice(len(fixed), len(columns)),
     )
 
 

@@ -1,19 +1,31 @@
 """A plan out of its file: checked, brought up to date, compared with the log."""
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from plan_editor.errors import DamagedPlan
+from plan_editor.errors import DamagedPlan, FileProblem
 from plan_editor.plan.plan import Plan
-from plan_editor.storage import changed_elsewhere, media, opening, saving, settings, tables
+from plan_editor.storage import (
+    changed_elsewhere,
+    history,
+    media,
+    opening,
+    saving,
+    settings,
+    tables,
+)
 from plan_editor.storage.changed_elsewhere import Differences
 from plan_editor.storage.connection import Connection, in_memory, reading, transaction
+from plan_editor.storage.history import Tail
 from plan_editor.storage.problems import told
 from plan_editor.storage.reading import Found, plan_from, read_tables, read_with_newcomers
+from plan_editor.storage.settings import Settings
 from plan_editor.storage.upgrade import upgraded, upgrades
+from plan_editor.storage.working_copy import WorkingCopy
 
-Trust = Callable[[settings.Settings], bool]
+Trust = Callable[[Settings], bool]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,10 +36,51 @@ class Loaded:
     differences: Differences
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Early:
+    """What was read from a file while it was copied, and by which to know the copy again."""
+
+    kept: Settings
+    tail: Tail
+    found: Found
+
+
+def read_early(path: Path) -> Early | None:
+    """Return what a file's tables hold, or None where anything about it is unusual.
+
+    What is unusual is looked at once more, and told, when the copy is loaded.
+    """
+    with suppress(FileProblem, ValueError), told(path, ""), reading(path) as con:
+        con.execute("BEGIN")  # nobody may write in between
+        opening.check_content(con, path)
+        kept = settings.read(con)
+        if kept.format == settings.FORMAT and untouched(path, kept.file_counter):
+            found = read_tables(con, kept.grid)
+            return Early(kept=kept, tail=history.tail_of(con), found=found)
+    return None
+
+
+def copy_whole(path: Path, working: WorkingCopy) -> None:
+    """Copy a file to its working copy and look through all pages of that.
+
+    Raises:
+        FileProblem: it cannot be copied, or is damaged.
+    """
+    with told(path, "It was not opened."):
+        working.fill(path)
+        with reading(working.path) as con:
+            opening.check_whole(con, path)
+
+
 def load(
-    con: Connection, path: Path, *, trusted: Trust, keep_older: Callable[[], None]
+    con: Connection,
+    path: Path,
+    *,
+    trusted: Trust,
+    keep_older: Callable[[], None],
+    early: Early | None = None,
 ) -> Loaded:
-    """Return the plan in a copy of a file, and bring the copy up to date.
+    """Return the plan in a whole copy of a file, and bring the copy up to date.
 
     Args:
         con: open for writing on the copy.
@@ -35,56 +88,45 @@ def load(
         trusted: whether the tables are what the last Save wrote, by what the file keeps about
             itself; else they are compared with the log.
         keep_older: called before a file of an older version is changed.
+        early: what was read already.
 
     Raises:
         FileProblem: it is not to be opened.
     """
     opening.check_content(con, path)
     try:
-        if settings.read(con).format < settings.FORMAT:
-            keep_older()
-            upgraded(con, upgrades())
-        kept = settings.read(con)
-        with transaction(con):
-            tables.ensure(con, kept.grid.epsg or -1)
-            media.ensure_mappings(con)
-        if trusted(kept):
+        kept = _brought_up_to_date(con, keep_older)
+        if not trusted(kept):
+            return _compared(con, read_with_newcomers(con, kept.grid))
+        if early is not None and (early.kept, early.tail) == (kept, history.tail_of(con)):
+            found = early.found
+        else:
             found = read_tables(con, kept.grid)
-            return Loaded(plan=plan_from(con, found), differences=Differences(odd=found.odd))
-        return _compared(con, read_with_newcomers(con, kept.grid))
+        return Loaded(plan=plan_from(con, found), differences=Differences(odd=found.odd))
     except ValueError as error:
         raise DamagedPlan(f"{path.name} is damaged: {error}. {opening.RESTORE}") from error
 
 
 def read_plan(path: Path) -> Plan:
-    """Return the plan in a file, without a lock and without a working copy; nothing is written.
+    """Return the plan in a file, without lock or working copy; nothing is written.
 
     What another program wrote to the tables is left out until it is taken in.
 
     Raises:
         FileProblem: it is not there, not a plan, damaged, or not to be trusted.
     """
-    return read_loaded(path).plan
-
-
-def read_loaded(path: Path) -> Loaded:
-    """Return the plan in a file like ``read_plan``, with what another program wrote to it."""
     path = Path(path).resolve()
     with told(path, "It was not opened."):
         opening.check_file(path)
+        early = read_early(path)
         with reading(path) as con:
-            opening.check_content(con, path)
-            kept = settings.read(con)
-            trusted = untouched(path, kept.file_counter)
-            if kept.format == settings.FORMAT and trusted:
-                found = read_tables(con, kept.grid)
-                return Loaded(
-                    plan=plan_from(con, found), differences=Differences(odd=found.odd)
-                )
+            opening.check_whole(con, path)
+            if early is not None:
+                return plan_from(con, early.found)
             copy = in_memory()
             try:
                 con.backup(copy)
-                return load(copy, path, trusted=lambda _: trusted, keep_older=lambda: None)
+                return load(copy, path, trusted=lambda _: False, keep_older=lambda: None).plan
             finally:
                 copy.close()
 
@@ -142,6 +184,17 @@ def untouched(path: Path, counter: int) -> bool:
     """Return whether no other program has written to a file since it was saved."""
     pending = (path.with_name(f"{path.name}{e}") for e in ("-wal", "-journal"))
     return saving.counter_of(path) == counter and not any(p.exists() for p in pending)
+
+
+def _brought_up_to_date(con: Connection, keep_older: Callable[[], None]) -> Settings:
+    if settings.read(con).format < settings.FORMAT:
+        keep_older()
+        upgraded(con, upgrades())
+    kept = settings.read(con)
+    with transaction(con):
+        tables.ensure(con, kept.grid.epsg or -1)
+        media.ensure_mappings(con)
+    return kept
 
 
 def _compared(con: Connection, found: Found) -> Loaded:

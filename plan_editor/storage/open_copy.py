@@ -36,14 +36,21 @@ class OpenCopy:
         return self._tail.number
 
     def load(
-        self, plan: Path, *, trusted: loading.Trust, keep_older: Callable[[], None]
+        self,
+        plan: Path,
+        *,
+        trusted: loading.Trust,
+        keep_older: Callable[[], None],
+        early: loading.Early | None,
     ) -> loading.Loaded:
         """Return the plan in it; see ``loading.load``.
 
         Raises:
             FileProblem: it is not to be opened.
         """
-        found = loading.load(self._con, plan, trusted=trusted, keep_older=keep_older)
+        found = loading.load(
+            self._con, plan, trusted=trusted, keep_older=keep_older, early=early
+        )
         self.kept = settings.read(self._con)
         self._tail = history.tail_of(self._con)
         self._fids = tables.next_fids(self._con)

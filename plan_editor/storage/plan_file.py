@@ -1,5 +1,6 @@
 """The plan's file as it is being worked on: open it, keep every edit, save, close."""
 
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack
 from pathlib import Path
 from types import TracebackType
@@ -87,10 +88,13 @@ class PlanFile:
                 undo.callback(lock.release)
             working = new_working_copy(path)
             undo.callback(working.discard)
-            working.fill(path)
+            with ThreadPoolExecutor(max_workers=1) as beside:
+                copied = beside.submit(loading.copy_whole, path, working)
+                early = loading.read_early(path)
+                copied.result()
             opened = cls(path, working, lock)
             undo.callback(opened._copy.close)
-            opened._load(lambda kept: loading.untouched(path, kept.file_counter))
+            opened._load(lambda kept: loading.untouched(path, kept.file_counter), early)
             opened._counter = saving.counter_of(path)
             undo.pop_all()
         return opened
@@ -120,7 +124,9 @@ class PlanFile:
             undo.callback(taken[0].let_go)
             opened = cls(path, taken[0], lock)
             undo.callback(opened._copy.close)
-            opened._load(lambda _: False)
+            with reading(opened.working_copy) as con:
+                opening.check_whole(con, path)
+            opened._load(lambda _: False, None)
             opened._counter = opened._copy.kept.file_counter
             undo.pop_all()
         return opened
@@ -278,8 +284,10 @@ class PlanFile:
         if self._lock is not None:
             self._lock.release()
 
-    def _load(self, trusted: loading.Trust) -> None:
-        found = self._copy.load(self.path, trusted=trusted, keep_older=self._keep_older)
+    def _load(self, trusted: loading.Trust, early: loading.Early | None) -> None:
+        found = self._copy.load(
+            self.path, trusted=trusted, keep_older=self._keep_older, early=early
+        )
         self.plan = found.plan
         self.changed_elsewhere = found.differences.changes
         self.remarks = (

@@ -2,13 +2,13 @@
 
 import gc
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from itertools import chain
-from operator import itemgetter
 from typing import Any
 
-from shapely.geometry.base import BaseGeometry
+import numpy as np
+from numpy.typing import NDArray
 
 from plan_editor.plan.item import Item, new_id
 from plan_editor.plan.plan import Plan, plan_of
@@ -17,14 +17,19 @@ from plan_editor.storage.blobs import decoded
 from plan_editor.storage.connection import Connection
 from plan_editor.storage.history import tail_of
 from plan_editor.storage.layout import FID, GEOM, Layout, Raw
-from plan_editor.storage.rows import OddRow, RowReader, defaults, misplaced
+from plan_editor.storage.rows import (
+    OddRow,
+    defaults,
+    item_of,
+    items_of,
+    misplaced,
+    none_misplaced,
+)
 from plan_editor.storage.tables import columns_of, layouts
 from plan_editor.survey.grid import Grid
 
 MOST_ROWS = 2_000_000
 """No churchyard holds more things; a file that does was made to fill the memory."""
-
-Numbered = list[tuple[int, Item[Any]]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,47 +72,58 @@ def plan_from(con: Connection, found: Found) -> Plan:
 
 
 def _read(con: Connection, grid: Grid, named: Callable[[Any], Any]) -> Found:
-    numbered: Numbered = []
+    fids: list[int] = []
+    items: list[Item[Any]] = []
     odd: list[OddRow] = []
     with _no_collecting():
         for layout in layouts():
-            rows = _rows(con, layout)
-            items, strange = _items(layout, rows, grid, named)
-            numbered += items
-            odd += strange
-            if len(numbered) + len(odd) > MOST_ROWS:
+            if rows := _rows(con, layout):
+                one = _of_table(layout, rows, grid, named)
+                fids += one.fids
+                items += one.items
+                odd += one.odd
+            if len(items) + len(odd) > MOST_ROWS:
                 raise ValueError("more rows than any plan has")
-        numbered.sort(key=itemgetter(0))
+    order = np.argsort(fids, kind="stable").tolist()
     return Found(
-        fids=tuple(fid for fid, _ in numbered),
-        items=tuple(item for _, item in numbered),
+        fids=tuple(fids[i] for i in order),
+        items=tuple(items[i] for i in order),
         odd=tuple(odd),
     )
 
 
-def _items(
+def _of_table(
     layout: Layout, rows: list[Any], grid: Grid, named: Callable[[Any], Any]
-) -> tuple[Numbered, list[OddRow]]:
-    blobs = [row[1] for row in rows]
-    shapes = decoded(blobs, grid).tolist() if layout.geometry and rows else blobs
-    reader = RowReader(layout.kind)
-    items: Numbered = []
+) -> Found:
+    fids, blobs, *columns = zip(*rows, strict=True)
+    shapes = decoded(blobs, grid)
+    given = np.array([blob is not None for blob in blobs])
+    if none_misplaced(layout.kind, shapes, given):
+        with suppress(ValueError):  # one by one, below, it is told which row it is
+            items = items_of(layout.kind, columns, shapes)
+            return Found(fids=fids, items=tuple(items), odd=())
+    return _one_by_one(layout, rows, shapes, named)
+
+
+def _one_by_one(
+    layout: Layout, rows: list[Any], shapes: NDArray[np.object_], named: Callable[[Any], Any]
+) -> Found:
+    good: list[tuple[int, Item[Any]]] = []
     odd: list[OddRow] = []
-    for row, shape in zip(rows, shapes, strict=True):
-        try:
-            items.append((row[0], _item(reader, layout, named(row), shape)))
-        except ValueError as error:
-            found = str(row[2] or "")
-            odd.append(OddRow(table=layout.table, fid=row[0], id=found, why=str(error)))
-    return items, odd
-
-
-def _item(
-    reader: RowReader, layout: Layout, row: tuple[Any, ...], shape: BaseGeometry | None
-) -> Item[Any]:
-    if why := misplaced(layout.kind, shape, given=row[1] is not None):
-        raise ValueError(why)
-    return reader.item(row[2:], shape)
+    for row, shape in zip(rows, shapes.tolist(), strict=True):
+        why = misplaced(layout.kind, shape, given=row[1] is not None)
+        if not why:
+            try:
+                good.append((row[0], item_of(layout.kind, named(row)[2:], shape)))
+                continue
+            except ValueError as error:
+                why = str(error)
+        odd.append(OddRow(table=layout.table, fid=row[0], id=str(row[2] or ""), why=why))
+    return Found(
+        fids=tuple(fid for fid, _ in good),
+        items=tuple(item for _, item in good),
+        odd=tuple(odd),
+    )
 
 
 def _with_id(row: tuple[Any, ...]) -> tuple[Any, ...]:

@@ -15,7 +15,8 @@ import shapely
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import kind_named
 from plan_editor.storage.layout import layout_of
-from plan_editor.storage.rows import misplaced, reader_of, row_of
+from plan_editor.storage.rows import item_of as from_row
+from plan_editor.storage.rows import misplaced, row_of
 
 encode = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), sort_keys=True).encode
 """Writes JSON in one way only: no blanks, keys in order."""
@@ -62,4 +63,4 @@ def item_of(record: str | dict[str, Any]) -> Item[Any]:
     if why := misplaced(kind, shape, given=shape is not None):
         raise ValueError(why)
     row = tuple(held.get(c.name, c.default) for c in layout_of(kind).columns)
-    return reader_of(kind)(row, shape)
+    return from_row(kind, row, shape)

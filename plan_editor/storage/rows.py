@@ -1,33 +1,22 @@
 """Items as rows, and rows as items."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache
-from operator import attrgetter
+from functools import cache, partial
+from itertools import repeat
 from typing import Any, cast
 
+import numpy as np
+import shapely
+from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from plan_editor.geometry.outlines import Rectangle
-from plan_editor.plan.item import (
-    FORM_OF_GEOMETRY,
-    Basis,
-    Item,
-    ItemId,
-    Method,
-    Status,
-)
+from plan_editor.geometry.tolerance import SAME
+from plan_editor.plan.item import FORM_OF_GEOMETRY, Basis, Item, ItemId, Method, Status
 from plan_editor.plan.kind import Form, Kind
-from plan_editor.storage.layout import (
-    BASIS,
-    NAMED,
-    RECTANGLE,
-    Layout,
-    Raw,
-    layout_of,
-    raw,
-    value_of,
-)
+from plan_editor.storage.layout import RECTANGLE, Layout, Raw, layout_of, raw, value_of
+from plan_editor.storage.many import many
 
 Row = tuple[Raw, ...]
 """What the columns of a layout hold, in their order."""
@@ -51,66 +40,71 @@ class OddRow:
 
     def told(self) -> str:
         """Return a sentence about it."""
-        return f"Row {self.fid} of table {self.table} {self.why}; it was left as it is."
+        return f"Row {self.fid} of table {self.table} {self.why}; it is not on the plan."
 
 
 def row_of(item: Item[Any]) -> Row:
     """Return what the columns of its kind hold for an item, all but the geometry."""
     layout = layout_of(item.kind)
-    values = (raw(d, getattr(item.details, d.name)) for d in layout.own)
-    return (*_named(item), *_basis(item.basis), *_places(layout, item.rectangle), *values)
+    basis = item.basis
+    return (
+        item.id,
+        item.number,
+        item.status.value,
+        basis.method.value,
+        basis.source,
+        basis.base_plan,
+        basis.date,
+        None if basis.sd_m is None else float(basis.sd_m),
+        *_places(layout, item.rectangle),
+        *(raw(d, getattr(item.details, d.name)) for d in layout.own),
+    )
 
 
-class RowReader:
-    """Makes the items of one kind from rows; equal details and bases are kept once."""
+def item_of(kind: Kind, row: Row, shape: BaseGeometry | None) -> Item[Any]:
+    """Return the item that a row holds.
 
-    def __init__(self, kind: Kind) -> None:
-        self._kind = kind
-        layout = layout_of(kind)
-        self._own = layout.own
-        self._rectangles = Form.RECTANGLE in kind.forms
-        self._split = len(NAMED) + len(BASIS)
-        self._details_at = self._split + (len(RECTANGLE) if self._rectangles else 0)
-        self._details: dict[Row, Any] = {}
-        self._bases: dict[Row, Basis] = {}
-
-    def item(self, row: Row, shape: BaseGeometry | None) -> Item[Any]:
-        """Return the item that a row holds.
-
-        Raises:
-            ValueError: it cannot be one; the text ends a sentence that begins with the row.
-        """
-        held = row[self._details_at :]
-        details = self._details.get(held)
-        if details is None:
-            details = self._details[held] = self._new_details(held)
-        told = row[3 : self._split]
-        basis = self._bases.get(told)
-        if basis is None:
-            basis = self._bases[told] = _basis_from(told)
-        rectangle = None
-        if self._rectangles and shape is not None:
-            rectangle = _rectangle_from(row[self._split : self._details_at])
-        return Item(
-            id=_id_from(row[0]),
-            kind=self._kind,
-            details=details,
-            shape=shape,
-            rectangle=rectangle,
-            number=_text_from(row[1]),
-            status=_status_from(row[2]),
-            basis=basis,
-        )
-
-    def _new_details(self, held: Row) -> Any:
-        values = {d.name: value_of(d, h) for d, h in zip(self._own, held, strict=True)}
-        return self._kind.details(**values)
+    Raises:
+        ValueError: it cannot be one; the text ends a sentence that begins with the row.
+    """
+    layout = layout_of(kind)
+    rectangle = None
+    if layout.places is not None and shape is not None:
+        rectangle = _rectangle(row[layout.places])
+    return Item(
+        id=_id(row[0]),
+        kind=kind,
+        details=_details(layout, row[layout.details]),
+        shape=shape,
+        rectangle=rectangle,
+        number=_text(row[1]),
+        status=_status(row[2]),
+        basis=_basis(row[layout.basis]),
+    )
 
 
-@cache
-def reader_of(kind: Kind) -> Callable[[Row, BaseGeometry | None], Item[Any]]:
-    """Return what makes single items of a kind, for the log."""
-    return lambda row, shape: RowReader(kind).item(row, shape)
+def items_of(
+    kind: Kind, columns: Sequence[tuple[Raw, ...]], shapes: NDArray[np.object_]
+) -> list[Item[Any]]:
+    """Return the items that rows hold, made column by column; equal details are kept once.
+
+    Raises:
+        ValueError: a row among them cannot be an item; ``item_of`` tells which, and why.
+    """
+    layout = layout_of(kind)
+    count = len(shapes)
+    return many(
+        Item,
+        count,
+        id=_texts(_id, columns[0]),
+        kind=repeat(kind),
+        details=_each_of(partial(_details, layout), columns[layout.details], count),
+        shape=shapes,
+        rectangle=_rectangles(layout, columns, shapes),
+        number=_texts(_text, columns[1]),
+        status=_each(_status, columns[2]),
+        basis=_each_of(_basis, columns[layout.basis], count),
+    )
 
 
 def misplaced(kind: Kind, shape: BaseGeometry | None, *, given: bool) -> str:
@@ -125,10 +119,19 @@ def misplaced(kind: Kind, shape: BaseGeometry | None, *, given: bool) -> str:
         if given:
             return "has a shape that cannot be read, or far from the plan's origin"
         return "" if Form.NONE in kind.forms else "has no shape"
-    form = FORM_OF_GEOMETRY.get(shape.geom_type)
-    if form in kind.forms or (form is Form.AREA and Form.RECTANGLE in kind.forms):
+    if shape.geom_type in _allowed(kind):
         return ""
     return f"has a shape that no {kind.title.lower()} has"
+
+
+def none_misplaced(kind: Kind, shapes: NDArray[np.object_], given: NDArray[np.bool_]) -> bool:
+    """Return whether a kind can have every one of these shapes; see ``misplaced``."""
+    there = shapely.get_type_id(shapes)
+    allowed = [_TYPE_IDS[name] for name in _allowed(kind)]
+    lacking = there < 0
+    if lacking.any() and (Form.NONE not in kind.forms or given[lacking].any()):
+        return False
+    return bool((np.isin(there, allowed) | lacking).all())
 
 
 def defaults(layout: Layout, columns: Iterable[str]) -> Sequence[Raw]:
@@ -137,21 +140,40 @@ def defaults(layout: Layout, columns: Iterable[str]) -> Sequence[Raw]:
     return [by_name[name] for name in columns]
 
 
-_name_of: Callable[[Any], tuple[str, str, Status]] = attrgetter("id", "number", "status")
+_TYPE_IDS = {"Point": 0, "LineString": 1, "Polygon": 3, "MultiPolygon": 6}
+"""Numbers of the library's geometry types."""
 
 
-def _named(item: Item[Any]) -> Row:
-    found, number, status = _name_of(item)
-    return found, number, status.value
+@cache
+def _allowed(kind: Kind) -> frozenset[str]:
+    area = Form.AREA in kind.forms or Form.RECTANGLE in kind.forms
+    return frozenset(
+        name
+        for name, form in FORM_OF_GEOMETRY.items()
+        if form in kind.forms or (area and form is Form.AREA)
+    )
 
 
-def _basis(basis: Basis) -> Row:
-    sd = None if basis.sd_m is None else float(basis.sd_m)
-    return basis.method.value, basis.source, basis.base_plan, basis.date, sd
+def _texts(make: Callable[[Raw], str], column: tuple[Raw, ...]) -> Iterable[Any]:
+    plain = set(map(type, column)) == {str} and all(column)
+    return column if plain else map(make, column)
+
+
+def _each(make: Callable[[Raw], Any], column: tuple[Raw, ...]) -> Iterator[Any]:
+    made = {held: make(held) for held in set(column)}
+    return map(made.__getitem__, column)
+
+
+def _each_of(
+    make: Callable[[Row], Any], columns: Sequence[tuple[Raw, ...]], count: int
+) -> Iterator[Any]:
+    held = list(zip(*columns, strict=True)) if columns else [()] * count
+    made = {row: make(row) for row in set(held)}
+    return map(made.__getitem__, held)
 
 
 def _places(layout: Layout, rectangle: Rectangle | None) -> Row:
-    if Form.RECTANGLE not in layout.kind.forms:
+    if layout.places is None:
         return ()
     if rectangle is None:
         return (None,) * len(RECTANGLE)
@@ -159,13 +181,13 @@ def _places(layout: Layout, rectangle: Rectangle | None) -> Row:
     return tuple(float(n) + 0.0 for n in (r.east, r.north, r.width, r.length, r.bearing_deg))
 
 
-def _id_from(held: Raw) -> ItemId:
+def _id(held: Raw) -> ItemId:
     if not isinstance(held, str) or not held:
         raise ValueError("has no id")
     return ItemId(held)
 
 
-def _text_from(held: Raw) -> str:
+def _text(held: Raw) -> str:
     if held is None:
         return ""
     if isinstance(held, str):
@@ -173,7 +195,7 @@ def _text_from(held: Raw) -> str:
     raise ValueError(f"has {held!r} where a text belongs")
 
 
-def _status_from(held: Raw) -> Status:
+def _status(held: Raw) -> Status:
     if held is None:
         return Status.EXISTING
     found = _STATUS.get(held)
@@ -182,27 +204,52 @@ def _status_from(held: Raw) -> Status:
     return found
 
 
-def _basis_from(held: Row) -> Basis:
+def _details(layout: Layout, held: Row) -> Any:
+    values = {d.name: value_of(d, h) for d, h in zip(layout.own, held, strict=True)}
+    return layout.kind.details(**values)
+
+
+def _basis(held: Row) -> Basis:
     method, source, base_plan, date, sd = held
     try:
         return Basis(
-            method=Method(_text_from(method) or Method.UNKNOWN),
-            source=_text_from(source),
-            base_plan=ItemId(_text_from(base_plan)) if base_plan else None,
-            date=_text_from(date),
+            method=Method(_text(method) or Method.UNKNOWN),
+            source=_text(source),
+            base_plan=ItemId(_text(base_plan)) if base_plan else None,
+            date=_text(date),
             sd_m=None if sd is None else float(sd),
         )
     except ValueError as error:
         raise ValueError(f"has “{method}”, “{sd}” where its basis belongs") from error
 
 
-def _rectangle_from(held: Row) -> Rectangle | None:
+def _rectangle(held: Row) -> Rectangle | None:
     if None in held:
         return None
     if not all(isinstance(number, float) for number in held):
         raise ValueError("has a text where a length belongs")
     east, north, width, length, bearing = cast("tuple[float, ...]", held)
     return Rectangle(east=east, north=north, width=width, length=length, bearing_deg=bearing)
+
+
+def _rectangles(
+    layout: Layout, columns: Sequence[tuple[Raw, ...]], shapes: NDArray[np.object_]
+) -> Iterable[Rectangle | None]:
+    if layout.places is None:
+        return repeat(None)
+    held = columns[layout.places]
+    numbers = np.array(held, dtype=float)  # None becomes not-a-number; a text is refused
+    is_one = ~np.isnan(numbers).any(axis=0) & ~shapely.is_missing(shapes)
+    good = np.isfinite(numbers).all(axis=0) & (numbers[2:4].min(axis=0) > SAME)
+    if not good[is_one].all():
+        raise ValueError("a row has no rectangle where it should")
+    names = ("east", "north", "width", "length", "bearing_deg")
+    if is_one.all():
+        return many(Rectangle, len(is_one), **dict(zip(names, held, strict=True)))
+    chosen = dict(zip(names, numbers[:, is_one].tolist(), strict=True))
+    made = np.full(len(is_one), None, dtype=object)
+    made[is_one] = many(Rectangle, int(is_one.sum()), **chosen)
+    return made.tolist()
 
 
 _STATUS: dict[Raw, Status] = {s.value: s for s in Status}

@@ -6,6 +6,7 @@ by update6, update7 and a changed update5.
 """
 
 from collections.abc import Iterable
+from functools import cache
 
 _GOES = "(NEW.{c} ISNULL OR ST_IsEmpty(NEW.{c}))"
 _STAYS = "(NEW.{c} NOTNULL AND NOT ST_IsEmpty(NEW.{c}))"
@@ -83,6 +84,12 @@ def statements(table: str, column: str, key: str = "fid") -> Iterable[str]:
     yield f"CREATE VIRTUAL TABLE {_virtual(table, column)}"
     for which, text in _TRIGGERS.items():
         yield _trigger(which, text, table, column, key)
+
+
+@cache
+def exactly(table: str, column: str) -> frozenset[str]:
+    """Return the statements as this program writes them, to know them again at a glance."""
+    return frozenset(statements(table, column))
 
 
 def is_index(table: str, column: str, sql: str) -> bool:

@@ -63,6 +63,7 @@ def verify(path: Path) -> Report:
             opening.check_file(path)
             with open_for_reading(path) as con:
                 opening.check_content(con, path)
+                opening.check_whole(con, path)
                 return _report(con, path)
     except DamagedPlan as damage:
         return Report(path=path, findings=(str(damage),))
