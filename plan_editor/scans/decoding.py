@@ -78,19 +78,6 @@ def decoded(source: bytes | Path) -> Decoded:
     )
 
 
-def checked_whole(source: bytes | Path) -> ScanFacts:
-    """Return the facts of a scan after decoding all of it, keeping nothing.
-
-    Raises:
-        CannotRead: it is no picture that can be used, or it was cut short.
-    """
-    with opened(source) as (image, facts):
-        # an eighth of a JPEG still reads every byte of it, in a sixty-fourth of the memory
-        image.draft(None, (1, 1))
-        image.load()
-    return facts
-
-
 def _asked_for_half(image: Image.Image, facts: ScanFacts) -> bool:
     """Have a very large JPEG decoded at half resolution; return whether that is so."""
     if facts.format != "JPEG":
