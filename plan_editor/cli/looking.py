@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import shapely
+from shapely.affinity import translate
 
 from plan_editor.cli.dates import day
 from plan_editor.cli.table import columns
@@ -14,9 +15,12 @@ from plan_editor.ground.base_plans import Listed, listed
 from plan_editor.ground.clearance import KeptFrom, Zone, zones
 from plan_editor.ground.measures import Measure, extent, measures
 from plan_editor.ground.rules import Purpose
+from plan_editor.plan.document import Entry
 from plan_editor.plan.plan import Plan
 from plan_editor.records.safety import unsafe
 from plan_editor.storage.loading import read_plan
+from plan_editor.storage.plan_file import PlanFile
+from plan_editor.storage.verifying import verify as look_through
 from plan_editor.survey.grid import Grid
 
 _BASIS = (
@@ -65,6 +69,46 @@ def base_list(asked: Namespace) -> Said:
     return Said(text=text, facts={"base_plans": [asdict(one) for one in found]})
 
 
+def history(asked: Namespace) -> Said:
+    """Say who changed what, and when; the latest last."""
+    with PlanFile.open(Path(asked.plan), read_only=True) as file:
+        entries = file.entries()
+    rows = [(str(e.number), e.when, e.author, _entry_title(e)) for e in entries]
+    text = "\n".join("  ".join(row) for row in rows) or "Nothing was changed yet."
+    return Said(text=text, facts={"entries": [_entry(e) for e in entries]})
+
+
+def verify(asked: Namespace) -> Said:
+    """Look for damage, and for changes by other programs."""
+    report = look_through(Path(asked.plan))
+    held = f"{report.items} things, {report.entries} log entries, {report.media} media"
+    text = (
+        f"{report.path.name} is whole: {held}." if report.whole else "\n".join(report.findings)
+    )
+    facts = {
+        "items": report.items,
+        "entries": report.entries,
+        "media": report.media,
+        "findings": list(report.findings),
+    }
+    return Said(text=text, facts=facts, code=0 if report.whole else 1)
+
+
+def _entry(entry: Entry) -> dict[str, Any]:
+    return {
+        "number": entry.number,
+        "when": entry.when,
+        "author": entry.author,
+        "title": entry.title,
+        "takes_back": entry.takes_back,
+        "items": [change.id for change in entry.changes],
+    }
+
+
+def _entry_title(entry: Entry) -> str:
+    return entry.title if entry.takes_back is None else f"Taken back: {entry.title}"
+
+
 def _in_crs(grid: Grid, box: tuple[float, float, float, float]) -> list[float]:
     east, north = grid.to_crs(box[0], box[1])
     far_east, far_north = grid.to_crs(box[2], box[3])
@@ -97,7 +141,7 @@ def _figure(number: float) -> str:
 
 
 def _zone(zone: Zone, grid: Grid) -> dict[str, Any]:
-    there = shapely.transform(zone.shape, grid.to_crs, interleaved=False)
+    there = translate(zone.shape, grid.east, grid.north)
     return {
         "rule": zone.rule.name,
         "purpose": zone.rule.purpose.value,
