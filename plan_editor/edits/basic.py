@@ -27,7 +27,7 @@ class Add:
     @property
     def title(self) -> str:
         """As the undo menu says it."""
-        return f"Add {called(self.items)}" if self.items else "Add nothing"
+        return f"Add {called(self.items)}"
 
     def changes(self, plan: Plan) -> tuple[Change, ...]:
         """Return the items as they come.

@@ -26,6 +26,8 @@ def chosen(plan: Plan, ids: Iterable[ItemId]) -> tuple[Item[Any], ...]:
 def called(items: Iterable[Item[Any]]) -> str:
     """Return what to call some items in a title: ``grave C 14``, ``3 graves``."""
     told = tuple(items)
+    if not told:
+        return "nothing"
     if len(told) == 1:
         return _one(told[0])
     kinds = {i.kind for i in told}
