@@ -26,8 +26,8 @@ def grid_ticks(viewport: Viewport, grid: Grid) -> tuple[Ink, ...]:
     every = interval(viewport.scale)
     e0, n0, e1, n1 = viewport.ground
     (east0, north0), (east1, north1) = grid.to_crs(e0, n0), grid.to_crs(e1, n1)
-    easts = np.arange(np.ceil(east0 / every), np.floor(east1 / every) + 1) * every
-    norths = np.arange(np.ceil(north0 / every), np.floor(north1 / every) + 1) * every
+    easts = np.arange(np.ceil(east0 / every), np.floor(east1 / every) + 1) * every + 0.0
+    norths = np.arange(np.ceil(north0 / every), np.floor(north1 / every) + 1) * every + 0.0
     x = viewport.paper(np.column_stack([easts - grid.east, np.zeros(len(easts))]))[:, 0]
     y = viewport.paper(np.column_stack([np.zeros(len(norths)), norths - grid.north]))[:, 1]
     return (

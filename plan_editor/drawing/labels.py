@@ -94,7 +94,7 @@ def place(wishes: Sequence[Wish], obstacles: Obstacles, frame: Clip) -> Placed:
     if wishes:
         nearest = board.alike(_stacked([w.places for w in wishes]))
         board.rounds(nearest, clear_of_all=True)
-        board.rounds(nearest, clear_of_all=False)
+        board.rounds(board.loose(nearest), clear_of_all=False)
         board.give_up()
         board.lead(_afar(wishes))
     return board.placed()
@@ -150,6 +150,13 @@ class _Board:
             if some.any() and hit[some].mean() > _FEW:
                 changed[some, :2] = places[some, 1::-1]
         return changed
+
+    def loose(self, places: Points) -> Points:
+        """Return the places of labels that may lie on line work.
+
+        The number of a grave that lies on its neighbour would be taken for the neighbour's.
+        """
+        return np.where((self._names == "")[:, None, None], places, np.nan)
 
     def rounds(self, places: Points, *, clear_of_all: bool) -> None:
         """Try each of the places, (labels, rounds, 2), in turn."""

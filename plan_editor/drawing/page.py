@@ -136,7 +136,7 @@ def _balanced(heights: Sequence[float], count: int) -> tuple[int, ...]:
     if count == 1:
         return (len(heights),)
     tries = ((n, *_balanced(heights[n:], count - 1)) for n in range(len(heights) + 1))
-    return min(tries, key=lambda t: _highest(heights, t))
+    return min(tries, key=lambda t: (_highest(heights, t), [-n for n in t]))
 
 
 def _highest(heights: Sequence[float], per_column: Sequence[int]) -> float:

@@ -26,7 +26,10 @@ def sources(items: Iterable[Item[Any]]) -> tuple[str, ...]:
 
     Accuracies are standard deviations of east and of north. Past the fifth the rest is counted.
     """
-    found = Counter(_told(item.basis) for item in items if item.shape is not None)
+    of_basis = Counter(item.basis for item in items if item.shape is not None)
+    found: Counter[str] = Counter()
+    for basis, count in of_basis.items():
+        found[_told(basis)] += count
     lines = [f"{count}: {words}." for words, count in found.most_common()]
     rest = sum(count for _, count in found.most_common()[_MOST:])
     more = (f"{rest}: by other ways, as the plan records.",) if rest else ()

@@ -1,6 +1,7 @@
 """What is written beside the things on a plan: numbers and names, and where they may be."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -16,8 +17,11 @@ from plan_editor.drawing.viewport import Viewport
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Form, Kind
 
-NUMBER = 1.9
-"""Size of the number of a grave, in millimetres."""
+NUMBERS = (1.9, 1.6)
+"""Sizes of the number of a grave, in millimetres: the smaller where it then fits inside."""
+
+_ENOUGH = 0.7
+_THIN_HALO = 0.12
 
 NAME = 2.3
 """Size of a name."""
@@ -27,6 +31,7 @@ AREA_NAME = 2.8
 
 _AREA_HALO = 0.8
 _GAP = 0.55
+_WITHIN = 0.35
 _LONGEST = 60.0
 _SURELY_SHORT = 20
 _AROUND = ((1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (1, -1), (-1, 1), (-1, -1))
@@ -70,53 +75,90 @@ def _of_group(
     ]
 
 
-def _at_rectangles(
-    shapes: NDArray[np.object_], texts: list[str], owns: list[int], like: str
-) -> list[Wish]:
-    """Return the numbers of rectangles: outside the foot, or else inside it, or else beside."""
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Rectangles:
+    """Rectangles on paper: middles of head and foot, unit ways, sizes, and turn of the text."""
+
+    head: Points
+    foot: Points
+    down: Points
+    along: Points
+    length: Points
+    broad: Points
+    level: NDArray[np.bool_]
+    turn: Points
+
+
+def _rectangles(shapes: NDArray[np.object_]) -> _Rectangles:
     corners = shapely.get_coordinates(shapely.get_exterior_ring(shapes)).reshape(-1, 5, 2)
     head = (corners[:, 0] + corners[:, 1]) / 2
     foot = (corners[:, 2] + corners[:, 3]) / 2
     length = np.hypot(*(foot - head).T)
     broad = np.hypot(*(corners[:, 1] - corners[:, 0]).T)
     down = (foot - head) / length[:, None]
-    along = (corners[:, 1] - corners[:, 0]) / broad[:, None]
     turn = np.degrees(np.arctan2(down[:, 1], down[:, 0]))
+    # text runs along whichever side is nearer to level
     level = np.abs((turn + 90.0) % 180.0 - 90.0) <= 45.0
-    turns = np.where(level, turn, turn + 90.0)
-    long = np.array([width(t) for t in texts]) * NUMBER
-    high = NUMBER * CAPITAL
-    deep = np.where(level, long, high)[:, None] / 2
-    wide = np.where(level, high, long)[:, None] / 2
-    inside = foot - down * (deep + _GAP)
-    too_large = (2 * (wide[:, 0] + _GAP) > broad) | (2 * (deep[:, 0] + _GAP) > length)
-    inside[too_large] = np.nan
-    middle = (head + foot) / 2
-    aside = along * (broad[:, None] / 2 + wide + _GAP)
-    places = np.stack(
-        [
-            foot + down * (deep + _GAP),
-            inside,
-            foot + down * (deep + _GAP) + along * wide,
-            foot + down * (deep + _GAP) - along * wide,
-            head - down * (deep + _GAP),
-            middle + aside,
-            middle - aside,
-        ],
-        axis=1,
+    return _Rectangles(
+        head=head,
+        foot=foot,
+        down=down,
+        along=(corners[:, 1] - corners[:, 0]) / broad[:, None],
+        length=length,
+        broad=broad,
+        level=level,
+        turn=np.where(level, turn, turn + 90.0),
     )
+
+
+def _at_rectangles(
+    shapes: NDArray[np.object_], texts: list[str], owns: list[int], like: str
+) -> list[Wish]:
+    """Return the numbers of rectangles: outside the foot, or else inside it, or else beside."""
+    found = _rectangles(shapes)
+    widths = np.array([width(t) for t in texts])
+    tried = [(size, _places(found, widths * size, size * CAPITAL)) for size in NUMBERS]
+    size, places = next(
+        (t for t in tried if (~np.isnan(t[1][:, 1, 0])).mean() >= _ENOUGH), tried[0]
+    )
+    middle = (found.head + found.foot) / 2
     return [
         Wish(
             text=text,
             places=places[n],
             target=(float(middle[n, 0]), float(middle[n, 1])),
-            turn_deg=upright(float(turns[n])),
-            size=NUMBER,
+            turn_deg=upright(float(found.turn[n])),
+            size=size,
             own=owns[n],
+            halo=size * _THIN_HALO,
             like=like,
         )
         for n, text in enumerate(texts)
     ]
+
+
+def _places(r: _Rectangles, long: Points, high: float) -> Points:
+    """Return where the middle of a text may be, (n, 7, 2), the dearest first."""
+    deep = np.where(r.level, long, high)[:, None] / 2
+    wide = np.where(r.level, high, long)[:, None] / 2
+    outside = r.foot + r.down * (deep + _GAP)
+    inside = r.foot - r.down * (deep + _WITHIN)
+    too_large = (2 * (wide[:, 0] + _WITHIN) > r.broad) | (2 * (deep[:, 0] + _WITHIN) > r.length)
+    inside[too_large] = np.nan
+    middle = (r.head + r.foot) / 2
+    aside = r.along * (r.broad[:, None] / 2 + wide + _GAP)
+    return np.stack(
+        [
+            outside,
+            inside,
+            outside + r.along * wide,
+            outside - r.along * wide,
+            r.head - r.down * (deep + _GAP),
+            middle + aside,
+            middle - aside,
+        ],
+        axis=1,
+    )
 
 
 def _at_point(shape: Any, text: str, own: int) -> Wish:

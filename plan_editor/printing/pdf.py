@@ -11,6 +11,7 @@ from math import cos, radians, sin
 from pathlib import Path
 from typing import Literal
 
+from reportlab import rl_config
 from reportlab.lib.colors import HexColor
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfbase import pdfmetrics
@@ -98,7 +99,7 @@ def _umask() -> int:
 
 
 def _content(printed: Printed, progress: Progress, cancelled: Cancelled) -> bytes | None:
-    _fonts()
+    _prepared()
     canvas = Canvas(
         "",
         invariant=1,
@@ -253,7 +254,9 @@ def _way(turn_deg: float) -> tuple[float, float]:
 
 
 @cache
-def _fonts() -> None:
+def _prepared() -> None:
+    # compressed pages as they are: turned into letters they would be larger and slower
+    rl_config.useA85 = 0
     for face in Face:
         path = resource(f"fonts/{face.value}.ttf")
         pdfmetrics.registerFont(TTFont(face.value, str(path)))

@@ -1,5 +1,6 @@
 """An invented churchyard, made anew for each test: St Ŵyne, Ashby Parva (no such place)."""
 
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -44,14 +45,12 @@ def stone(number: str, on: Item[Any], **details: Any) -> Item[Any]:
     """Return a headstone at the head of a grave, read from the west."""
     assert on.rectangle is not None
     head = on.rectangle
-    place = Rectangle(
-        east=head.east + 0.02, north=head.north + 0.1, width=0.8, length=0.18
-    )
+    place = Rectangle(east=head.east + 0.02, north=head.north + 0.1, width=0.8, length=0.18)
     return made("memorial", place, number=number, grave=on.id, **details)
 
 
 def churchyard(rows: int = 12, spaces: int = 18) -> Plan:
-    """Return a churchyard of about 84 by 62 m with rows of graves, and all that belongs to it."""
+    """Return a churchyard of about 84 by 62 m with rows of graves, and what belongs to it."""
     items = [*_ground(), *_meadows(), *_trees(), *_furniture()]
     graves = _graves(rows, spaces)
     stones = [
@@ -101,9 +100,15 @@ def _ground() -> list[Item[Any]]:
         made("fence", LineString([(84, 30), (80, 58)])),
         made("hedge", LineString([(80, 58), (40, 62), (2, 57)]), width_m=1.4),
         made("path", LineString([(41.5, -1), (41.5, 12), (46, 20), (48, 24)]), width_m=1.8),
-        made("path", LineString([(46, 20), (24, 23), (24, 40), (40, 44), (72, 44)]), width_m=1.2),
+        made(
+            "path", LineString([(46, 20), (24, 23), (24, 40), (40, 44), (72, 44)]), width_m=1.2
+        ),
         made("drain", LineString([(69, 40), (76, 30), (80, 10), (78, -3)])),
-        made("service", LineString([(43, -1.6), (50, 24)]), sort=_choice("service", "sort", "ELECTRICITY")),
+        made(
+            "service",
+            LineString([(43, -1.6), (50, 24)]),
+            sort=_choice("service", "sort", "ELECTRICITY"),
+        ),
         made("section", box(-1, 2, 39, 22), name="A"),
     ]
 
@@ -119,7 +124,12 @@ def _meadows() -> list[Item[Any]]:
         )
 
     return [
-        grass("SUMMER", Polygon([(3, 46), (36, 48), (38, 59), (4, 55)]), "2026-07-20", "Glebe corner"),
+        grass(
+            "SUMMER",
+            Polygon([(3, 46), (36, 48), (38, 59), (4, 55)]),
+            "2026-07-20",
+            "Glebe corner",
+        ),
         grass("SPRING", Polygon([(70, 4), (78, 4), (80.5, 22), (71, 22)]), "2026-06-15"),
         grass("ROUGH", Polygon([(66, 47), (69, 47), (69, 57), (60, 58), (60, 50)])),
         grass("BY_HAND", box(27, 36, 68, 38)),
@@ -181,6 +191,4 @@ def _graves(rows: int, spaces: int) -> list[Item[Any]]:
 
 def with_status(item: Item[Any], status: Status) -> Item[Any]:
     """Return an item that is proposed, or to be removed."""
-    from dataclasses import replace
-
     return replace(item, status=status)

@@ -12,7 +12,7 @@ from plan_editor.drawing.grid import grid_ticks
 from plan_editor.drawing.ink import Clipped
 from plan_editor.drawing.key_panel import key_panel
 from plan_editor.drawing.labels import Wish, place
-from plan_editor.drawing.legend import entries, protection_entries
+from plan_editor.drawing.legend import Entry, entries, protection_entries
 from plan_editor.drawing.obstacles import obstacles
 from plan_editor.drawing.page import Sizes
 from plan_editor.drawing.panel import Panel, paragraphs
@@ -64,6 +64,9 @@ class _Told:
         groups: the same, by what they look like.
         unsafe: standing of each stone that is unsafe.
         backdrops: base plans under it.
+        key: its lines.
+        known: how places are known, and what must be printed with base plans.
+        by_grave: stones that are known by the number of their grave.
     """
 
     plan: Plan
@@ -71,6 +74,9 @@ class _Told:
     groups: tuple[Group, ...]
     unsafe: tuple[Standing, ...]
     backdrops: tuple[Backdrop, ...]
+    key: tuple[Entry, ...]
+    known: tuple[str, ...]
+    by_grave: frozenset[ItemId]
 
 
 def compose(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printed:
@@ -80,19 +86,12 @@ def compose(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printe
         CannotPrint: it does not fit; the text says which scale or paper would.
     """
     kept, refused = under(plan, asked, backdrops)
-    items = shown(plan)
-    told = _Told(
-        plan=plan,
-        items=items,
-        groups=grouped(items),
-        unsafe=tuple(s for s in standings(plan, on=asked.date) if s.unsafe),
-        backdrops=kept,
-    )
+    told = _told(plan, asked, kept)
     title = f"The ground as known on {in_words(asked.date)}"
     page = PlanPage(
         headline=(title, plan.name),
         block=block(plan, asked, title=title, document="Plan of the ground", prefix="GROUND"),
-        extent=extent_of(items),
+        extent=extent_of(told.items),
         panels=lambda scale, width, sizes: _panels(told, scale, width, sizes),
         draw=lambda viewport: _drawn(told, viewport),
         good=250.0,
@@ -115,6 +114,23 @@ def compose(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printe
     )
 
 
+def _told(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> _Told:
+    items = shown(plan)
+    groups = grouped(items)
+    unsafe = tuple(s for s in standings(plan, on=asked.date) if s.unsafe)
+    ringed_stone = (stone_entry(),) if unsafe else ()
+    return _Told(
+        plan=plan,
+        items=items,
+        groups=groups,
+        unsafe=unsafe,
+        backdrops=backdrops,
+        key=(*ringed_stone, *entries(groups), *protection_entries(groups)),
+        known=(*sources(items), *acknowledgements(backdrops)),
+        by_grave=_known_by_grave(plan),
+    )
+
+
 def _drawn(told: _Told, viewport: Viewport) -> Drawn:
     wanted = _labels(told, viewport)
     labels = place(wanted, obstacles(told.groups, viewport), viewport.frame)
@@ -134,10 +150,8 @@ def _drawn(told: _Told, viewport: Viewport) -> Drawn:
 
 def _labels(told: _Told, viewport: Viewport) -> tuple[Wish, ...]:
     """Return what is written, names before numbers; stones on a numbered grave without."""
-    known = _known_by_grave(told.plan)
-    unlabelled = frozenset(
-        n for n, i in enumerate(i for g in told.groups for i in g.items) if i.id in known
-    )
+    every = (item for group in told.groups for item in group.items)
+    unlabelled = frozenset(n for n, item in enumerate(every) if item.id in told.by_grave)
     wanted = [w for w in wishes(told.groups, viewport) if w.own not in unlabelled]
     return tuple(sorted(wanted, key=lambda w: -w.size))
 
@@ -151,17 +165,14 @@ def _left_out(texts: Sequence[str]) -> tuple[str, ...]:
 
 
 def _panels(told: _Told, scale: float, width: float, sizes: Sizes) -> tuple[Panel, ...]:
-    ringed_stone = (stone_entry(),) if told.unsafe else ()
-    key = (*ringed_stone, *entries(told.groups), *protection_entries(told.groups))
-    known = (*sources(told.items), *acknowledgements(told.backdrops))
-    mind = (_NUMBERS, *_CAUTIONS) if _known_by_grave(told.plan) else _CAUTIONS
+    mind = (_NUMBERS, *_CAUTIONS) if told.by_grave else _CAUTIONS
     made = [
         north_and_scale(told.plan, scale, width, sizes),
-        key_panel(key, width, size=sizes.body, head=sizes.head),
+        key_panel(told.key, width, size=sizes.body, head=sizes.head),
     ]
-    if known:
+    if told.known:
         heading = "How places are known (± standard deviation)"
-        made.append(paragraphs(heading, known, width, size=sizes.body, head=sizes.head))
+        made.append(paragraphs(heading, told.known, width, size=sizes.body, head=sizes.head))
     made.append(paragraphs("Mind", mind, width, size=sizes.body, head=sizes.head))
     return tuple(made)
 
