@@ -39,10 +39,7 @@ class HeadFrom:
                 return self.showing(here)
             case Act.CANCEL | Act.BACK:
                 return self.waiting
-            case Act.FINISH:
-                return self._to(self._usual(here))
-            case Act.PRESS:
-                return self._to(here)
+        return self._to(self._usual(here) if pointer.act is Act.FINISH else here)
 
     def showing(self, here: Place) -> Answer:
         """Return what it looks like with the pointer at a place."""
@@ -98,8 +95,7 @@ class HeadLine:
                 )
             case Act.FINISH:
                 return self._done(plan, self._usual(here))
-            case Act.PRESS:
-                return self._done(plan, self.at(here, pointer.reach, typed=pointer.typed))
+        return self._done(plan, self.at(here, pointer.reach, typed=pointer.typed))
 
     def at(self, here: Place, reach: float, *, typed: bool) -> Rectangle | None:
         """Return the rectangle that reaches as far as a place, or None where it has no length.

@@ -42,21 +42,18 @@ class Ready:
 
     def take(self, pointer: Pointer, plan: Plan) -> Answer:
         """Begin at a press; a point is drawn at once."""
+        waiting = _waiting(self)
         if pointer.act is not Act.PRESS or self.kind is None:
-            return _waiting(self)
+            return waiting
         here = pointer.east, pointer.north
         match self.form:
-            case Form.NONE:
-                return _waiting(self)
             case Form.POINT:
-                waiting = _waiting(self)
                 return added(plan, self.kind, Point(here), after=waiting, otherwise=waiting)
             case Form.LINE | Form.AREA:
                 return Cornered(drawn=self, kind=self.kind, corners=(here,)).showing(here)
             case Form.RECTANGLE:
-                return HeadFrom(waiting=_waiting(self), kind=self.kind, start=here).showing(
-                    here
-                )
+                return HeadFrom(waiting=waiting, kind=self.kind, start=here).showing(here)
+        return waiting
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,8 +82,7 @@ class Cornered:
                 return self._back(here)
             case Act.FINISH:
                 return self._finished(plan, here)
-            case Act.PRESS:
-                return self._pressed(pointer, plan, here)
+        return self._pressed(pointer, plan, here)
 
     def showing(self, here: Place) -> Answer:
         """Return what it looks like with the pointer at a place."""

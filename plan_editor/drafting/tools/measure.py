@@ -45,8 +45,7 @@ class Measuring:
                 return replace(self, corners=self.corners[:-1]).showing(here)
             case Act.FINISH if len(self.corners) > 1:
                 return Measured(corners=self.corners).showing()
-            case Act.CANCEL | Act.BACK | Act.FINISH:
-                return Answer(tool=Ready(), prompt=FROM)
+        return Answer(tool=Ready(), prompt=FROM)
 
     def showing(self, here: Place) -> Answer:
         """Return the figures as far as a place."""

@@ -59,8 +59,7 @@ class Held:
                 return self._drawn().take(pointer, plan)
             case Act.CANCEL | Act.BACK | Act.FINISH:
                 return Answer(tool=Idle(), prompt=PROMPT)
-            case Act.MOVE | Act.PRESS:
-                return Answer(tool=self, prompt=PROMPT)
+        return Answer(tool=self, prompt=PROMPT)
 
     def _far(self, pointer: Pointer) -> bool:
         return hypot(pointer.east - self.east, pointer.north - self.north) > pointer.reach
