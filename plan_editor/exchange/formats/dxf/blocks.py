@@ -18,6 +18,7 @@ from plan_editor.exchange.formats.dxf.layers import Presentation, layer_of
 from plan_editor.exchange.formats.dxf.numbers import Number, text_attributes
 from plan_editor.exchange.formats.dxf.pens import Attributes
 from plan_editor.exchange.formats.dxf.shapes import look_of
+from plan_editor.exchange.formats.dxf.words import in_one_line
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import Blocks, Detail, Form, Kind, Value
 from plan_editor.plan.look import Look
@@ -166,6 +167,7 @@ def _attach(
     words |= {d.name.upper(): spoken(item, d, told) for d in scheduled(item.kind)}
     words |= dict.fromkeys(told.tags.get(item.kind.name, ()), "")
     words |= told.words.get(item.id, {})
+    words = {tag: in_one_line(said) for tag, said in words.items()}
     hidden = text | {"flags": _INVISIBLE}
     at = put.dxf.insert
     for tag, said in words.items():
@@ -192,4 +194,4 @@ def spoken(item: Item[Any], detail: Detail, told: Told) -> str:
         case Value.ITEM:
             return told.names.get(value, "")
         case _:
-            return " ".join(str(value).split())
+            return str(value)

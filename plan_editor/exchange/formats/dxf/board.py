@@ -10,6 +10,7 @@ from ezdxf.document import Drawing as Document
 from plan_editor.drawing.ink import Points
 from plan_editor.drawing.viewport import Viewport
 from plan_editor.exchange.formats.dxf.pens import Attributes, dressed
+from plan_editor.exchange.formats.dxf.words import in_one_line
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Kind
 from plan_editor.plan.look import Pen
@@ -77,7 +78,7 @@ def mark(entity: Entity, item: Item[Any], part: str, width_m: float = 0.0) -> No
 
 def mark_with(entity: Entity, words: Iterable[str], width_m: float = 0.0) -> None:
     """Write words into an entity under the program's name."""
-    tags: list[tuple[int, Any]] = [(1000, word[:250]) for word in words]
+    tags: list[tuple[int, Any]] = [(1000, in_one_line(word)) for word in words]
     if width_m:
         tags.append((1041, width_m))  # 1041: a distance, scaled with the entity
     entity.set_xdata(APPLICATION, tags)

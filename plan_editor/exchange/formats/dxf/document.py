@@ -16,6 +16,7 @@ from plan_editor.exchange.formats.dxf.place import say_where
 from plan_editor.exchange.formats.dxf.shapes import draw_areas, draw_lines, draw_spread
 from plan_editor.exchange.formats.dxf.sheet import draw_sheet
 from plan_editor.exchange.formats.dxf.signs import draw_signs
+from plan_editor.exchange.formats.dxf.words import in_one_line
 from plan_editor.exchange.formats.dxf.zones import draw_zones
 from plan_editor.ground.clearance import Zone, zones
 from plan_editor.ground.rules import shipped_rules
@@ -74,7 +75,7 @@ def _empty(plan: Plan, scale: float) -> Document:
     document.header["$LUNITS"] = _DECIMAL
     document.header["$LTSCALE"] = scale / 1000.0  # line types are in millimetres of the paper
     document.header["$PSLTSCALE"] = 0
-    document.header.custom_vars.append("Plan", plan.name)
+    document.header.custom_vars.append("Plan", in_one_line(plan.name))
     document.appids.add(APPLICATION)
     for name, font in FONTS.items():
         document.styles.add(name, font=font)

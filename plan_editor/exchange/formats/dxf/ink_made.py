@@ -24,6 +24,7 @@ from plan_editor.drawing.lettering import CAPITAL
 from plan_editor.exchange.formats.dxf.board import Entity
 from plan_editor.exchange.formats.dxf.numbers import BOLD, STYLE
 from plan_editor.exchange.formats.dxf.pens import Attributes, dressed
+from plan_editor.exchange.formats.dxf.words import in_one_line
 from plan_editor.plan.look import Pen
 
 _ALIGN = {
@@ -114,7 +115,7 @@ def _text(onto: Onto, text: Text) -> None:
         "color": colour["color"],
     }
     ((x, y),) = onto.to_space(np.array([(text.x, text.y)])).tolist()
-    made = onto.space.add_text(text.text, dxfattribs=attributes)
+    made = onto.space.add_text(in_one_line(text.text), dxfattribs=attributes)
     made.set_placement((x, y), align=_ALIGN[text.anchor])
     onto.note(made)
 

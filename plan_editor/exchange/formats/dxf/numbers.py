@@ -14,6 +14,7 @@ from plan_editor.drawing.wishes import wishes
 from plan_editor.exchange.formats.dxf.board import Board, Entity, mark
 from plan_editor.exchange.formats.dxf.layers import Presentation, layer_of
 from plan_editor.exchange.formats.dxf.pens import Attributes
+from plan_editor.exchange.formats.dxf.words import in_one_line
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import Form
 
@@ -51,7 +52,7 @@ class Number:
 def numbers_of(board: Board, groups: tuple[Group, ...]) -> Mapping[ItemId, Number]:
     """Return the number or name of each item that has one."""
     items = [item for group in groups for item in group.items]
-    boxed = [_all_rectangles(group) for group in groups for _ in group.items]
+    boxed = [flag for group in groups for flag in [_rectangular(group)] * len(group.items)]
     wished = wishes(groups, board.viewport)
     if not wished:
         return {}
@@ -59,7 +60,7 @@ def numbers_of(board: Board, groups: tuple[Group, ...]) -> Mapping[ItemId, Numbe
     middles = board.from_paper(np.array(chosen))
     return {
         items[wish.own].id: Number(
-            text=" ".join(wish.text.split()),
+            text=in_one_line(wish.text),
             at=(east, north),
             height=wish.size * CAPITAL * board.metres_per_mm,
             turn_deg=wish.turn_deg,
@@ -85,7 +86,7 @@ def text_attributes(board: Board, layer: str) -> Attributes:
     return {"layer": layer, "style": STYLE, "height": 1.25 * board.metres_per_mm}
 
 
-def _all_rectangles(group: Group) -> bool:
+def _rectangular(group: Group) -> bool:
     return all(item.form is Form.RECTANGLE for item in group.items)
 
 

@@ -104,14 +104,13 @@ def _ink(
 
 def _panels(plan: Plan, sheet: PaperSheet, rules: tuple[Rule, ...]) -> tuple[Panel, ...]:
     room = PANEL - 2 * _GAP
-    north = "Plan north" if plan.grid.crs == LOCAL else "Grid north"
-    system = "a grid of its own" if plan.grid.crs == LOCAL else plan.grid.crs
+    grid = "local grid" if plan.grid.crs == LOCAL else plan.grid.crs
     cautions = (*CAUTIONS, *(rule.caution for rule in rules))
     bases = (f"Zones to keep off: {rule.title}. {rule.source}" for rule in rules)
-    told = (f"Coordinates in metres: {system}.", *bases)
+    told = (f"Up is grid north ({grid}). Coordinates in metres.", *bases)
     return (
         words(plan.name or _UNNAMED, room, size=5.0, bold=True),
-        north_point(26.0, north),
+        north_point(22.0),
         scale_bar(sheet.viewport.scale, room),
         *(words(text, room, size=_SMALL) for text in told),
         words("Cautions", room, size=3.0, bold=True),

@@ -19,7 +19,7 @@ from plan_editor.exchange.formats.dxf.layers import Presentation, layer_of
 from plan_editor.exchange.formats.dxf.shapes import look_of
 from plan_editor.plan.item import Item, Status
 from plan_editor.plan.kind import Form
-from plan_editor.plan.look import Look, Mark, Pen
+from plan_editor.plan.look import Across, Look, Mark, Pen
 
 
 def draw_signs(board: Board, group: Group) -> None:
@@ -37,9 +37,8 @@ def draw_signs(board: Board, group: Group) -> None:
 
 
 def _has_signs(group: Group, look: Look) -> bool:
-    plain = replace(look, pen=None, fill=None, hatch=None, symbol="", edges_only=False)
-    bare = Look(pen=None, symbol_mm=look.symbol_mm, solid=look.solid)
-    return plain != bare or group.status is Status.TO_BE_REMOVED
+    told = look.head_bar or look.face or look.across is not Across.NONE
+    return told or look.along is not None or group.status is Status.TO_BE_REMOVED
 
 
 def _signs(board: Board, group: Group, look: Look, item: Item[Any]) -> tuple[Ink, ...]:
