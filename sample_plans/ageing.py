@@ -127,15 +127,20 @@ def _blots(x: Field, y: Field) -> Field:
     return stain.astype(np.float32)
 
 
-def _damp(
-    x: Field, y: Field, at: tuple[float, float], size: tuple[float, float]
-) -> Field:
+def _damp(x: Field, y: Field, at: tuple[float, float], size: tuple[float, float]) -> Field:
     u, v = (x - at[0]) / size[0], (y - at[1]) / size[1]
     way = np.arctan2(v, u)
-    reach = 1.0 + 0.10 * np.sin(3 * way + 1.0) + 0.06 * np.sin(7 * way) + 0.03 * np.sin(17 * way)
+    reach = 1.0 + _ragged(way)
     r = np.hypot(u, v) / reach
     tide = 0.11 * np.exp(-(((r - 1.0) / 0.018) ** 2)) * (0.7 + 0.3 * np.sin(5 * way))
-    field: Field = (0.055 / (1.0 + np.exp(np.clip((r - 0.985) / 0.012, -60.0, 60.0))) + tide).astype(np.float32)
+    wet = 0.055 / (1.0 + np.exp(np.clip((r - 0.985) / 0.012, -60.0, 60.0)))
+    field: Field = (wet + tide).astype(np.float32)
+    return field
+
+
+def _ragged(way: Field) -> Field:
+    waves = 0.10 * np.sin(3 * way + 1.0) + 0.06 * np.sin(7 * way) + 0.03 * np.sin(17 * way)
+    field: Field = waves.astype(np.float32)
     return field
 
 

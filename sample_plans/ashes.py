@@ -3,7 +3,7 @@
 from typing import Any
 
 from graves import spaces
-from story import AS_DUG, HEAD_LINE_DEG, TAPED, area, dice, id_of, made, place
+from story import AS_DUG, HEAD_LINE_DEG, TAPED, area, dice, id_of, made, numbered, place
 
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.kinds import ashes_plot, grave, probe, reservation, zone
@@ -100,19 +100,21 @@ def _plot(n: int) -> Item[Any]:
     )
     used = n < _USED
     state = State.OCCUPIED if used else State.RESERVED if n in _KEPT else State.FREE
-    return made(
-        ashes_plot.KIND,
-        str(n + 1),
-        Rectangle(
-            east=east, north=north, width=_SIDE_M, length=_SIDE_M, bearing_deg=HEAD_LINE_DEG
+    return numbered(
+        f"AP {n + 1}",
+        made(
+            ashes_plot.KIND,
+            str(n + 1),
+            Rectangle(
+                east=east, north=north, width=_SIDE_M, length=_SIDE_M, bearing_deg=HEAD_LINE_DEG
+            ),
+            details=AshesPlotDetails(
+                state=state,
+                interments=2,
+                laid=chance.choice((Laid.LOOSE, Laid.CONTAINER)) if used else Laid.UNKNOWN,
+                depth_m=0.6 if used else None,
+                dug=str(1999 + n * 27 // _USED) if used else "",
+            ),
+            basis=AS_DUG if used else TAPED,
         ),
-        details=AshesPlotDetails(
-            state=state,
-            interments=2,
-            laid=chance.choice((Laid.LOOSE, Laid.CONTAINER)) if used else Laid.UNKNOWN,
-            depth_m=0.6 if used else None,
-            dug=str(1999 + n * 27 // _USED) if used else "",
-        ),
-        number=f"AP {n + 1}",
-        basis=AS_DUG if used else TAPED,
     )

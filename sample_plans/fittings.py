@@ -4,7 +4,7 @@ from typing import Any
 
 import shapely
 from shapely.geometry.base import BaseGeometry
-from story import HEAD_LINE_DEG, HEARSAY, TAPED, line, made, place, point
+from story import HEAD_LINE_DEG, HEARSAY, TAPED, line, made, numbered, place, point
 from yard import RING
 
 from plan_editor.geometry.outlines import Rectangle
@@ -102,22 +102,24 @@ def underground() -> tuple[Item[Any], ...]:
 
 def the_vault(old: Basis) -> Item[Any]:
     """Return the brick vault north of the chancel."""
-    return made(
-        vault.KIND,
-        "1",
-        VAULT,
-        details=VaultDetails(
-            state=State.CLOSED,
-            construction=Construction.CHAMBER,
-            coffins=8,
-            depth_m=2.6,
-            cover_m=0.4,
-            entrance="A slab at the east end, under 0.3 m of earth.",
-            sealed="1871",
-            remarks="No machine over it: the roof has never been looked at.",
+    return numbered(
+        "Vault 1",
+        made(
+            vault.KIND,
+            "1",
+            VAULT,
+            details=VaultDetails(
+                state=State.CLOSED,
+                construction=Construction.CHAMBER,
+                coffins=8,
+                depth_m=2.6,
+                cover_m=0.4,
+                entrance="A slab at the east end, under 0.3 m of earth.",
+                sealed="1871",
+                remarks="No machine over it: the roof has never been looked at.",
+            ),
+            basis=old,
         ),
-        number="Vault 1",
-        basis=old,
     )
 
 
@@ -175,7 +177,10 @@ def seats_and_bins() -> tuple[Item[Any], ...]:
             "east path",
             point(30.0, 3.2),
             details=LightDetails(
-                stands=Stands.POST, height_m=3.0, switched="At dusk", fed_from="The cable beside it"
+                stands=Stands.POST,
+                height_m=3.0,
+                switched="At dusk",
+                fed_from="The cable beside it",
             ),
             basis=TAPED,
         ),
@@ -204,7 +209,8 @@ def levels() -> tuple[Item[Any], ...]:
 def _level(along: float, aside: float) -> float:
     # the ground falls gently to the north-east; the church stands on a low rise
     rise = 0.55 * 0.985 ** (along**2 / 12 + (aside - 3) ** 2 / 6)
-    return round(9.42 + rise - 0.017 * along - 0.012 * (aside + 6.6), 2)
+    level: float = 9.42 + rise - 0.017 * along - 0.012 * (aside + 6.6)
+    return round(level, 2)
 
 
 def sections() -> tuple[Item[Any], ...]:
@@ -213,7 +219,12 @@ def sections() -> tuple[Item[Any], ...]:
     east = line((18.2, -60.0), (18.2, 60.0)).buffer(-60.0, single_sided=True) & inside
     told = {
         "old": ("Old churchyard", "", inside - east, "Rows A to T."),
-        "extension": ("Extension", "1952", east, "Rows U to Z; taken in from the glebe in 1951."),
+        "extension": (
+            "Extension",
+            "1952",
+            east,
+            "Rows U to Z; taken in from the glebe in 1951.",
+        ),
     }
     return tuple(
         made(
@@ -236,7 +247,7 @@ def figures() -> Item[Any]:
             name="St Elfric, Harrowmere",
             mowing_m2_h=620.0,
             minutes_a_stone=1.6,
-            mowing_source="Own sessions, April to October 2025: 14 visits, hours noted each time.",
+            mowing_source="Own sessions of 2025: 14 visits, hours noted each time.",
             new_graves_a_year=1.1,
             remarks="Invented for this sample; enter your own diocese's regulations.",
         ),

@@ -11,7 +11,7 @@ import shapely
 from fittings import HEAP, VAULT, services_ground
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
-from story import AS_DUG, HEAD_LINE_DEG, TAPED, dice, made, place
+from story import AS_DUG, HEAD_LINE_DEG, TAPED, dice, made, numbered, place
 from trees import STANDS, WELL, WELL_M
 from yard import RING, church, lychgate, paved
 
@@ -197,13 +197,15 @@ def _years(row: Row, count: int) -> list[int]:
 
 
 def _item(space: Space, old: Basis) -> Item[Any]:
-    return made(
-        grave.KIND,
+    return numbered(
         space.number,
-        space.rectangle,
-        details=_details(space),
-        number=space.number,
-        basis=_basis(space, old),
+        made(
+            grave.KIND,
+            space.number,
+            space.rectangle,
+            details=_details(space),
+            basis=_basis(space, old),
+        ),
     )
 
 

@@ -3,7 +3,7 @@
 from typing import Any
 
 from shapely import LineString, Point
-from story import GNSS, TAPED, made, place, point
+from story import GNSS, TAPED, made, numbered, place, point
 from yard import (
     EAST_GATE,
     EAST_OF_LYCHGATE,
@@ -53,13 +53,15 @@ def marks() -> tuple[Item[Any], ...]:
     places = [(words, place(*at)) for words, at in CHURCH_MARKS.items()]
     places += list(WALL_MARKS.items())
     return tuple(
-        made(
-            mark.KIND,
-            str(n),
-            Point(at),
-            details=MarkDetails(description=words, checked="2025-09-06"),
-            number=f"M{n}",
-            basis=GNSS,
+        numbered(
+            f"M{n}",
+            made(
+                mark.KIND,
+                str(n),
+                Point(at),
+                details=MarkDetails(description=words, checked="2025-09-06"),
+                basis=GNSS,
+            ),
         )
         for n, (words, at) in enumerate(places, 1)
     )

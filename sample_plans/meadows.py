@@ -35,7 +35,7 @@ def lawns() -> tuple[Item[Any], ...]:
         _grass("summer", _within(green, _SUMMER) - by_hand, _SUMMER_REST),
         _grass("spring", _within(green, _SPRING) - by_hand, _SPRING_REST),
         _grass("rough", _within(green, _ROUGH), _UNCUT),
-        _grass("strip", strip, _hand("Between the church and its path")),
+        _grass("strip", strip, _hand("By the church walls")),
         _grass("collar", collar, _hand("Round the well")),
     )
     rest = green - shapely.union_all([by_hand, *(g.shape for g in kept)])
@@ -111,7 +111,7 @@ def _hand(name: str) -> GrassDetails:
 def _within(green: BaseGeometry, corners: list[tuple[float, float]]) -> BaseGeometry:
     # what a mower leaves has no sharp corners
     curved = Polygon([place(*c) for c in corners]).buffer(-4.0).buffer(4.0)
-    pieces = shapely.get_parts(green & curved)
+    pieces: list[BaseGeometry] = list(shapely.get_parts(green & curved))
     return max(pieces, key=lambda piece: piece.area)
 
 

@@ -8,11 +8,13 @@ made of it: what a fit makes of a pixel, less this, is the error of the fit at t
 
 from dataclasses import dataclass
 from math import cos, radians, sin
+from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
 Numbers = NDArray[np.float64]
+M = TypeVar("M", float, Numbers)
 
 METRES_PER_INCH = 20 * 0.3048
 """Of the drawing: 20 feet to an inch, 1:240."""
@@ -30,7 +32,7 @@ SOUTH_WEST = (-7.6, -14.4)
 """East and north, in metres about the plan's origin, of the sheet's lower left corner."""
 
 STRETCH_ACROSS, STRETCH_ALONG, SKEW = 1.017, 1.003, 0.0035
-"""An inch across has become so many inches; the sheet's sides lean by so much on their length."""
+"""What an inch across and along has become; how far the sides lean, on their length."""
 
 TURN_DEG = 3.2
 """Clockwise turn of the sheet on the scanner."""
@@ -83,7 +85,7 @@ def to_sheet(right: Numbers, down: Numbers) -> tuple[Numbers, Numbers]:
     return x + SHEET[0] / 2, y / STRETCH_ALONG + SHEET[1] / 2
 
 
-def sheet_of_ground(east: Numbers, north: Numbers) -> tuple[Numbers, Numbers]:
+def sheet_of_ground(east: M, north: M) -> tuple[M, M]:
     """Return inches across and up on the sheet of places on the ground."""
     return (east - SOUTH_WEST[0]) / METRES_PER_INCH, (north - SOUTH_WEST[1]) / METRES_PER_INCH
 

@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 from math import atan2, cos, degrees, hypot, pi, radians, sin
 from random import Random
 
-import numpy as np
 from paper import SHEET, sheet_of_ground
 from PIL import Image, ImageDraw, ImageFont
 from story import dice
@@ -39,10 +39,7 @@ def layer(topic: str) -> Layer:
 
 def on_sheet(places: Iterable[Sequence[float]]) -> list[tuple[float, float]]:
     """Return places on the ground as inches on the sheet."""
-    return [
-        (float(x), float(y))
-        for x, y in (sheet_of_ground(np.float64(p[0]), np.float64(p[1])) for p in places)
-    ]
+    return [sheet_of_ground(p[0], p[1]) for p in places]
 
 
 def stroke(on: Layer, places: Places, *, width: float = 0.012, depth: int = 235) -> None:
@@ -84,7 +81,9 @@ def hatched(on: Layer, outline: Places, *, spacing: float = 0.07) -> None:
     while x < max(xs):
         stroke(lines, [(x, min(ys)), (x + tall, max(ys))], width=0.007, depth=190)
         x += spacing * on.hand.uniform(0.85, 1.15)
-    on.image.paste(lines.image, mask=Image.composite(mask, Image.new("L", mask.size), lines.image))
+    on.image.paste(
+        lines.image, mask=Image.composite(mask, Image.new("L", mask.size), lines.image)
+    )
 
 
 def washed(on: Layer, outline: Places, depth: int) -> None:
@@ -102,39 +101,38 @@ def ring(on: Layer, at: tuple[float, float], radius: float) -> None:
     on.draw.ellipse(_round(at, radius), outline=225, width=3)
 
 
-def letter(
-    on: Layer,
-    text: str,
-    at: tuple[float, float],
-    *,
-    size: float,
-    turn_deg: float = 0.0,
-    spacing: float = 0.0,
-    depth: int = 230,
-) -> None:
-    """Write a text about its middle, letter by letter; size and spacing in inches."""
-    pixels = round(size * DPI)
-    widths = [_font(pixels).getlength(c) / DPI + spacing for c in text]
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hand:
+    """How a text is written: size and spacing in inches, turned anticlockwise, how black."""
+
+    size: float
+    turn_deg: float = 0.0
+    spacing: float = 0.0
+    depth: int = 230
+
+
+def letter(on: Layer, text: str, at: tuple[float, float], hand: Hand) -> None:
+    """Write a text about its middle, letter by letter."""
+    font = _font(round(hand.size * DPI))
+    widths = [font.getlength(c) / DPI + hand.spacing for c in text]
     along = -sum(widths) / 2
-    c, s = cos(radians(turn_deg)), sin(radians(turn_deg))
+    c, s = cos(radians(hand.turn_deg)), sin(radians(hand.turn_deg))
     for character, wide in zip(text, widths, strict=True):
         middle = along + wide / 2
-        off = on.hand.gauss(0.0, size * 0.018)
-        place = (at[0] + middle * c - off * s, at[1] + middle * s + off * c)
+        off = on.hand.gauss(0.0, hand.size * 0.018)
+        place = at[0] + middle * c - off * s, at[1] + middle * s + off * c
         if character != " ":
-            _one(on, character, place, pixels, turn_deg + on.hand.gauss(0.0, 1.8), depth)
+            _one(on, character, place, hand)
         along += wide
 
 
-def _one(
-    on: Layer, character: str, at: tuple[float, float], pixels: int, turn: float, depth: int
-) -> None:
-    drawn = _sloping(character, pixels).rotate(
-        turn, resample=Image.Resampling.BICUBIC, expand=True
-    )
+def _one(on: Layer, character: str, at: tuple[float, float], hand: Hand) -> None:
+    turn = hand.turn_deg + on.hand.gauss(0.0, 1.8)
+    upright = _sloping(character, round(hand.size * DPI))
+    drawn = upright.rotate(turn, resample=Image.Resampling.BICUBIC, expand=True)
     x, y = _dot(at)
-    box = (round(x - drawn.width / 2), round(y - drawn.height / 2))
-    on.image.paste(depth, box, drawn)
+    corner = round(x - drawn.width / 2), round(y - drawn.height / 2)
+    on.image.paste(hand.depth, corner, drawn)
 
 
 @cache
@@ -170,7 +168,7 @@ def _dot(place: tuple[float, float]) -> tuple[float, float]:
 
 def _stepped(places: Places, step: float) -> list[tuple[float, float]]:
     steps = [places[0]]
-    for (x0, y0), (x1, y1) in zip(places, places[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(places):
         count = max(1, round(hypot(x1 - x0, y1 - y0) / step))
         steps += [
             (x0 + (x1 - x0) * k / count, y0 + (y1 - y0) * k / count)

@@ -27,8 +27,8 @@ UNSAFE = {
     "E 9": "Ivy to the top; moves when pushed. Height not measured.",
     "J 7": "The dowel has gone; the stone lifts off its base.",
     "L 6": "Cross loose in its socket.",
-    "Q 6": "Leans 11° over the mown edge.",
-    "W 11": "Fixed without an anchor; moves at 100 N.",
+    "Q 6": "Leans 11° to the south.",
+    "W 11": "Dowel missing; moves on its slab at 100 N.",
 }
 """What was found at the memorials that call for immediate action."""
 

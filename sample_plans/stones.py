@@ -8,7 +8,7 @@ from typing import Any
 
 from fittings import VAULT
 from graves import Space, spaces
-from story import TAPED, dice, id_of, made
+from story import TAPED, dice, id_of, made, numbered
 
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.kinds import grave, memorial, vault
@@ -19,14 +19,18 @@ from plan_editor.plan.item import Basis, Item, ItemId
 MARKED = 0.71
 """Part of the used graves that have a memorial."""
 
-_CHOSEN = {
+Make = tuple[MemorialForm, float, float, float, str]
+"""Form; metres along its face, back from it and up; material."""
+
+_CHOSEN: dict[str, Make] = {
     "H 9": (MemorialForm.CHEST_TOMB, 0.95, 1.9, 1.05, "limestone"),
     "J 11": (MemorialForm.CHEST_TOMB, 0.9, 1.85, 0.95, "limestone"),
+    "L 6": (MemorialForm.CROSS, 0.52, 0.38, 1.25, "marble"),
     "J 4": (MemorialForm.OBELISK, 0.8, 0.8, 2.65, "polished granite"),
 }
 _WAR_GRAVES = ("R 3", "R 5")
 _TALL = {"C 12": 1.45, "C 13": 1.2, "C 15": 1.3, "E 8": 1.65, "Q 6": 1.35, "J 7": 1.5}
-_ALWAYS = {*_CHOSEN, *_WAR_GRAVES, *_TALL, "E 9", "L 6", "T 4", "W 11", "F 7"}
+_ALWAYS = {*_CHOSEN, *_WAR_GRAVES, *_TALL, "E 9", "W 11", "F 7"}
 _HEIGHT_UNKNOWN = "E 9"
 
 
@@ -54,13 +58,15 @@ def memorials(old: Basis) -> tuple[Item[Any], ...]:
     """Return the memorials; one stands on the vault."""
     return (
         *(
-            made(
-                memorial.KIND,
+            numbered(
                 stone.key,
-                stone.rectangle,
-                details=stone.details,
-                number=stone.key,
-                basis=old if stone.space.in_1962 else TAPED,
+                made(
+                    memorial.KIND,
+                    stone.key,
+                    stone.rectangle,
+                    details=stone.details,
+                    basis=old if stone.space.in_1962 else TAPED,
+                ),
             )
             for stone in stones()
         ),
@@ -84,7 +90,9 @@ def _on(space: Space) -> Stone | None:
     form, across, deep, height, material = _form(space, chance)
     return Stone(
         space=space,
-        rectangle=_standing(space.rectangle, form, across, deep),
+        rectangle=_standing(
+            space.rectangle, form, min(across, space.rectangle.width - 0.06), deep
+        ),
         details=MemorialDetails(
             form=form,
             height_m=None if space.number == _HEIGHT_UNKNOWN else height,
@@ -97,27 +105,23 @@ def _on(space: Space) -> Stone | None:
     )
 
 
-def _form(
-    space: Space, chance: Random
-) -> tuple[MemorialForm, float, float, float, str]:
+def _form(space: Space, chance: Random) -> Make:
     if space.number in _CHOSEN:
         return _CHOSEN[space.number]
     if space.number in _WAR_GRAVES:
         return MemorialForm.HEADSTONE, 0.38, 0.08, 0.81, "Portland stone"
-    if space.row.lawn:
-        return _modern(chance)
+    return _modern(chance) if space.row.lawn else _old(space, chance)
+
+
+def _old(space: Space, chance: Random) -> Make:
     wide = space.rectangle.width
-    pick = chance.random()
-    if space.number in _TALL:
-        pick = 0.0
+    pick = 0.0 if space.number in _TALL else chance.random()
     if pick < 0.78:
-        height = _TALL.get(space.number, round(chance.uniform(0.55, 1.4), 2))
-        across = round(min(chance.uniform(0.55, 0.85), wide - 0.12), 2)
         return (
             MemorialForm.HEADSTONE,
-            across,
+            round(min(chance.uniform(0.55, 0.85), wide - 0.12), 2),
             round(chance.uniform(0.09, 0.16), 2),
-            height,
+            _TALL.get(space.number, round(chance.uniform(0.55, 1.4), 2)),
             chance.choice(("limestone", "limestone", "sandstone", "slate")),
         )
     if pick < 0.90:
@@ -128,7 +132,7 @@ def _form(
     return MemorialForm.KERB, round(wide - 0.16, 2), 1.9, 0.2, "granite"
 
 
-def _modern(chance: Random) -> tuple[MemorialForm, float, float, float, str]:
+def _modern(chance: Random) -> Make:
     if chance.random() < 0.06:
         return MemorialForm.CROSS, 0.45, 0.1, 0.9, "oak"
     return (
@@ -170,18 +174,20 @@ def _standing(on: Rectangle, form: MemorialForm, across: float, deep: float) -> 
 
 
 def _on_the_vault(old: Basis) -> Item[Any]:
-    return made(
-        memorial.KIND,
+    return numbered(
         "Vault 1",
-        _standing(VAULT, MemorialForm.CHEST_TOMB, 1.1, 2.1),
-        details=MemorialDetails(
-            form=MemorialForm.CHEST_TOMB,
-            height_m=1.15,
-            material="limestone, iron rail",
-            anchor=Anchor.NONE,
-            grave=id_of(vault.KIND, "1"),
-            erected="1834",
+        made(
+            memorial.KIND,
+            "Vault 1",
+            _standing(VAULT, MemorialForm.CHEST_TOMB, 1.1, 2.1),
+            details=MemorialDetails(
+                form=MemorialForm.CHEST_TOMB,
+                height_m=1.15,
+                material="limestone, iron rail",
+                anchor=Anchor.NONE,
+                grave=id_of(vault.KIND, "1"),
+                erected="1834",
+            ),
+            basis=old,
         ),
-        number="Vault 1",
-        basis=old,
     )

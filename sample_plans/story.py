@@ -6,6 +6,7 @@ transformation OSTN15 covers. Nobody and nothing in it is real.
 
 from dataclasses import replace
 from hashlib import blake2b
+from itertools import pairwise
 from math import cos, radians, sin
 from random import Random
 from typing import Any
@@ -18,6 +19,8 @@ from plan_editor.geometry.outlines import Rectangle
 from plan_editor.plan.item import Basis, Item, ItemId, Method, new_item
 from plan_editor.plan.kind import D_co, Kind
 from plan_editor.survey.grid import Grid
+
+Line = list[tuple[float, float]]
 
 NAME = "St Elfric, Harrowmere"
 GRID = Grid(crs="EPSG:27700", east=553100.0, north=421000.0)
@@ -35,7 +38,7 @@ MIDDLE = (48.0, 38.0)
 
 
 def dice(topic: str) -> Random:
-    """Return the seeded chance of one topic, so that a change in one leaves the others alone."""
+    """Return the seeded chance of one topic; a change in one leaves the others alone."""
     return Random(f"Harrowmere 1962 {topic}")
 
 
@@ -70,14 +73,14 @@ def area(*places: tuple[float, float]) -> Polygon:
     return Polygon([place(*p) for p in places])
 
 
-def rounded_off(corners: list[tuple[float, float]], times: int = 3) -> list[tuple[float, float]]:
+def rounded_off(corners: Line, times: int = 3) -> Line:
     """Return a line through the corners with each of them cut off, again and again.
 
     The ends stay. Source: the corner cutting of Chaikin (1974).
     """
     for _ in range(times):
         cut = [corners[0]]
-        for (e0, n0), (e1, n1) in zip(corners, corners[1:], strict=False):
+        for (e0, n0), (e1, n1) in pairwise(corners):
             cut.append((0.75 * e0 + 0.25 * e1, 0.75 * n0 + 0.25 * n1))
             cut.append((0.25 * e0 + 0.75 * e1, 0.25 * n0 + 0.75 * n1))
         corners = [*cut, corners[-1]]
@@ -95,12 +98,16 @@ def made(
     where: BaseGeometry | Rectangle | None = None,
     *,
     details: Any = None,
-    number: str = "",
     basis: Basis | None = None,
 ) -> Item[D_co]:
     """Return an item of the story; see ``new_item``."""
-    item = new_item(kind, where, details=details, number=number, basis=basis)
+    item = new_item(kind, where, details=details, basis=basis)
     return replace(item, id=id_of(kind, key))
+
+
+def numbered(number: str, item: Item[D_co]) -> Item[D_co]:
+    """Return the item with what people call it."""
+    return replace(item, number=number)
 
 
 def traced(base_plan: ItemId) -> Basis:

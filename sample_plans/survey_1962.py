@@ -7,6 +7,7 @@ from math import cos, pi, sin
 from fittings import VAULT
 from graves import Space, spaces
 from pen import (
+    Hand,
     Layer,
     bearing_on_sheet,
     closed,
@@ -118,12 +119,12 @@ def _church(on: Layer, wash: Layer) -> None:
     turn = bearing_on_sheet(*on_sheet([place(-10.0, 3.0), place(14.0, 3.0)]))
     (middle,) = on_sheet([place(-1.5, 3.0)])
     _cleared(on, middle, 1.55, 0.3, turn)
-    letter(on, "CHURCH", middle, size=0.24, turn_deg=turn, spacing=0.09)
+    letter(on, "CHURCH", middle, Hand(size=0.24, turn_deg=turn, spacing=0.09))
     gate = on_sheet(list(lychgate().exterior.coords)[:-1])
     washed(wash, gate, 150)
     closed(on, gate, width=0.016)
     (below,) = on_sheet([(44.1, -2.6)])
-    letter(on, "Lychgate", below, size=0.15)
+    letter(on, "Lychgate", below, Hand(size=0.15))
 
 
 def _cleared(on: Layer, at: tuple[float, float], wide: float, high: float, turn: float) -> None:
@@ -173,9 +174,7 @@ def _tree(on: Layer, wash: Layer, stand: Stand) -> None:
     dot = 0.018 + max(stand.stems_mm) / 40000
     spot(on, stem, dot)
     if name := _SHORT.get(stand.species, stand.species.split()[-1].capitalize()):
-        letter(on, name, (stem[0], stem[1] - 0.16), size=0.12, depth=215)
-
-
+        letter(on, name, (stem[0], stem[1] - 0.16), Hand(size=0.12, depth=215))
 
 
 def _rows(on: Layer) -> None:
@@ -197,14 +196,14 @@ def _grave(on: Layer, space: Space) -> None:
     stroke(on, corners[:2], width=0.018)
     middle = _between(corners[0], corners[2])
     turn = bearing_on_sheet(corners[0], corners[3])
-    letter(on, str(space.n), middle, size=0.125, turn_deg=turn, depth=222)
+    letter(on, str(space.n), middle, Hand(size=0.125, turn_deg=turn, depth=222))
 
 
 def _row_letter(on: Layer, space: Space, text: str, beyond: float) -> None:
     east, north = space.rectangle.centre
     up = beyond * (space.rectangle.width / 2 + 1.0)
     (at,) = on_sheet([(east - 0.07 * up, north + up)])
-    letter(on, text, at, size=0.23, depth=240)
+    letter(on, text, at, Hand(size=0.23, depth=240))
 
 
 def _between(one: Sequence[float], other: Sequence[float]) -> tuple[float, float]:
@@ -215,20 +214,20 @@ def _odds(on: Layer) -> None:
     (well,) = on_sheet([(WELL.x, WELL.y)])
     for radius in (0.09, 0.05):
         ring(on, well, radius)
-    letter(on, "Well", (well[0] + 0.26, well[1]), size=0.13)
+    letter(on, "Well", (well[0] + 0.26, well[1]), Hand(size=0.13))
     vault = on_sheet(VAULT.corners())
     closed(on, vault, width=0.014)
     stroke(on, [vault[0], vault[2]], width=0.008)
     stroke(on, [vault[1], vault[3]], width=0.008)
-    letter(on, "Vault", (vault[1][0] + 0.2, vault[1][1] + 0.13), size=0.13)
+    letter(on, "Vault", (vault[1][0] + 0.2, vault[1][1] + 0.13), Hand(size=0.13))
     (old, new) = on_sheet([place(18.2, -34.0), place(18.2, 34.0)])
     dashed(on, [old, new], dash=0.2, gap=0.09)
     turn = bearing_on_sheet(old, new)
     (beside,) = on_sheet([place(17.5, 17.0)])
-    letter(on, "former boundary", beside, size=0.125, turn_deg=turn)
+    letter(on, "former boundary", beside, Hand(size=0.125, turn_deg=turn))
     (ground,) = on_sheet([place(33.0, -14.0)])
-    letter(on, "EXTENSION", ground, size=0.22, spacing=0.12)
-    letter(on, "consecrated 1951", (ground[0], ground[1] - 0.33), size=0.15)
+    letter(on, "EXTENSION", ground, Hand(size=0.22, spacing=0.12))
+    letter(on, "consecrated 1951", (ground[0], ground[1] - 0.33), Hand(size=0.15))
 
 
 def _remarks(on: Layer) -> None:
@@ -242,6 +241,6 @@ def _remarks(on: Layer) -> None:
     )
     for text, along, aside, turn in told:
         (at,) = on_sheet([place(along, aside)])
-        letter(on, text, at, size=0.16, turn_deg=turn, depth=225)
+        letter(on, text, at, Hand(size=0.16, turn_deg=turn, depth=225))
     tick = on_sheet([place(23.0, -20.0), place(22.4, -19.0)])
     stroke(on, tick, width=0.012, depth=170)

@@ -1,7 +1,7 @@
 """What frames the sheet of 1962: border, title, scale of feet, north point."""
 
 from paper import METRES_PER_INCH, SHEET
-from pen import Layer, closed, letter, stroke, washed
+from pen import Hand, Layer, closed, letter, stroke, washed
 
 FOOT = 0.3048 / METRES_PER_INCH
 """Inches on the sheet for one foot on the ground."""
@@ -23,12 +23,12 @@ def _border(on: Layer) -> None:
 
 def _title(on: Layer) -> None:
     middle = 11.2
-    letter(on, "PLAN OF THE CHURCHYARD OF", (middle, 1.72), size=0.2, spacing=0.06)
-    letter(on, "ST ELFRIC, HARROWMERE", (middle, 1.36), size=0.32, spacing=0.07)
+    letter(on, "PLAN OF THE CHURCHYARD OF", (middle, 1.72), Hand(size=0.2, spacing=0.06))
+    letter(on, "ST ELFRIC, HARROWMERE", (middle, 1.36), Hand(size=0.32, spacing=0.07))
     letter(
-        on, "Surveyed 1962 for the Parochial Church Council", (middle, 1.02), size=0.18
+        on, "Surveyed 1962 for the Parochial Church Council", (middle, 1.02), Hand(size=0.18)
     )
-    letter(on, "Scale: 20 feet to one inch", (middle, 0.77), size=0.15)
+    letter(on, "Scale: 20 feet to one inch", (middle, 0.77), Hand(size=0.15))
 
 
 def _scale(on: Layer) -> None:
@@ -42,8 +42,8 @@ def _scale(on: Layer) -> None:
     for feet in (0, 20, 40, 60, 80, 100):
         x = left + feet * FOOT
         stroke(on, [(x, high), (x, high + 0.06)], width=0.009)
-        letter(on, str(feet), (x, high + 0.16), size=0.14)
-    letter(on, "feet", (left + 100 * FOOT + 0.35, high + 0.16), size=0.14)
+        letter(on, str(feet), (x, high + 0.16), Hand(size=0.14))
+    letter(on, "feet", (left + 100 * FOOT + 0.35, high + 0.16), Hand(size=0.14))
 
 
 def _north(on: Layer) -> None:
@@ -54,4 +54,4 @@ def _north(on: Layer) -> None:
     closed(on, head, width=0.01)
     closed(on, [(x, high), (x + 0.09, high - 0.34), (x, high - 0.26)], width=0.01)
     stroke(on, [(x - 0.16, low + 0.36), (x + 0.16, low + 0.36)], width=0.01)
-    letter(on, "N", (x, high + 0.17), size=0.24)
+    letter(on, "N", (x, high + 0.17), Hand(size=0.24))

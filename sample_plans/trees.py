@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from shapely.geometry.base import BaseGeometry
-from story import GNSS, TAPED, dice, made, point
+from story import GNSS, TAPED, dice, made, numbered, point
 
 from plan_editor.kinds import tree, well
 from plan_editor.kinds.tree import TreeDetails
@@ -88,13 +88,15 @@ def trees(old: Basis) -> tuple[Item[Any], ...]:
     """Return the trees; those that stood in 1962 were traced."""
     chance = dice("trees")
     return tuple(
-        made(
-            tree.KIND,
-            f"{n}",
-            point(stand.along, stand.aside),
-            details=_details(stand, [chance.uniform(0.82, 1.22) for _ in range(4)]),
-            number=f"T{n}",
-            basis=_basis(stand, old),
+        numbered(
+            f"T{n}",
+            made(
+                tree.KIND,
+                f"{n}",
+                point(stand.along, stand.aside),
+                details=_details(stand, [chance.uniform(0.82, 1.22) for _ in range(4)]),
+                basis=_basis(stand, old),
+            ),
         )
         for n, stand in enumerate(STANDS, 1)
     )

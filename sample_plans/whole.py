@@ -31,7 +31,7 @@ def steps_of_the_work() -> tuple[tuple[Item[Any], ...], ...]:
         memorials(old),
         (*underground(), *seats_and_bins(), *levels(), *sections(), *words()),
         (*lawns(), wildlife()),
-        (*reservations(), *probes(), *visits()),
+        (*reservations(), *probes()),
         inspections(),
-        follow_up(),
+        (*follow_up(), *visits()),
     )

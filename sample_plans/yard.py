@@ -51,7 +51,7 @@ _ROOMS = (
 
 
 @cache
-def church() -> BaseGeometry:
+def church() -> Polygon:
     """Return the outside of the church: tower, nave, chancel, south porch and buttresses."""
     buttresses = (
         *(box(-17.8, v, -16.9, v + 0.8) for v in (-0.3, 5.5)),
@@ -59,11 +59,11 @@ def church() -> BaseGeometry:
         *(box(u, v, u + 0.6, v + 0.8) for u in (-1.2, 4.4) for v in (-2.9, 8.1)),
         *(box(u, v, u + 0.6, v + 0.7) for u in (9.5, 13.9) for v in (-1.2, 6.5)),
     )
-    return placed(shapely.union_all([*_ROOMS, *buttresses]))
+    return Polygon(shapely.get_coordinates(placed(shapely.union_all([*_ROOMS, *buttresses]))))
 
 
 @cache
-def lychgate() -> BaseGeometry:
+def lychgate() -> Polygon:
     """Return the outside of the lychgate's roof."""
     east, north = WEST_OF_LYCHGATE
     return box(east - 0.05, north - 0.28, east + 3.45, north + 2.5)
@@ -124,7 +124,6 @@ def enclosure(old: Basis) -> tuple[Item[Any], ...]:
             "yard",
             RING.buffer(0.25, join_style="mitre"),
             details=BoundaryDetails(
-                name="Churchyard of St Elfric",
                 burials=Open.OPEN,
                 kept_by="Parochial church council",
                 remarks="The eastern part was taken in from the glebe in 1951.",
@@ -175,7 +174,10 @@ def _gates() -> tuple[Item[Any], ...]:
             "lychgate",
             LineString([WEST_OF_LYCHGATE, EAST_OF_LYCHGATE]),
             details=GateDetails(
-                name="Lychgate", sort=GateSort.LYCHGATE, clear_width_m=1.9, remarks="Two leaves."
+                name="Lychgate",
+                sort=GateSort.LYCHGATE,
+                clear_width_m=1.9,
+                remarks="Two leaves.",
             ),
             basis=TAPED,
         ),

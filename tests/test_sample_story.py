@@ -1,0 +1,225 @@
+"""The sample tells its story: so many graves, trees and unsafe stones, none absurdly placed."""
+
+from collections import Counter
+from collections.abc import Callable
+from math import hypot
+
+import numpy as np
+import pyproj
+import pytest
+import shapely
+from build import edits
+from story import TODAY
+from whole import OLD_PLAN, steps_of_the_work
+
+from plan_editor.kinds import (
+    ashes_plot,
+    base_plan,
+    boundary,
+    building,
+    grass,
+    grave,
+    inspection,
+    memorial,
+    path,
+    tree,
+    wall,
+    zone,
+)
+from plan_editor.kinds.grass import Regime
+from plan_editor.kinds.grave import State
+from plan_editor.kinds.inspection import Result
+from plan_editor.kinds.memorial import MemorialForm
+from plan_editor.kinds.zone import ZoneSort
+from plan_editor.plan.document import Document
+from plan_editor.plan.item import Method
+from plan_editor.plan.kind import Kind
+from plan_editor.plan.plan import Plan, plan_of
+from plan_editor.records.safety import standings
+from plan_editor.resources import sample
+from plan_editor.storage.loading import read_plan
+
+Shapes = np.ndarray
+
+
+@pytest.fixture(scope="module")
+def plan() -> Plan:
+    return read_plan(sample("harrowmere.gpkg"))
+
+
+@pytest.fixture(scope="module")
+def shapes(plan: Plan) -> Callable[[Kind], Shapes]:
+    return lambda kind: np.array([item.shape for item in plan.of(kind)], dtype=object)
+
+
+def test_the_shipped_plan_is_what_the_builder_makes(plan: Plan) -> None:
+    made = {item.id: item for step in steps_of_the_work() for item in step}
+    shipped = {key: item for key, item in plan.items.items() if key != OLD_PLAN}
+    assert shipped == made
+
+
+def test_the_builders_edits_are_taken_by_an_empty_plan(plan: Plan) -> None:
+    base = plan.items[OLD_PLAN]
+    document = Document(plan_of((), name=plan.name, grid=plan.grid))
+    for edit in edits(base.details.digest):
+        document.apply(edit)
+    assert dict(document.plan.items) == dict(plan.items)
+
+
+def test_it_has_as_many_graves_and_trees_as_a_real_churchyard_of_its_size(plan: Plan) -> None:
+    assert 430 <= plan.count(grave.KIND) <= 470
+    assert plan.count(tree.KIND) == 30
+    assert sum(t.details.veteran for t in plan.of(tree.KIND)) == 2
+    assert plan.count(ashes_plot.KIND) == 24
+
+
+def test_its_rows_have_letters_without_i_and_o(plan: Plan) -> None:
+    letters = {item.number.split()[0] for item in plan.of(grave.KIND)}
+    assert letters == set("ABCDEFGHJKLMNPQRSTUVWXYZ")
+
+
+def test_the_graves_of_a_row_are_numbered_without_a_gap(plan: Plan) -> None:
+    rows: dict[str, list[int]] = {}
+    for item in plan.of(grave.KIND):
+        letter, n = item.number.split()
+        rows.setdefault(letter, []).append(int(n))
+    assert all(numbers == list(range(1, len(numbers) + 1)) for numbers in rows.values())
+
+
+def test_there_is_room_in_the_last_row_only(plan: Plan) -> None:
+    states = Counter(item.details.state for item in plan.of(grave.KIND))
+    assert states[State.RESERVED] == 4
+    assert states[State.CLOSED] == 2
+    assert states[State.FREE] >= 10
+    free = {i.number[0] for i in plan.of(grave.KIND) if i.details.state is State.FREE}
+    assert free == {"Z"}
+
+
+def test_nine_memorials_are_unsafe_on_the_day_of_the_story(plan: Plan) -> None:
+    unsafe = [s.memorial for s in standings(plan, on=TODAY) if s.unsafe]
+    assert len(unsafe) == 9
+    assert sum(stone.details.height_m is None for stone in unsafe) == 1
+
+
+def test_one_memorial_failed_and_passed_two_years_later(plan: Plan) -> None:
+    mended = [
+        s.memorial.number
+        for s in standings(plan)
+        if [i.details.result for i in s.inspections] == [Result.SOUND, Result.IMMEDIATE]
+    ]
+    assert mended == ["F 7"]
+
+
+def test_about_150_memorials_were_inspected_in_the_spring(plan: Plan) -> None:
+    spring = [i for i in plan.of(inspection.KIND) if i.details.date.startswith("2026-03")]
+    assert 140 <= len(spring) <= 160
+    assert len({i.details.memorial for i in spring}) == len(spring)
+
+
+def test_seven_of_ten_used_graves_have_a_memorial(plan: Plan) -> None:
+    used = [
+        i for i in plan.of(grave.KIND) if i.details.state in (State.OCCUPIED, State.UNKNOWN)
+    ]
+    assert 0.65 <= plan.count(memorial.KIND) / len(used) <= 0.78
+
+
+def test_its_memorials_are_of_many_forms(plan: Plan) -> None:
+    forms = Counter(item.details.form for item in plan.of(memorial.KIND))
+    assert set(forms) >= {
+        MemorialForm.HEADSTONE,
+        MemorialForm.CROSS,
+        MemorialForm.LEDGER,
+        MemorialForm.KERB,
+        MemorialForm.CHEST_TOMB,
+        MemorialForm.OBELISK,
+    }
+    assert sum(item.details.war_grave for item in plan.of(memorial.KIND)) == 2
+
+
+def test_the_meadows_rest_until_their_days(plan: Plan) -> None:
+    until = {i.details.regime: i.details.uncut_until for i in plan.of(grass.KIND)}
+    assert until[Regime.SUMMER] == "2026-07-20"
+    assert until[Regime.SPRING] == "2026-06-10"
+
+
+def test_everything_lies_within_the_boundary(plan: Plan) -> None:
+    (ring,) = (item.shape for item in plan.of(boundary.KIND))
+    outside = [
+        item.called()
+        for item in plan.items.values()
+        if item.shape is not None
+        and item.kind != base_plan.KIND
+        and not ring.buffer(0.3).covers(item.shape)
+    ]
+    assert outside == []
+    assert 6_000 <= ring.area <= 8_000
+
+
+def test_no_two_graves_overlap(shapes: Callable[[Kind], Shapes]) -> None:
+    outlines = shapes(grave.KIND)
+    one, other = shapely.STRtree(outlines).query(outlines, predicate="intersects")
+    assert (one == other).all()
+
+
+def test_graves_keep_clear_of_walls_paths_buildings_and_stems(
+    plan: Plan, shapes: Callable[[Kind], Shapes]
+) -> None:
+    outlines = shapes(grave.KIND)
+    for kind in (wall.KIND, path.KIND):
+        for item in plan.of(kind):
+            clear = shapely.distance(outlines, item.shape) - kind.width_m(item.details) / 2
+            assert clear.min() > 0.3, item.called()
+    for item in plan.of(building.KIND):
+        assert shapely.distance(outlines, item.shape).min() > 0.5
+    for item in plan.of(tree.KIND):
+        clear = shapely.distance(outlines, item.shape) - max(item.details.stems_mm) / 2000
+        assert clear.min() > 0.6, item.called()
+
+
+def test_a_memorial_stands_on_its_grave(plan: Plan) -> None:
+    for stone in plan.of(memorial.KIND):
+        under = plan.items[stone.details.grave]
+        assert under.shape.buffer(0.01).covers(stone.shape), stone.number
+
+
+def test_no_grass_is_counted_twice(shapes: Callable[[Kind], Shapes]) -> None:
+    pieces = shapes(grass.KIND)
+    whole = shapely.union_all(pieces).area
+    # outlines are simplified to a centimetre, so that neighbours share a sliver at most
+    assert shapely.area(pieces).sum() == pytest.approx(whole, abs=1.5)
+
+
+def test_one_piece_of_grass_has_a_hole(shapes: Callable[[Kind], Shapes]) -> None:
+    assert shapely.get_num_interior_rings(shapes(grass.KIND)).max() == 1
+
+
+def test_the_ashes_plots_lie_in_their_zone(
+    plan: Plan, shapes: Callable[[Kind], Shapes]
+) -> None:
+    (area,) = (i.shape for i in plan.of(zone.KIND) if i.details.sort is ZoneSort.ASHES)
+    assert shapely.covers(area, shapes(ashes_plot.KIND)).all()
+
+
+def test_the_south_wall_is_forty_metres_long_to_the_lychgate(plan: Plan) -> None:
+    lengths = [item.shape.length for item in plan.of(wall.KIND)]
+    assert min(abs(length - 40.0) for length in lengths) < 0.001
+
+
+def test_every_item_on_the_ground_says_how_its_place_is_known(plan: Plan) -> None:
+    silent = [
+        item.called()
+        for item in plan.items.values()
+        if item.shape is not None
+        and item.kind != base_plan.KIND
+        and (not item.basis.source or item.basis.sd_m is None)
+    ]
+    assert silent == []
+    traced = [i for i in plan.items.values() if i.basis.method is Method.TRACED]
+    assert {i.basis.base_plan for i in traced} == {OLD_PLAN}
+
+
+def test_it_lies_in_the_sea_off_lincolnshire(plan: Plan) -> None:
+    # 53.663 N 0.316 E by OSTN15; the seven-parameter way without the grid is good to 5 m
+    to_degrees = pyproj.Transformer.from_crs(plan.grid.crs, "EPSG:4326", always_xy=True)
+    east, north = to_degrees.transform(*plan.grid.to_crs(48.0, 38.0))
+    assert hypot(east - 0.3167, north - 53.663) < 0.002
