@@ -39,7 +39,8 @@ class HeadFrom:
                 return self.showing(here)
             case Act.CANCEL | Act.BACK:
                 return self.waiting
-        return self._to(self._usual(here) if pointer.act is Act.FINISH else here)
+            case _:  # a press, or the wish for the usual
+                return self._to(self._usual(here) if pointer.act is Act.FINISH else here)
 
     def showing(self, here: Place) -> Answer:
         """Return what it looks like with the pointer at a place."""
@@ -95,7 +96,8 @@ class HeadLine:
                 )
             case Act.FINISH:
                 return self._done(plan, self._usual(here))
-        return self._done(plan, self.at(here, pointer.reach, typed=pointer.typed))
+            case _:  # a press
+                return self._done(plan, self.at(here, pointer.reach, typed=pointer.typed))
 
     def at(self, here: Place, reach: float, *, typed: bool) -> Rectangle | None:
         """Return the rectangle that reaches as far as a place, or None where it has no length.

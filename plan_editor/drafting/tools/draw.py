@@ -53,7 +53,8 @@ class Ready:
                 return Cornered(drawn=self, kind=self.kind, corners=(here,)).showing(here)
             case Form.RECTANGLE:
                 return HeadFrom(waiting=waiting, kind=self.kind, start=here).showing(here)
-        return waiting
+            case _:  # it has no place
+                return waiting
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +83,8 @@ class Cornered:
                 return self._back(here)
             case Act.FINISH:
                 return self._finished(plan, here)
-        return self._pressed(pointer, plan, here)
+            case _:  # a press
+                return self._pressed(pointer, plan, here)
 
     def showing(self, here: Place) -> Answer:
         """Return what it looks like with the pointer at a place."""

@@ -45,7 +45,8 @@ class Measuring:
                 return replace(self, corners=self.corners[:-1]).showing(here)
             case Act.FINISH if len(self.corners) > 1:
                 return Measured(corners=self.corners).showing()
-        return Answer(tool=Ready(), prompt=FROM)
+            case _:  # given up
+                return Answer(tool=Ready(), prompt=FROM)
 
     def showing(self, here: Place) -> Answer:
         """Return the figures as far as a place."""

@@ -59,7 +59,8 @@ class Held:
                 return self._drawn().take(pointer, plan)
             case Act.CANCEL | Act.BACK | Act.FINISH:
                 return Answer(tool=Idle(), prompt=PROMPT)
-        return Answer(tool=self, prompt=PROMPT)
+            case _:  # a hand that trembles
+                return Answer(tool=self, prompt=PROMPT)
 
     def _far(self, pointer: Pointer) -> bool:
         return hypot(pointer.east - self.east, pointer.north - self.north) > pointer.reach
