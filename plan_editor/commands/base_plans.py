@@ -12,7 +12,7 @@ from plan_editor.plan.plan import Plan
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BasePlanLine:
-    """One base plan in the list; the misfit in words, empty where it was not placed by points."""
+    """One base plan in the list; the misfit in words, empty where none is known."""
 
     item: ItemId
     name: str

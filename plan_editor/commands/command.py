@@ -51,7 +51,7 @@ class Ask(Protocol):
         ...
 
     def open_plan(self, path: Path) -> None:
-        """Show a plan in a window of its own; say so in a sentence where it cannot be opened."""
+        """Show a plan in a window of its own; say so where it cannot be opened."""
         ...
 
     def new_plan(self) -> None:

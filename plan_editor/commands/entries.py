@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from enum import StrEnum
 from functools import cache
 from typing import Any
 
@@ -82,9 +83,16 @@ def _set_status(plan: Plan, ids: tuple[ItemId, ...], status: Any) -> Edit:
     return SetStatus(ids=ids, status=status, called=called_on(plan, ids))
 
 
-def _detail(name: str, value: Value, told: About, **rest: Any) -> Detail:
-    made = {"default": "", "optional": False, "choices": ()} | rest
-    return Detail(name=name, value=value, about=told, **made)
+def _detail(name: str, value: Value, told: About, choices: tuple[StrEnum, ...] = ()) -> Detail:
+    optional = value is Value.NUMBER
+    return Detail(
+        name=name,
+        value=value,
+        default=None if optional else "",
+        optional=optional,
+        choices=choices,
+        about=told,
+    )
 
 
 _NUMBER = Entry(
@@ -123,8 +131,6 @@ _BASIS = tuple(
                 high=100.0,
                 help="Two measurements in three lie within it, of east and of north alike.",
             ),
-            optional=True,
-            default=None,
         ),
     )
 )

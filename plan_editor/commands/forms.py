@@ -1,8 +1,10 @@
-"""Fields of a form: values as text, and text as values. Made from declarations, for any kind."""
+"""Fields of a form: values as text, and text as values, for any declared kind."""
 
 import re
+from collections.abc import Callable, Mapping
 from datetime import date
 from enum import StrEnum
+from types import MappingProxyType
 from typing import Any
 
 from plan_editor.errors import CannotUse
@@ -19,7 +21,7 @@ OFF = "no"
 
 
 def shown(detail: Detail, value: Any, document: Document) -> str:
-    """Return a value as a form, a list or a sentence shows it; empty where it is not recorded."""
+    """Return a value as forms and lists show it; empty where it is not recorded."""
     if value is None:
         return ""
     match detail.value:
@@ -50,30 +52,13 @@ def read(detail: Detail, text: str, document: Document) -> Any:
     """Return what was typed into the field of a detail as its value.
 
     Raises:
-        CannotUse: it is no value of that sort, or outside its range; the text says what is wanted.
+        CannotUse: it is no value of that sort, or outside its range; the text says what is
+            wanted.
     """
     text = text.strip() if detail.value is not Value.LONG_TEXT else text.rstrip()
     if not text and (detail.optional or detail.value in (Value.TEXT, Value.DATE)):
         return None if detail.optional else ""
-    match detail.value:
-        case Value.NUMBER:
-            return within(detail.about, read_number(text, detail.about))
-        case Value.WHOLE:
-            return within(detail.about, _whole(text, detail.about))
-        case Value.NUMBERS:
-            return tuple(
-                within(detail.about, read_number(t, detail.about)) for t in _split(text)
-            )
-        case Value.DATE:
-            return read_date(text)
-        case Value.YES_NO:
-            return text == ON
-        case Value.CHOICE:
-            return _choice(detail, text)
-        case Value.ITEM:
-            return _item(detail, text, document)
-        case Value.TEXT | Value.LONG_TEXT:
-            return text
+    return _READERS[detail.value](detail, text, document)
 
 
 def read_number(text: str, told: About) -> float:
@@ -171,3 +156,37 @@ def _item(detail: Detail, text: str, document: Document) -> ItemId:
         f"Nothing that “{detail.about.title}” may point to is called {text}."
         " Choose one of the list, or leave the field empty."
     )
+
+
+def _read_number(detail: Detail, text: str, document: Document) -> float:
+    del document
+    return float(within(detail.about, read_number(text, detail.about)))
+
+
+def _read_whole(detail: Detail, text: str, document: Document) -> int:
+    del document
+    return int(within(detail.about, _whole(text, detail.about)))
+
+
+def _read_numbers(detail: Detail, text: str, document: Document) -> tuple[float, ...]:
+    return tuple(_read_number(detail, t, document) for t in _split(text))
+
+
+def _read_text(detail: Detail, text: str, document: Document) -> str:
+    del detail, document
+    return text
+
+
+_READERS: Mapping[Value, Callable[[Detail, str, Document], Any]] = MappingProxyType(
+    {
+        Value.NUMBER: _read_number,
+        Value.WHOLE: _read_whole,
+        Value.NUMBERS: _read_numbers,
+        Value.DATE: lambda _, text, __: read_date(text),
+        Value.YES_NO: lambda _, text, __: text == ON,
+        Value.CHOICE: lambda detail, text, _: _choice(detail, text),
+        Value.ITEM: _item,
+        Value.TEXT: _read_text,
+        Value.LONG_TEXT: _read_text,
+    }
+)

@@ -1,4 +1,4 @@
-"""Placing a base plan by points: click it on the base plan, then on the ground or by numbers."""
+"""Placing a base plan by points, each clicked on it and then on the ground or by numbers."""
 
 import re
 from dataclasses import dataclass, replace
@@ -49,7 +49,7 @@ def picking(prompt: str) -> ToolButton:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PairLine:
-    """One pair in the list: where it is on the ground, and by how much it disagrees, in metres."""
+    """One pair in the list: its place on the ground, and by how many metres it disagrees."""
 
     place: tuple[float, float]
     residual_m: float | None

@@ -21,7 +21,7 @@ class Line:
 
 
 def lines_of(plan: Plan, item: Item[Any]) -> tuple[Group, ...]:
-    """Return groups of related items: those that refer to it by kind, newest first; those it refers to."""
+    """Return groups: the items that refer to one by kind, newest first; those it refers to."""
     by_kind: dict[str, list[Item[Any]]] = {}
     for other in _referring(plan, item):
         by_kind.setdefault(other.kind.plural, []).append(other)
@@ -64,6 +64,7 @@ def _referring(plan: Plan, item: Item[Any]) -> Iterator[Item[Any]]:
 
 def _newest_first(items: list[Item[Any]]) -> tuple[Line, ...]:
     # sorted is stable: of one date, what was recorded last comes first
-    ordered = sorted(reversed(items), key=date_of, reverse=True)
+    recorded_last_first = items[::-1]
+    ordered = sorted(recorded_last_first, key=date_of, reverse=True)
     drawn_first = (f"{i.called()}" if i.kind.drawn else summary(i) for i in ordered)
     return tuple(Line(i.id, words) for i, words in zip(ordered, drawn_first, strict=True))

@@ -1,4 +1,4 @@
-"""Memorials by what their latest inspection says, the inspection to be recorded, zones to keep off."""
+"""Memorials by their latest inspection, an inspection to be recorded, zones to keep off."""
 
 from dataclasses import dataclass
 from datetime import date
@@ -20,9 +20,9 @@ from plan_editor.records.safety import Standing, standings, unsafe
 NEVER = "never inspected"
 
 CAUTION = (
-    "A leaning stone may fall without warning. Testing is for trained people; do not push, climb"
-    " or kneel at a stone. What is fenced off, and who repairs it, follows the rules of the"
-    " diocese and the law."
+    "A leaning stone may fall without warning. Testing is for trained people; do not push,"
+    " climb or kneel at a stone. What is fenced off, and who repairs it, follows the rules of"
+    " the diocese and the law."
 )
 
 

@@ -53,8 +53,9 @@ def _sides(item: Item[Any]) -> tuple[Figure, ...]:
     sides = item.rectangle
     if sides is None:
         return ()
+    along, across = ("Head line", "Length") if item.kind.look.head_bar else ("Face", "Depth")
     return (
-        Figure("Head line", length(sides.width)),
-        Figure("Length", length(sides.length)),
+        Figure(along, length(sides.width)),
+        Figure(across, length(sides.length)),
         Figure("Faces", f"{sides.facing_deg:.1f}° from grid north"),
     )

@@ -30,7 +30,7 @@ class StatesOfKind:
 
 
 def spaces(plan: Plan) -> tuple[StatesOfKind, ...]:
-    """Return the kinds of grave space of which there is anything: rectangles that have states."""
+    """Return the kinds of grave space of which there is any: rectangles that have states."""
     return tuple(
         StatesOfKind(kind=kind, states=_states(plan, kind, detail))
         for kind in kinds()

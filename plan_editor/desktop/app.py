@@ -1,9 +1,9 @@
-"""The application: one window a plan, its colours, what happens where the program is at fault."""
+"""The application: one window a plan, colours, what happens where it is itself at fault."""
 
 import shutil
 import sys
 import traceback
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from getpass import getuser
 from pathlib import Path
@@ -13,11 +13,14 @@ from platformdirs import user_data_path
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QApplication, QWidget
 
+from plan_editor.commands.command import Ask
 from plan_editor.commands.crash import written_down
 from plan_editor.desktop import screen
+from plan_editor.desktop.ask import WindowAsk
 from plan_editor.desktop.canvas.palette import DARK, LIGHT, Palette
 from plan_editor.desktop.dialogs.crash import CrashDialog
 from plan_editor.desktop.dialogs.new_plan import NewPlanDialog
+from plan_editor.desktop.house import House
 from plan_editor.desktop.opening import opened
 from plan_editor.desktop.preferences import APPLICATION, Preferences, keep, load
 from plan_editor.desktop.theme import dress, system_is_dark
@@ -37,12 +40,26 @@ FIRST_TOOL = "select"
 TAKE_IN, LEAVE_OUT = "Take the changes in", "Leave them out"
 
 
-class Application(QObject):
-    """Everything above the windows."""
+Asking = Callable[[PlanWindow, House], Ask]
+"""Makes what answers the questions of a window."""
 
-    def __init__(self, qt: QApplication) -> None:
+
+def _dialogs(window: PlanWindow, house: House) -> Ask:
+    return WindowAsk(window, window, house)
+
+
+class Application(QObject):
+    """Everything above the windows.
+
+    Args:
+        qt: Qt's own application.
+        ask: makes what answers the questions of a window; dialogs, unless given.
+    """
+
+    def __init__(self, qt: QApplication, ask: Asking = _dialogs) -> None:
         super().__init__(qt)
         self._qt = qt
+        self._ask = ask
         self.preferences: Preferences = load()
         self.windows: list[PlanWindow] = []
         self._dressed: Palette | None = None
@@ -76,7 +93,7 @@ class Application(QObject):
     def show(self, file: PlanFile | None) -> PlanWindow:
         """Show a plan in a window of its own; the start page for None."""
         session = _session(file)
-        window = PlanWindow(session, self)
+        window = PlanWindow(session, self, self._ask)
         self.windows.append(window)
         if file is not None:
             self.remember(self.preferences.having_opened(file.path))

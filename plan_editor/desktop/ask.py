@@ -1,4 +1,4 @@
-"""What commands may ask, answered by a window: dialogs only where a file or a decision is wanted."""
+"""What commands may ask, answered by a window: dialogs only for a file or a decision."""
 
 from pathlib import Path
 

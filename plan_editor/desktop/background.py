@@ -37,7 +37,7 @@ class Work:
         function: of a module, so that another process finds it.
         arguments: small values: paths and names, never a plan.
         done: is told the answer, in the window's thread.
-        failed: is told why it could not be done; the error's text is for the user.
+        failed: is told why it could not be done; the text of the error is for the user.
     """
 
     about: str
@@ -49,7 +49,7 @@ class Work:
 
 
 class Background(QObject):
-    """Does long work and brings the answers back. ``changed`` when work begins, ends or stops."""
+    """Does long work and brings the answers back. ``changed`` when work begins or ends."""
 
     changed = Signal()
     _heard = Signal(object)

@@ -1,7 +1,9 @@
-"""The body of a window with a plan: the job strip, the ground, the card with the panel under it."""
+"""The body of a window with a plan: job strip, ground, the card with the panel under it."""
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QSplitter, QWidget
+from typing_extensions import override
 
 from plan_editor.commands.command import Ask, Part
 from plan_editor.desktop.background import Background
@@ -60,6 +62,11 @@ class Body(QWidget):
         self.ground.show_job(self.jobs[job])
         self.side.show_job(job)
         return self.jobs[job].title
+
+    @override
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.ground.canvas.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def reach(self, part: Part) -> None:
         """Take the keys to a part."""

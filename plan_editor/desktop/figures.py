@@ -27,7 +27,7 @@ class Figures(QWidget):
         lines = [heads, *rows] if heads else list(rows)
         for line, cells in enumerate(lines):
             for place, words in enumerate(cells):
-                kind = "soft" if heads and line == 0 else "figure" if place else ""
+                kind = "figure" if place and not (heads and line == 0) else "soft"
                 self._grid.addWidget(self._cell(words, place, kind), line, place)
 
     def _cell(self, words: str, place: int, kind: str) -> QLabel:

@@ -1,4 +1,4 @@
-"""What a window can be told to do; the questions of commands and the panels come down to these."""
+"""What a window can be told to do, by commands and panels alike."""
 
 from pathlib import Path
 from typing import Protocol

@@ -1,4 +1,4 @@
-"""A table of items: a row each, chosen together with the ground. Rows are made as they are seen."""
+"""A table of items, a row each, chosen together with the ground."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""The jobs of the strip: what each is called, and what stands under the card while it is done."""
+"""The jobs of the strip: what each is called, what it shows, what stands under the card."""
 
 from collections.abc import Callable
 from dataclasses import dataclass

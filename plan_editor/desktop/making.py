@@ -50,7 +50,7 @@ class Making(QObject):
         self._background.in_process(
             Work(
                 about="preview",
-                title="",
+                title="Drawing the sheet",
                 function=draw_sheet,
                 arguments=(file.working_copy, name, asked, side),
                 done=self._bring,

@@ -1,4 +1,4 @@
-"""Opening a plan: what is asked where it is in use, was left behind by a crash, or was changed."""
+"""Opening a plan: what is asked where it is in use, or was left behind by a crash."""
 
 from collections.abc import Callable
 from pathlib import Path

@@ -1,7 +1,9 @@
 """The right side: the card, and under it the panel of the job."""
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QSplitter, QStackedWidget, QWidget
+from typing_extensions import override
 
 from plan_editor.desktop.card.card import Card
 from plan_editor.desktop.desk import Desk
@@ -36,9 +38,10 @@ class PanelsColumn(QSplitter):
             self._stack.addWidget(area)
         self.addWidget(self._card_area)
         self.addWidget(self._stack)
-        self._filled: bool | None = None
+        self.setStretchFactor(0, 0)
+        self.setStretchFactor(1, 1)
+        self._filled = False
         until_gone(self, desk.session.chosen_changed.connect(self._chosen))
-        self._chosen(desk.session.chosen)
 
     def show_job(self, name: str) -> None:
         """Show the panel of a job."""
@@ -46,17 +49,21 @@ class PanelsColumn(QSplitter):
 
     def reach_panel(self) -> None:
         """Take the keys to the first field of the panel."""
-        shown = self._stack.currentWidget()
-        for child in shown.findChildren(QWidget):
+        for child in self._stack.findChildren(QWidget):
             if child.isVisible() and child.focusPolicy() & Qt.FocusPolicy.TabFocus:
                 child.setFocus(Qt.FocusReason.ShortcutFocusReason)
                 return
 
+    @override
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._share()
+
     def _chosen(self, chosen: tuple[ItemId, ...]) -> None:
-        filled = bool(chosen)
-        if filled == self._filled:
-            return
-        self._filled = filled
-        high = max(self.height(), 100 * STEP)
-        card = int(high * CARD_SHARE) if filled else EMPTY_CARD
-        self.setSizes([card, high - card])
+        if bool(chosen) != self._filled:
+            self._filled = bool(chosen)
+            self._share()
+
+    def _share(self) -> None:
+        card = int(self.height() * CARD_SHARE) if self._filled else EMPTY_CARD
+        self.setSizes([card, self.height() - card])

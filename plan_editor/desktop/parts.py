@@ -3,23 +3,54 @@
 from collections.abc import Callable
 from typing import TypeVar
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen, QWheelEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
+    QComboBox,
     QFrame,
     QHBoxLayout,
     QLabel,
     QLayout,
     QPushButton,
     QScrollArea,
+    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
+from typing_extensions import override
 
 from plan_editor.desktop.theme import STEP, role
 
+_FEW_LETTERS = QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
+
 B = TypeVar("B", bound=QBoxLayout)
 W = TypeVar("W", bound=QWidget)
+
+
+class Choice(QComboBox):
+    """One of a few. The wheel scrolls what it stands in and changes nothing."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizeAdjustPolicy(_FEW_LETTERS)
+        self.setMinimumContentsLength(6)
+
+    @override
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        event.ignore()
+
+    @override
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        colour = self.palette().color(QPalette.ColorRole.PlaceholderText)
+        painter.setPen(QPen(colour, 1.5))
+        x, y = self.width() - 14.0, self.height() / 2.0
+        painter.drawPolyline([QPointF(x - 4, y - 2), QPointF(x, y + 2), QPointF(x + 4, y - 2)])
+        painter.end()
 
 
 def column(parent: QWidget, *, space: int = STEP, edge: int = 0) -> QVBoxLayout:
@@ -64,6 +95,8 @@ def scrolled(parent: QWidget, inside: QWidget, called: str) -> QScrollArea:
     area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
     area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
     area.setAccessibleName(called)
+    # what is too wide is squeezed, never cut off
+    inside.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
     area.setWidget(inside)
     area.viewport().setAutoFillBackground(False)
     inside.setAutoFillBackground(False)

@@ -1,4 +1,4 @@
-"""The form in which a base plan is placed by points: pairs, their residuals, one edit at the end."""
+"""The form in which a base plan is placed by points: pairs, residuals, one edit at the end."""
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
@@ -86,15 +86,15 @@ class PlacingForm(QWidget):
 
     def _lay_out(self) -> None:
         beside = row(self._known)
-        for part in (self.east, self.north, self.take):
-            beside.addWidget(part)
+        for field in (self.east, self.north, self.take):
+            beside.addWidget(field)
         lines = column(self, space=2 * STEP)
         for part in (self._told, self._known, self._table, self._sentence):
             lines.addWidget(part)
         ends = QWidget(self)
         across = row(ends)
-        for part in (self.done, self.back, self.cancel):
-            across.addWidget(part)
+        for end in (self.done, self.back, self.cancel):
+            across.addWidget(end)
         across.addStretch(1)
         lines.addWidget(ends)
 

@@ -1,4 +1,4 @@
-"""What this user likes on this machine: colours, recent plans, last folder, how the window lies."""
+"""What this user likes on this machine: colours, recent plans, how the window lies."""
 
 import base64
 import json
@@ -69,7 +69,7 @@ def keep(preferences: Preferences) -> None:
 
 
 def _known(kept: dict[str, Any]) -> dict[str, Any]:
-    found = {}
+    found: dict[str, Any] = {}
     for field in fields(Preferences):
         value = kept.get(field.name)
         if isinstance(value, list):

@@ -1,4 +1,4 @@
-"""Whether a window can be shown here at all: Qt itself would end the program without a sentence."""
+"""Whether a window can be shown here: Qt itself would end the program without a sentence."""
 
 import ctypes
 import os
@@ -8,8 +8,8 @@ from pathlib import Path
 from PySide6.QtCore import QLibraryInfo
 
 NO_SCREEN = (
-    "There is no screen here, so the window cannot be opened. Every sheet and computation can be"
-    " had without one: plan-editor --help."
+    "There is no screen here, so the window cannot be opened. Every sheet and computation can"
+    " be had without one: plan-editor --help."
 )
 
 

@@ -53,9 +53,14 @@ class StartPage(QWidget):
             beside.addWidget(text(across, told, "soft"), 1)
             lines.addWidget(across)
         self._list_recent(inner, lines)
+        middle = QWidget(self)
+        between = row(middle, space=0)
+        between.addStretch(1)
+        between.addWidget(inner)
+        between.addStretch(1)
         outer = column(self)
         outer.addStretch(1)
-        outer.addWidget(inner, 0, Qt.AlignmentFlag.AlignHCenter)
+        outer.addWidget(middle)
         outer.addStretch(2)
 
     def _list_recent(self, inner: QWidget, lines: QVBoxLayout) -> None:

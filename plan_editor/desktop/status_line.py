@@ -1,4 +1,4 @@
-"""The line at the bottom: where the pointer is, what it has caught, the job, the scale, work."""
+"""The line at the bottom: where the pointer is, what it has caught, job, scale, work."""
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QProgressBar, QWidget

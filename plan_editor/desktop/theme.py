@@ -1,4 +1,4 @@
-"""How the window looks: fonts, two palettes, one style sheet, spaces in steps of four pixels."""
+"""How the window looks: fonts, palettes, one style sheet, spaces in steps of four pixels."""
 
 from functools import cache
 from pathlib import Path
@@ -162,7 +162,9 @@ QLineEdit, QPlainTextEdit, QComboBox {{
 QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus {{ border-color: {p.moss}; }}
 QLineEdit[role="danger"] {{ border-color: {p.rust}; }}
 QLineEdit:disabled, QPlainTextEdit:disabled, QComboBox:disabled {{ color: {p.soft}; }}
+QComboBox {{ padding: 3px 24px 3px 9px; }}
 QComboBox::drop-down {{ border: none; width: 20px; }}
+QComboBox::down-arrow {{ image: none; }}
 QPushButton {{
   background: {p.ground}; color: {p.ink}; border: 1px solid {p.line}; border-radius: 4px;
   padding: 4px 12px; min-height: 20px;
@@ -198,13 +200,23 @@ QListView, QTreeView, QTableView {{
 }}
 QListView:focus, QTreeView:focus, QTableView:focus {{ border-color: {p.moss}; }}
 QListView::item, QTreeView::item {{ padding: 4px; }}
+QTableView::item {{ padding: 0 8px; }}
 QListView::item:selected, QTreeView::item:selected, QTableView::item:selected {{
   background: {p.moss}; color: {p.ground};
 }}
 QHeaderView::section {{
   background: {p.panel}; color: {p.soft}; border: none; border-bottom: 1px solid {p.line};
-  padding: 4px;
+  padding: 4px 8px;
 }}
+QScrollBar {{ background: {p.panel}; border: none; }}
+QScrollBar:vertical {{ width: 10px; }}
+QScrollBar:horizontal {{ height: 10px; }}
+QScrollBar::handle {{ background: {p.line}; border-radius: 3px; margin: 2px; }}
+QScrollBar::handle:vertical {{ min-height: 32px; }}
+QScrollBar::handle:horizontal {{ min-width: 32px; }}
+QScrollBar::handle:hover {{ background: {p.soft}; }}
+QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
+QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
 QSplitter::handle {{ background: {p.line}; }}
 QSplitter::handle:horizontal {{ width: 1px; }}
 QSplitter::handle:vertical {{ height: 1px; }}

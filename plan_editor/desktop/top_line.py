@@ -1,4 +1,4 @@
-"""The line at the top: the plan's name, one field that finds everything, whether it is saved."""
+"""The line at the top: the plan's name, one field that finds everything, saved or not."""
 
 from PySide6.QtCore import QEvent, QObject, QPoint, Qt, Signal
 from PySide6.QtGui import QKeyEvent

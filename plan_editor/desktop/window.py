@@ -1,16 +1,16 @@
-"""A window: the plan's name and state above, jobs at the left, the ground, the card at the right."""
+"""A window: name and state above, jobs at the left, the ground, the card at the right."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QByteArray
-from PySide6.QtGui import QCloseEvent
+from PySide6.QtGui import QAction, QCloseEvent
 from PySide6.QtWidgets import QMainWindow, QMenu, QVBoxLayout, QWidget
 from typing_extensions import override
 
-from plan_editor.commands.command import Part, View
+from plan_editor.commands.command import Ask, Part, View
 from plan_editor.commands.finding import Found
 from plan_editor.desktop.actions import Actions, run
-from plan_editor.desktop.ask import WindowAsk
 from plan_editor.desktop.background import Background
 from plan_editor.desktop.body import Body
 from plan_editor.desktop.follow import until_gone
@@ -32,12 +32,14 @@ FIRST_JOB = "trace"
 class PlanWindow(QMainWindow):
     """One plan, or the start page where there is none."""
 
-    def __init__(self, session: Session, house: House) -> None:
+    def __init__(
+        self, session: Session, house: House, ask: Callable[["PlanWindow", House], Ask]
+    ) -> None:
         super().__init__()
         self.session = session
         self.house = house
         self.background = Background(self)
-        self.ask = WindowAsk(self, self, house)
+        self.ask = ask(self, house)
         self.commands = Actions(session, self.ask, self)
         self.saving = Saving(session, self.background, self.ask, self)
         self.top = TopLine(session, self)
@@ -202,4 +204,5 @@ class PlanWindow(QMainWindow):
 
     def _open_recent(self) -> None:
         action = self.sender()
-        self.house.open_plan(Path(action.data()))
+        if isinstance(action, QAction):
+            self.house.open_plan(Path(action.data()))

@@ -11,6 +11,7 @@ from plan_editor.commands.forms import may_refer_to, read, shown
 from plan_editor.commands.size import sizes
 from plan_editor.desktop.card.field_row import FieldRow
 from plan_editor.desktop.card.related import Related
+from plan_editor.desktop.figures import Figures
 from plan_editor.desktop.follow import until_gone
 from plan_editor.desktop.parts import column, emptied, text
 from plan_editor.desktop.theme import STEP
@@ -38,7 +39,7 @@ class Card(QWidget):
         self._form_column = column(self._form, space=2 * STEP)
         self._title = text(self, "", "heading")
         self._told = text(self, "", "soft")
-        self._sizes = text(self, "", "figure")
+        self._sizes = Figures("Size", self)
         self._related = Related(session, self)
         self._lay_out()
         until_gone(
@@ -87,7 +88,7 @@ class Card(QWidget):
         self._told.setText(_told(items))
         self._told.setVisible(bool(self._told.text()))
         figures = sizes(items[0]) if len(items) == 1 else ()
-        self._sizes.setText("\n".join(f"{f.title}  {f.text}" for f in figures))
+        self._sizes.show_rows((f.title, f.text) for f in figures)
         self._sizes.setVisible(bool(figures))
         self._fill(items)
         self._related.show_of(items[0] if len(items) == 1 else None)

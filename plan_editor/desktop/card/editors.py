@@ -1,37 +1,18 @@
-"""One editor for each sort of value: shows it as text, hands it back as text when it is left."""
-
-from typing import Protocol
+"""An editor for each sort of value: shows it as text, tells the text when it is left."""
 
 from PySide6.QtCore import QStringListModel, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent
-from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QPlainTextEdit, QWidget
+from PySide6.QtWidgets import QCompleter, QLineEdit, QPlainTextEdit, QWidget
 from typing_extensions import override
 
 from plan_editor.commands.forms import OFF, ON, capital
+from plan_editor.desktop.parts import Choice
 from plan_editor.plan.kind import Detail, Value
 
 VARIOUS = "various"
 """Shown where several items differ."""
 
 LONG_TEXT_LINES = 3
-
-
-class Editor(Protocol):
-    """What a field's row asks of its editor. ``left`` tells the text when it was changed."""
-
-    left: Signal
-
-    def show_text(self, text: str, *, various: bool) -> None:
-        """Show a value, or that the items differ."""
-        ...
-
-    def typed(self) -> str:
-        """Return what stands in it now."""
-        ...
-
-    def widget(self) -> QWidget:
-        """Return the widget itself."""
-        ...
 
 
 class LineEditor(QLineEdit):
@@ -53,10 +34,6 @@ class LineEditor(QLineEdit):
     def typed(self) -> str:
         """Return what stands in it now."""
         return self.text()
-
-    def widget(self) -> QWidget:
-        """Return the widget itself."""
-        return self
 
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -115,10 +92,6 @@ class LongEditor(QPlainTextEdit):
         """Return what stands in it now."""
         return self.toPlainText()
 
-    def widget(self) -> QWidget:
-        """Return the widget itself."""
-        return self
-
     @override
     def focusOutEvent(self, event: QFocusEvent) -> None:
         super().focusOutEvent(event)
@@ -127,14 +100,13 @@ class LongEditor(QPlainTextEdit):
             self.left.emit(self._shown)
 
 
-class ChoiceEditor(QComboBox):
+class ChoiceEditor(Choice):
     """One of a few, taken when it is chosen."""
 
     left = Signal(str)
 
     def __init__(self, parent: QWidget, choices: tuple[str, ...]) -> None:
         super().__init__(parent)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         for choice in choices:
             self.addItem(capital(choice), choice)
         self.activated.connect(self._leave)
@@ -148,17 +120,12 @@ class ChoiceEditor(QComboBox):
         """Return what stands in it now."""
         return str(self.currentData() or "")
 
-    def widget(self) -> QWidget:
-        """Return the widget itself."""
-        return self
-
-    @override
-    def wheelEvent(self, event: object) -> None:
-        # the wheel scrolls the card; it must not change what is recorded
-        event.ignore()  # type: ignore[attr-defined]  # a QWheelEvent
-
     def _leave(self, index: int) -> None:
         self.left.emit(str(self.itemData(index)))
+
+
+Editor = LineEditor | LongEditor | ChoiceEditor
+"""Each shows a value as text, and tells by ``left`` the text that was put in its place."""
 
 
 def editor_for(detail: Detail, parent: QWidget) -> Editor:

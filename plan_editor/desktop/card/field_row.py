@@ -1,4 +1,4 @@
-"""One field of the card: its label, its editor, and a sentence where what was typed will not do."""
+"""One field of the card: label, editor, and a sentence where what was typed will not do."""
 
 from collections.abc import Callable
 
@@ -41,7 +41,7 @@ class FieldRow(QWidget):
     @property
     def editor(self) -> QWidget:
         """The widget that is typed into."""
-        return self._editor.widget()
+        return self._editor
 
     @property
     def sentence(self) -> str:

@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
-from PySide6.QtWidgets import QComboBox, QDialog, QLineEdit, QWidget
+from PySide6.QtWidgets import QDialog, QLineEdit, QWidget
 
 from plan_editor.commands.placing import read_coordinate
-from plan_editor.desktop.parts import button, column, row, text
+from plan_editor.desktop.parts import Choice, button, column, row, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.errors import PlanEditorError
 from plan_editor.survey.crs import checked
@@ -37,7 +37,7 @@ class NewPlanDialog(QDialog):
         self.setWindowTitle("New plan")
         self.setMinimumWidth(120 * STEP)
         self.name = self._field("Name of the ground", "St Elfric, Harrowmere")
-        self.crs = QComboBox(self)
+        self.crs = Choice(self)
         self.crs.setEditable(True)
         self.crs.addItems([LOCAL_GRID, NATIONAL])
         self.crs.setAccessibleName("Coordinate system")

@@ -1,13 +1,13 @@
 """Records: the register of the plan, entry by entry."""
 
-from PySide6.QtWidgets import QComboBox, QWidget
+from PySide6.QtWidgets import QWidget
 
 from plan_editor.commands.register import entries, line, new_entry, register_kinds
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.follow import Follow, until_gone
 from plan_editor.desktop.item_table import ItemTable, Row
 from plan_editor.desktop.jobs import Job
-from plan_editor.desktop.parts import button, column, row, text
+from plan_editor.desktop.parts import Choice, button, column, row, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.kind import Kind
@@ -20,7 +20,7 @@ class RecordsPanel(QWidget):
         super().__init__(parent)
         self._session = desk.session
         self._kinds = register_kinds()
-        self._which = QComboBox(self)
+        self._which = Choice(self)
         self._which.setAccessibleName("Which entries")
         self.table = ItemTable("Entries", ("Date", "About", "Says"), self)
         self.table.narrow(0, 1)
@@ -52,7 +52,8 @@ class RecordsPanel(QWidget):
         beside.addWidget(self.add)
         lines.addWidget(across)
         lines.addWidget(self._empty)
-        lines.addWidget(self.table, 1)
+        lines.addWidget(self.table, 100)
+        lines.addStretch(1)
 
     def _turn(self, index: int) -> None:
         del index

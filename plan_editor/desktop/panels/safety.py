@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from PySide6.QtWidgets import QComboBox, QWidget
+from PySide6.QtWidgets import QWidget
 
 from plan_editor.commands.safety import (
     CAUTION,
@@ -20,7 +20,7 @@ from plan_editor.desktop.figures import Figures
 from plan_editor.desktop.follow import Follow, until_gone
 from plan_editor.desktop.item_table import ItemTable, Row
 from plan_editor.desktop.jobs import Job
-from plan_editor.desktop.parts import button, column, text
+from plan_editor.desktop.parts import Choice, button, column, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.ground.clearance import Zone
 from plan_editor.ground.rules import Purpose
@@ -30,6 +30,7 @@ EMPTY = "No memorials are drawn yet. Turn to Trace and draw the first stone."
 CHOOSE = "Choose a stone in the list or on the ground to record an inspection."
 FOR_WHOM = {Purpose.PEOPLE: "Keep people off", Purpose.MACHINE: "Keep machines off"}
 MOST_ZONES = 6
+MOST_STONES = 4
 
 
 class SafetyPanel(QWidget):
@@ -45,7 +46,7 @@ class SafetyPanel(QWidget):
         self._told = text(self, "", "soft")
         self.record = button(self, "Record an inspection", self._begin)
         self.form = InspectionForm(self._session, self)
-        self._whom = QComboBox(self)
+        self._whom = Choice(self)
         self._zones = Figures("Ground to keep off", self)
         self._source = text(self, "", "soft")
         self._lay_out()
@@ -71,8 +72,9 @@ class SafetyPanel(QWidget):
         lines.setStretchFactor(self.stones, 1)
         self.stones.setMinimumHeight(40 * STEP)
         lines.addSpacing(STEP)
-        for part in (self._whom, self._zones, self._source, text(self, CAUTION, "caution")):
-            lines.addWidget(part)
+        for zone_part in (self._whom, self._zones, self._source):
+            lines.addWidget(zone_part)
+        lines.addWidget(text(self, CAUTION, "caution"))
         self.form.hide()
 
     def _turn(self, index: int) -> None:
@@ -145,9 +147,9 @@ class SafetyPanel(QWidget):
 
 
 def _stones(zone: Zone) -> str:
-    called = [k.item.called() for k in zone.kept_from]
-    more = f" and {len(called) - 2} more" if len(called) > 2 else ""
-    return ", ".join(called[:2]) + more
+    called = [k.item.number or k.item.called() for k in zone.kept_from]
+    more = f" and {len(called) - MOST_STONES} more" if len(called) > MOST_STONES else ""
+    return "round " + ", ".join(called[:MOST_STONES]) + more
 
 
 def _words(found: tuple[Zone, ...]) -> str:

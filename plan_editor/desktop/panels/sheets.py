@@ -4,13 +4,13 @@ from datetime import date
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPixmap
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QCheckBox, QGridLayout, QLabel, QLineEdit, QWidget
 
 from plan_editor.commands.forms import read_date, read_number
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.follow import Follow
 from plan_editor.desktop.jobs import Job
-from plan_editor.desktop.parts import button, column, text
+from plan_editor.desktop.parts import Choice, button, column, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.errors import PlanEditorError
 from plan_editor.exchange.format import formats
@@ -31,12 +31,13 @@ class SheetsPanel(QWidget):
     def __init__(self, desk: Desk, parent: QWidget) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.which = QComboBox(self)
+        self.which = Choice(self)
         self._purpose = text(self, "", "soft")
-        self.paper = QComboBox(self)
-        self.scale = QComboBox(self)
+        self.paper = Choice(self)
+        self.scale = Choice(self)
         self.date = QLineEdit(date.today().isoformat(), self)  # noqa: DTZ011  # the user's own day
         self.maker = QLineEdit(self)
+        self.under = QCheckBox("Old plans under it, where they may be reproduced", self)
         self._sentence = text(self, "", "danger")
         self.picture = QLabel(self)
         self._facts = text(self, "", "figure")
@@ -59,13 +60,13 @@ class SheetsPanel(QWidget):
         self.scale.addItems([f"1:{s}" for s in SCALES])
         self.scale.setEditable(True)
         self.picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        self.picture.setMinimumHeight(SIDE)
         for field, name in (
             (self.which, "Sheet"),
             (self.paper, "Paper"),
             (self.scale, "Scale"),
             (self.date, "Date"),
             (self.maker, "Made by"),
+            (self.under, "Old plans under it"),
             (self.picture, "Picture of the sheet"),
         ):
             field.setAccessibleName(name)
@@ -85,7 +86,7 @@ class SheetsPanel(QWidget):
             label.setBuddy(field)
             grid.addWidget(label, line, 0)
             grid.addWidget(field, line, 1)
-        for part in (fields, self._sentence, self.picture, self._facts, self.print):
+        for part in (fields, self.under, self._sentence, self.print, self.picture, self._facts):
             lines.addWidget(part)
         for one in formats():
             if one.write is not None:
@@ -108,6 +109,7 @@ class SheetsPanel(QWidget):
             line.editingFinished.connect(self._turn)
         self.date.editingFinished.connect(self._turn)
         self.maker.editingFinished.connect(self._turn)
+        self.under.toggled.connect(self._turn)
 
     def _show(self, name: str) -> None:
         self.which.setCurrentIndex(self.which.findData(name))
@@ -130,7 +132,7 @@ class SheetsPanel(QWidget):
                 scale=_scale(self.scale.currentText()),
                 date=read_date(self.date.text().strip()),
                 maker=self.maker.text().strip(),
-                base_plans=True,
+                base_plans=self.under.isChecked(),
             )
         except PlanEditorError as error:
             self._say(str(error))

@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QListView, QListWidget, QListWidgetItem, QWidget
 
 from plan_editor.commands.command import Part
 from plan_editor.commands.drawing import draw, drawn_kinds
-from plan_editor.commands.size import area, length, thousands
+from plan_editor.commands.size import area, thousands
 from plan_editor.desktop.background import Work
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.figures import Figures
@@ -17,7 +17,9 @@ from plan_editor.desktop.theme import STEP
 from plan_editor.drafting.tool import Answer
 from plan_editor.ground.measures import Measure, measures
 
-ROW = 32
+ROW = 28
+COLUMNS = 2
+WIDE = 144
 WORTH_A_LINE_M2 = 0.005
 
 
@@ -54,17 +56,20 @@ class TracePanel(QWidget):
             shown = QListWidgetItem(swatch(kind, self._desk.palette), kind.title)
             shown.setData(Qt.ItemDataRole.UserRole, kind.name)
             shown.setToolTip(kind.help)
-            shown.setSizeHint(QSize(148, ROW))
+            shown.setSizeHint(QSize(WIDE, ROW))
             self.kinds.addItem(shown)
+        lines = -(-self.kinds.count() // COLUMNS)
+        self.kinds.setFixedHeight(lines * ROW + 2 * STEP)
 
     def _lay_out(self) -> None:
         lines = column(self, space=2 * STEP, edge=4 * STEP)
         lines.addWidget(text(self, "What to draw", "heading"))
-        lines.addWidget(self.kinds, 1)
+        lines.addWidget(self.kinds)
         lines.addWidget(self._live)
         lines.addWidget(text(self, "On the plan", "strong"))
         lines.addWidget(self._empty)
         lines.addWidget(self._figures)
+        lines.addStretch(1)
 
     def _draw(self, shown: QListWidgetItem) -> None:
         name = shown.data(Qt.ItemDataRole.UserRole)
@@ -75,8 +80,7 @@ class TracePanel(QWidget):
         self._live.setText("   ".join(answer.figures))
         kind = self._session.kind
         if kind is None:
-            self.kinds.clearSelection()
-            self.kinds.setCurrentItem(None)
+            self.kinds.setCurrentRow(-1)
             return
         for shown in self.kinds.findItems(kind.title, Qt.MatchFlag.MatchExactly):
             self.kinds.setCurrentItem(shown)
@@ -96,14 +100,13 @@ class TracePanel(QWidget):
     def _show(self, found: tuple[Measure, ...]) -> None:
         rows = [_row(m) for m in found if m.kind.drawn and not m.kind.pinned]
         self._empty.setVisible(not rows)
-        self._figures.show_rows(rows)
+        self._figures.show_rows(rows, ("", "count", "length", "area") if rows else ())
 
 
-def _row(found: Measure) -> tuple[str, str, str]:
-    long = length(found.length_m).split("  ")[0] if found.length_m else ""
+def _row(found: Measure) -> tuple[str, ...]:
+    long = f"{found.length_m:.1f} m" if found.length_m else ""
     wide = area(found.area_m2) if found.area_m2 > WORTH_A_LINE_M2 else ""
-    words = found.kind.title if found.count == 1 else found.kind.plural
-    return f"{thousands(found.count)} {words.lower()}", long, wide
+    return found.kind.plural, thousands(found.count), long, wide
 
 
 JOB = Job(
