@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from plan_editor.drawing.areas import area_ink
 from plan_editor.drawing.ink import Clipped, Ink, Points
 from plan_editor.drawing.lines import line_ink
+from plan_editor.drawing.measured import measured_ink, set_aside
 from plan_editor.drawing.points import point_ink, roots_ink
 from plan_editor.drawing.removal import crossed_through
 from plan_editor.drawing.tones import proposed
@@ -110,7 +111,7 @@ def group_ink(group: Group, viewport: Viewport, dress: Dress) -> tuple[Ink, ...]
         *_points(group, look, shapes, viewport),
     )
     if group.status is Status.TO_BE_REMOVED:
-        return (*ink, *crossed_through(shapes, look))
+        return (*ink, *crossed_through(shapes))
     return ink
 
 
@@ -132,7 +133,10 @@ def _lines(group: Group, look: Look, shapes: Shapes, viewport: Viewport) -> tupl
     if not chosen.any():
         return ()
     widths = _widths(group, viewport)[chosen]
-    return line_ink(shapes[chosen], look, widths)
+    items = [item for item, is_line in zip(group.items, chosen, strict=True) if is_line]
+    lines = set_aside(group.kind, items, shapes[chosen], viewport)
+    ends = measured_ink(shapes[chosen], lines, look) if group.kind.figure else ()
+    return (*line_ink(lines, look, widths), *ends)
 
 
 def _points(group: Group, look: Look, shapes: Shapes, viewport: Viewport) -> tuple[Ink, ...]:

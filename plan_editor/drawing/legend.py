@@ -134,6 +134,7 @@ def _statuses(groups: Sequence[Group]) -> tuple[Entry, ...]:
     if Status.PROPOSED in drawn:
         found.append(Entry(text="Proposed", sample=area_ink(shape, proposed(plain), none)))
     if Status.TO_BE_REMOVED in drawn:
-        crossed = (*area_ink(shape, plain, none), *crossed_through(shape, plain))
+        small = np.array([box(-3.0, -0.8, 3.0, 0.8)], dtype=object)
+        crossed = (*area_ink(small, plain, none), *crossed_through(small))
         found.append(Entry(text="To be removed", sample=crossed))
     return tuple(found)

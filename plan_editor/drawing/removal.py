@@ -7,15 +7,16 @@ from numpy.typing import NDArray
 from plan_editor.drawing.along import stations
 from plan_editor.drawing.ink import Ink, Points, Stroke
 from plan_editor.drawing.rings import lines_of
-from plan_editor.plan.look import Look, Pen
+from plan_editor.plan.look import Pen
 
 _CROSS_MM = 1.6
+_PAST_MM = 1.5
+_PEN = Pen(width=0.5)
 _EVERY_MM = 8.0
 
 
-def crossed_through(shapes: NDArray[np.object_], look: Look) -> tuple[Ink, ...]:
+def crossed_through(shapes: NDArray[np.object_]) -> tuple[Ink, ...]:
     """Return small crosses along lines, and one over the whole of anything else."""
-    pen = look.pen or Pen()
     dimensions = shapely.get_dimensions(shapes)
     along = [_along(line) for line in lines_of(shapes[dimensions == 1])]
     lines = tuple(
@@ -23,7 +24,7 @@ def crossed_through(shapes: NDArray[np.object_], look: Look) -> tuple[Ink, ...]:
         for places in (*along, _over(shapes[dimensions != 1]))
         for stroke in places.reshape(-1, 2, 2)
     )
-    return (Stroke(lines=lines, pen=Pen(width=0.35, colour=pen.colour)),)
+    return (Stroke(lines=lines, pen=_PEN),)
 
 
 def _along(line: Points) -> Points:
@@ -33,9 +34,8 @@ def _along(line: Points) -> Points:
 
 def _over(shapes: NDArray[np.object_]) -> Points:
     bounds = shapely.bounds(shapes).reshape(-1, 4)
-    low, high = bounds[:, :2], bounds[:, 2:]
-    more = np.maximum(0.0, _CROSS_MM - (high - low)) / 2
-    return _crosses(low - more, high + more)
+    # past the outline, so that it is not taken for a space that cannot be used
+    return _crosses(bounds[:, :2] - _PAST_MM, bounds[:, 2:] + _PAST_MM)
 
 
 def _crosses(low: Points, high: Points) -> Points:

@@ -13,6 +13,7 @@ from plan_editor.drawing.compose import Group
 from plan_editor.drawing.ink import Points
 from plan_editor.drawing.labels import Wish
 from plan_editor.drawing.lettering import CAPITAL, shortened, width
+from plan_editor.drawing.measured import set_aside
 from plan_editor.drawing.viewport import Viewport
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Form, Kind
@@ -30,6 +31,7 @@ AREA_NAME = 2.8
 """Size of the name of an area, which may stand on its hatch."""
 
 _AREA_HALO = 0.8
+_LINE_HALO = 0.6
 _GAP = 0.55
 _WITHIN = 0.35
 _LONGEST = 60.0
@@ -58,7 +60,10 @@ def _short(text: str) -> str:
 
 
 def label_of(kind: Kind, item: Item[Any]) -> str:
-    """Return what is written beside an item: its number, or else what its kind says."""
+    """Return what is written beside an item: its figure, its number, or what its kind says."""
+    if kind.figure and item.shape is not None:
+        figured: str = getattr(item.details, kind.figure)(item.shape.length)
+        return figured
     told = getattr(item.details, kind.label) if kind.label else ""
     return item.number or ("" if told is None else str(told))
 
@@ -66,9 +71,10 @@ def label_of(kind: Kind, item: Item[Any]) -> str:
 def _of_group(
     items: list[Item[Any]], texts: list[str], owns: list[int], viewport: Viewport
 ) -> list[Wish]:
-    shapes = viewport.shapes([i.shape for i in items])
+    kind = items[0].kind
+    shapes = set_aside(kind, items, viewport.shapes([i.shape for i in items]), viewport)
     if all(i.form is Form.RECTANGLE for i in items):
-        return _at_rectangles(shapes, texts, owns, items[0].kind.name)
+        return _at_rectangles(shapes, texts, owns, kind.name)
     return [
         _WISHES[int(shapely.get_dimensions(shape))](shape, text, own)
         for shape, text, own in zip(shapes, texts, owns, strict=True)
@@ -169,16 +175,20 @@ def _at_point(shape: Any, text: str, own: int) -> Wish:
 
 
 def _at_line(shape: Any, text: str, own: int) -> Wish:
-    long, parts = shape.length, (0.5, 0.3, 0.7, 0.15, 0.85)
-    ends = [
-        shapely.get_coordinates(shape.interpolate([part * long - 0.5, part * long + 0.5]))
-        for part in parts
-    ]
-    ways = np.array([b - a for a, b in ends])
-    turn = upright(float(np.degrees(np.arctan2(ways[0, 1], ways[0, 0]))))
-    places = np.array([(a + b) / 2 for a, b in ends])
-    target = (float(places[0, 0]), float(places[0, 1]))
-    return Wish(text=text, places=places[:1], target=target, turn_deg=turn, size=NAME, own=own)
+    half = shape.length / 2
+    before, middle, after = (
+        shapely.get_coordinates(shape.interpolate(half + step))[0] for step in (-0.5, 0.0, 0.5)
+    )
+    way = after - before
+    return Wish(
+        text=text,
+        places=middle[None],
+        target=(float(middle[0]), float(middle[1])),
+        turn_deg=upright(float(np.degrees(np.arctan2(way[1], way[0])))),
+        size=NAME,
+        halo=_LINE_HALO,
+        own=own,
+    )
 
 
 def _in_area(shape: Any, text: str, own: int) -> Wish:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from plan_editor.geometry.lengths import as_feet_and_inches, as_metres
 from plan_editor.plan.kind import Form, Kind, about
 from plan_editor.plan.look import Look, Pen
 
@@ -27,6 +28,11 @@ class DimensionDetails:
         default="", metadata=about("Words after the figure", help="Such as between kerbs.")
     )
 
+    def figure(self, length_m: float) -> str:
+        """Return what is written on a dimension of that length, in metres."""
+        imperial = f"({as_feet_and_inches(length_m)})" if self.feet else ""
+        return " ".join(filter(None, (as_metres(length_m), imperial, self.words)))
+
 
 KIND = Kind(
     name="dimension",
@@ -40,4 +46,6 @@ KIND = Kind(
     order=95,
     help="A length written on the plan, from one end to the other.",
     label="words",
+    figure="figure",
+    aside="aside_m",
 )

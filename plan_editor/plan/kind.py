@@ -145,6 +145,10 @@ class Kind(Generic[D_co]):
         pinned: its place follows from its details, so that it is not moved by hand.
         roots: name of a property of the details that tells the radius to which the ground round
             a point is to be left alone, in metres, or None; empty for none.
+        figure: name of a method of the details that words a length in metres, which is written
+            on the line; empty for none.
+        aside: name of the detail that tells how many metres to the right of its line it is
+            drawn; empty for on the line.
         usual_m: usual width along the head line, and usual length, of a rectangle, in metres.
     """
 
@@ -166,6 +170,8 @@ class Kind(Generic[D_co]):
     crown: str = ""
     pinned: bool = False
     roots: str = ""
+    figure: str = ""
+    aside: str = ""
     usual_m: tuple[float, float] | None = None
 
     @property

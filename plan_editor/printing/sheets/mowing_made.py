@@ -209,7 +209,7 @@ def _drawn(told: _Told, viewport: Viewport) -> Drawn:
 def _quiet(kind: Kind, look: Look) -> Look | None:
     # what a grave space may be used for is nothing to a mower
     del look
-    return pale(kind, kind.look)
+    return None if kind.figure else pale(kind, kind.look)
 
 
 def _left_out(texts: Sequence[str]) -> tuple[str, ...]:

@@ -51,7 +51,7 @@ def _signs(board: Board, group: Group, look: Look, item: Item[Any]) -> tuple[Ink
         _, *marks = decorated(lines_of(shapes), look.along, look.pen or Pen())
         ink.extend(marks)
     if group.status is Status.TO_BE_REMOVED:
-        ink.extend(crossed_through(np.asarray(shapes), look))
+        ink.extend(crossed_through(np.asarray(shapes)))
     return tuple(ink)
 
 
