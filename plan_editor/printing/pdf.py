@@ -130,7 +130,7 @@ def _content(printed: Printed, progress: Progress, cancelled: Cancelled) -> byte
 def _start(canvas: Canvas, page: Page) -> "_OnCanvas":
     size = (page.width * POINTS_PER_MM, page.height * POINTS_PER_MM)
     canvas.setPageSize(size)
-    canvas.setCropBox(size)
+    canvas.setCropBox((0, 0, *size))  # of two numbers it would write a box of two
     canvas.scale(POINTS_PER_MM, POINTS_PER_MM)
     canvas.setLineJoin(1)
     return _OnCanvas(canvas)
