@@ -26,3 +26,8 @@ def test_what_concerns_the_file_stands_under_it() -> None:
         *("NotAPlan", "NewerPlan", "DamagedPlan", "HostilePlan"),
         *("PlanInUse", "ChangedElsewhere", "NoRoom", "NotAllowed", "NotThere"),
     }
+
+
+def test_a_plan_in_use_may_be_free_to_take_over() -> None:
+    assert not errors.PlanInUse("Open elsewhere.").may_take_over
+    assert errors.PlanInUse("Open elsewhere.", may_take_over=True).may_take_over

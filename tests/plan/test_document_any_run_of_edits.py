@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable
 from datetime import UTC, datetime
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 from hypothesis import settings
@@ -9,14 +11,18 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, rule
 from strategies import EDITS, one_of_each
 
+from plan_editor.edits.basic import Add
 from plan_editor.errors import EditRefused
 from plan_editor.plan.change import Change
 from plan_editor.plan.checks import fault_of
-from plan_editor.plan.document import Document, Entry
+from plan_editor.plan.document import Document, Entry, Journal
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.index import Index
 from plan_editor.plan.item import BASE_PLAN, Item, ItemId
 from plan_editor.plan.kind import Form, kinds
+from plan_editor.plan.plan import Plan
+from plan_editor.storage.plan_file import PlanFile
+from plan_editor.survey.grid import LOCAL, Grid
 
 FORM_OF = {
     "Point": {Form.POINT},
@@ -51,12 +57,15 @@ class AnyRunOfEdits(RuleBasedStateMachine):
         super().__init__()
         self.kept = Kept()
         self.first = one_of_each()
+        self.begin(self.first, self.kept)
+
+    def begin(self, plan: Plan, journal: Journal) -> None:
         self.document = Document(
-            self.first, journal=self.kept, clock=lambda: datetime(1962, 5, 1, tzinfo=UTC)
+            plan, journal=journal, clock=lambda: datetime(1962, 5, 1, tzinfo=UTC)
         )
-        self.past: list[tuple[str, Held]] = [("", dict(self.first.items))]
+        self.past: list[tuple[str, Held]] = [("", dict(plan.items))]
         self.future: list[tuple[str, Held]] = []
-        self.followed = dict(self.first.items)
+        self.followed = dict(plan.items)
         self.document.changed.connect(lambda changes: follow(self.followed, changes))
 
     def edit(self, data: st.DataObject, sort: type) -> None:
@@ -176,9 +185,49 @@ for _sort in EDITS:
     setattr(AnyRunOfEdits, _sort.__name__, _rule_for(_sort))
 
 
+class AnyRunOfEditsInAFile(AnyRunOfEdits):
+    """The same with the plan's own file, which is saved, closed and opened again."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.folder = TemporaryDirectory()
+        path = Path(self.folder.name, "plan.gpkg")
+        self.file = PlanFile.create(path, name="St Elfric", grid=Grid(crs=LOCAL))
+        self.first = self.file.plan
+        self.begin(self.first, self)
+        self.add(one_of_each().items.values())
+
+    def write(self, entry: Entry) -> None:
+        self.file.write(entry)
+        self.kept.write(entry)
+
+    def add(self, items: Iterable[Item[Any]]) -> None:
+        self.document.apply(Add(tuple(items)))
+        self.past.append((self.document.undo_title or "", dict(self.document.plan.items)))
+
+    @rule()
+    def save_and_open_again(self) -> None:
+        self.file.save()
+        self.file.close()
+        self.file = PlanFile.open(self.file.path)
+        assert self.file.plan == self.document.plan
+        assert list(self.file.entries()) == self.kept.entries
+        assert not self.file.changed_elsewhere
+        self.begin(self.file.plan, self)
+
+    def teardown(self) -> None:
+        self.file.close()
+        self.folder.cleanup()
+
+
 TestAnyRunOfEdits = AnyRunOfEdits.TestCase
 TestAnyRunOfEdits.settings = settings(
     max_examples=3 * settings.default.max_examples, stateful_step_count=30
+)
+
+TestAnyRunOfEditsInAFile = AnyRunOfEditsInAFile.TestCase
+TestAnyRunOfEditsInAFile.settings = settings(
+    max_examples=settings.default.max_examples // 5, stateful_step_count=20
 )
 
 
