@@ -101,7 +101,7 @@ def _plot(n: int) -> Item[Any]:
     used = n < _USED
     state = State.OCCUPIED if used else State.RESERVED if n in _KEPT else State.FREE
     return numbered(
-        f"AP {n + 1}",
+        str(n + 1),
         made(
             ashes_plot.KIND,
             str(n + 1),

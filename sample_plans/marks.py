@@ -71,7 +71,6 @@ def words() -> tuple[Item[Any], ...]:
     """Return the notes and the dimension on the plan."""
     told = {
         "porch": ("Sill of the porch: level 10.00", -12.2, -6.2),
-        "heap": ("Grass and leaves only", -45.0, -26.3),
         "extension": ("Taken in from the glebe, 1951", 21.5, 5.6),
     }
     across = LineString([place(-6.45 - PATH_M / 2, -29.0), place(-6.45 + PATH_M / 2, -29.0)])
@@ -90,7 +89,7 @@ def words() -> tuple[Item[Any], ...]:
             dimension.KIND,
             "main path",
             across,
-            details=DimensionDetails(feet=True, aside_m=0.0, words="between kerbs"),
+            details=DimensionDetails(feet=True),
             basis=TAPED,
         ),
     )
