@@ -37,6 +37,7 @@ class Session:
         self.button = first
         self._first = first
         self._kind: Kind | None = None
+        self._form: Form | None = None
         self.answer = first.start(Setting())
         document.changed.connect(self._follow)
 
@@ -58,9 +59,16 @@ class Session:
     def take_up(
         self, button: ToolButton, kind: Kind | None = None, form: Form | None = None
     ) -> None:
-        """Take another tool in hand; what the last one had begun is dropped."""
+        """Take another tool in hand; what the last one had begun is dropped.
+
+        Args:
+            button: the tool.
+            kind: what it draws, if it draws.
+            form: its shape, where the kind has more than one; None for the usual one.
+        """
         self.button = button
         self._kind = kind
+        self._form = form
         self._say(button.start(Setting(chosen=self.chosen, kind=kind, form=form)))
 
     def point(self, pointer: Pointer) -> None:
@@ -108,7 +116,7 @@ class Session:
 
     def cancel(self) -> None:
         """Drop what the tool in hand has begun; it stays in hand."""
-        self.take_up(self.button, self._kind)
+        self.take_up(self.button, self._kind, self._form)
 
     def put_down(self) -> None:
         """Take up the tool that is in hand when there is no other."""

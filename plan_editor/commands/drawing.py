@@ -4,7 +4,7 @@ from functools import cache
 
 from plan_editor.drafting.tool import ToolButton, tools
 from plan_editor.errors import CannotUse
-from plan_editor.plan.kind import Kind, kinds
+from plan_editor.plan.kind import Form, Kind, kinds
 from plan_editor.session import Session
 
 
@@ -28,6 +28,11 @@ def drawing_tool() -> ToolButton:
     raise CannotUse("There is no tool that draws. Nothing was changed.")
 
 
-def draw(session: Session, kind: Kind) -> None:
-    """Take up the tool that draws, with a kind to draw."""
-    session.take_up(drawing_tool(), kind)
+def forms_of(kind: Kind) -> tuple[Form, ...]:
+    """Return the shapes in which a kind can be drawn, the usual one first."""
+    return tuple(f for f in kind.forms if f is not Form.NONE)
+
+
+def draw(session: Session, kind: Kind, form: Form | None = None) -> None:
+    """Take up the tool that draws, with a kind to draw, in its usual form unless given."""
+    session.take_up(drawing_tool(), kind, form)

@@ -38,6 +38,12 @@ class Choice(QComboBox):
         self.setMinimumContentsLength(6)
 
     @override
+    def setAccessibleName(self, name: str) -> None:
+        super().setAccessibleName(name)
+        if (line := self.lineEdit()) is not None:
+            line.setAccessibleName(name)
+
+    @override
     def wheelEvent(self, event: QWheelEvent) -> None:
         event.ignore()
 

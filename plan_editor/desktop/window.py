@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QByteArray
+from PySide6.QtCore import QByteArray, Qt
 from PySide6.QtGui import QAction, QCloseEvent
 from PySide6.QtWidgets import QMainWindow, QMenu, QVBoxLayout, QWidget
 from typing_extensions import override
@@ -36,6 +36,7 @@ class PlanWindow(QMainWindow):
         self, session: Session, house: House, ask: Callable[["PlanWindow", House], Ask]
     ) -> None:
         super().__init__()
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.session = session
         self.house = house
         self.background = Background(self)

@@ -4,21 +4,28 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QListView, QListWidget, QListWidgetItem, QWidget
 
 from plan_editor.commands.command import Part
-from plan_editor.commands.drawing import draw, drawn_kinds
+from plan_editor.commands.drawing import draw, drawn_kinds, forms_of
 from plan_editor.commands.size import area, thousands
 from plan_editor.desktop.background import Work
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.figures import Figures
 from plan_editor.desktop.follow import Follow, until_gone
 from plan_editor.desktop.jobs import Job
-from plan_editor.desktop.parts import column, text
+from plan_editor.desktop.parts import Choice, column, text
 from plan_editor.desktop.swatch import swatch
 from plan_editor.desktop.theme import STEP
 from plan_editor.drafting.tool import Answer
 from plan_editor.ground.measures import Measure, measures
+from plan_editor.plan.kind import Form, Kind
 
 ROW = 28
 COLUMNS = 2
+DRAWN_AS = {
+    Form.POINT: "as a point",
+    Form.LINE: "as a line",
+    Form.AREA: "as an area, corner by corner",
+    Form.RECTANGLE: "as a rectangle",
+}
 WIDE = 144
 WORTH_A_LINE_M2 = 0.005
 
@@ -31,6 +38,7 @@ class TracePanel(QWidget):
         self._desk = desk
         self._session = desk.session
         self.kinds = QListWidget(self)
+        self.forms = Choice(self)
         self._live = text(self, "", "figure")
         self._figures = Figures("Areas and lengths", self)
         self._empty = text(
@@ -38,11 +46,14 @@ class TracePanel(QWidget):
         )
         self._dress_list()
         self._lay_out()
+        self.forms.activated.connect(self._draw_as)
         self.kinds.itemActivated.connect(self._draw)
         self.kinds.itemClicked.connect(self._draw)
         self._follow = Follow(self, self._refresh, self._session.document.changed)
         until_gone(self, self._session.answered.connect(self._answered))
         self.kinds.setEnabled(self._session.may_edit)
+        self.forms.setAccessibleName("Drawn as")
+        self.forms.hide()
 
     def _dress_list(self) -> None:
         self.kinds.setAccessibleName("What to draw")
@@ -65,6 +76,7 @@ class TracePanel(QWidget):
         lines = column(self, space=2 * STEP, edge=4 * STEP)
         lines.addWidget(text(self, "What to draw", "heading"))
         lines.addWidget(self.kinds)
+        lines.addWidget(self.forms)
         lines.addWidget(self._live)
         lines.addWidget(text(self, "On the plan", "strong"))
         lines.addWidget(self._empty)
@@ -73,14 +85,28 @@ class TracePanel(QWidget):
 
     def _draw(self, shown: QListWidgetItem) -> None:
         name = shown.data(Qt.ItemDataRole.UserRole)
-        draw(self._session, next(k for k in drawn_kinds() if k.name == name))
+        kind = next(k for k in drawn_kinds() if k.name == name)
+        self._offer_forms(kind)
+        draw(self._session, kind)
         self._desk.ask.reach(Part.GROUND)
+
+    def _offer_forms(self, kind: Kind) -> None:
+        self.forms.clear()
+        for form in forms_of(kind):
+            self.forms.addItem(DRAWN_AS[form], form)
+        self.forms.setVisible(self.forms.count() > 1)
+
+    def _draw_as(self, number: int) -> None:
+        if (kind := self._session.kind) is not None:
+            draw(self._session, kind, forms_of(kind)[number])
+            self._desk.ask.reach(Part.GROUND)
 
     def _answered(self, answer: Answer) -> None:
         self._live.setText("   ".join(answer.figures))
         kind = self._session.kind
         if kind is None:
             self.kinds.setCurrentRow(-1)
+            self.forms.hide()
             return
         for shown in self.kinds.findItems(kind.title, Qt.MatchFlag.MatchExactly):
             self.kinds.setCurrentItem(shown)

@@ -1,0 +1,183 @@
+"""The window by real clicks and keys, on real files."""
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtWidgets import QAbstractScrollArea, QApplication, QLineEdit, QWidget
+from pytestqt.qtbot import QtBot
+from scripted import Script
+
+from plan_editor.desktop.app import Application
+from plan_editor.desktop.jobs import jobs
+from plan_editor.desktop.window import PlanWindow
+from plan_editor.plan.item import Item
+from plan_editor.plan.kind import kind_named
+from plan_editor.plan.plan import Plan
+from plan_editor.storage.loading import read_plan
+
+
+def _click(qtbot: QtBot, window: PlanWindow, x: int, y: int) -> None:
+    assert window.body is not None
+    ground = window.body.ground.canvas.viewport()
+    qtbot.mouseMove(ground, QPoint(x, y))
+    qtbot.mouseClick(ground, Qt.MouseButton.LeftButton, pos=QPoint(x, y))
+
+
+def _draw(qtbot: QtBot, window: PlanWindow, title: str) -> None:
+    assert window.body is not None
+    listed = window.body.side.panels["trace"].kinds
+    item = listed.findItems(title, Qt.MatchFlag.MatchExactly)[0]
+    spot = listed.visualItemRect(item).center()
+    qtbot.mouseClick(listed.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+
+
+def _one(plan: Plan, kind: str) -> Item:
+    found = kind_named(kind)
+    assert found is not None
+    (item,) = plan.of(found)
+    return item
+
+
+def test_a_path_is_drawn_by_clicks_and_is_in_the_working_copy_at_once(
+    qtbot: QtBot, window: PlanWindow
+) -> None:
+    _draw(qtbot, window, "Path")
+    for x in (200, 400, 600):
+        _click(qtbot, window, x, 300)
+    assert window.body is not None
+    qtbot.keyClick(window.body.ground.canvas, Qt.Key.Key_Return)
+    assert window.session.file is not None
+    kept = read_plan(window.session.file.working_copy)
+    assert len(_one(kept, "path").shape.coords) == 3
+    assert window.top.state == "edits kept, not saved yet"
+
+
+def test_a_length_typed_on_the_ground_is_the_length_that_is_drawn(
+    qtbot: QtBot, window: PlanWindow
+) -> None:
+    _draw(qtbot, window, "Wall")
+    _click(qtbot, window, 300, 400)
+    assert window.body is not None
+    canvas, typed = window.body.ground.canvas, window.body.ground.typed
+    qtbot.keyClick(canvas, Qt.Key.Key_4)
+    qtbot.keyClicks(typed.length, "0")
+    typed.bearing.setFocus()
+    qtbot.keyClicks(typed.bearing, "90")
+    qtbot.keyClick(typed.bearing, Qt.Key.Key_Return)
+    qtbot.keyClick(canvas, Qt.Key.Key_Return)
+    wall = _one(window.session.document.plan, "wall").shape
+    (e0, n0), (e1, n1) = wall.coords
+    assert (e1 - e0, n1 - n0) == pytest.approx((40.0, 0.0), abs=0.001)
+
+
+def test_a_field_is_one_edit_when_it_is_left_and_undo_takes_it_back(
+    qtbot: QtBot, window: PlanWindow
+) -> None:
+    _draw(qtbot, window, "Tree")
+    _click(qtbot, window, 500, 400)
+    assert window.body is not None
+    card = window.body.side.card
+    species = card.rows["species"].editor
+    species.setFocus()
+    qtbot.keyClicks(species, "Taxus baccata")
+    assert _one(window.session.document.plan, "tree").details.species == ""
+    qtbot.keyClick(species, Qt.Key.Key_Return)
+    assert _one(window.session.document.plan, "tree").details.species == "Taxus baccata"
+    window.commands.action("undo").trigger()
+    assert _one(window.session.document.plan, "tree").details.species == ""
+    assert species.text() == ""
+
+
+def test_a_value_out_of_range_is_said_under_the_field_and_not_taken(
+    qtbot: QtBot, window: PlanWindow
+) -> None:
+    _draw(qtbot, window, "Path")
+    for x in (200, 400):
+        _click(qtbot, window, x, 300)
+    assert window.body is not None
+    qtbot.keyClick(window.body.ground.canvas, Qt.Key.Key_Return)
+    row = window.body.side.card.rows["width_m"]
+    row.editor.selectAll()
+    qtbot.keyClicks(row.editor, "250")
+    qtbot.keyClick(row.editor, Qt.Key.Key_Return)
+    assert row.sentence == "“Width” is at most 20 m."
+    assert _one(window.session.document.plan, "path").details.width_m == 1.5
+
+
+def test_delete_removes_what_is_chosen_and_escape_puts_the_tool_down(
+    qtbot: QtBot, window: PlanWindow
+) -> None:
+    _draw(qtbot, window, "Tree")
+    _click(qtbot, window, 500, 400)
+    assert window.body is not None
+    canvas = window.body.ground.canvas
+    qtbot.keyClick(canvas, Qt.Key.Key_Escape)
+    assert window.session.button.name == "select"
+    window.commands.action("remove").trigger()
+    assert not window.session.document.plan.items
+
+
+def test_saving_writes_the_file_and_says_when(qtbot: QtBot, window: PlanWindow) -> None:
+    _draw(qtbot, window, "Tree")
+    _click(qtbot, window, 500, 400)
+    window.commands.action("save").trigger()
+    qtbot.waitUntil(lambda: window.top.state.startswith("saved"))
+    assert window.session.file is not None
+    assert _one(read_plan(window.session.file.path), "tree")
+
+
+def test_what_is_found_by_its_number_is_chosen_and_shown(
+    qtbot: QtBot, window: PlanWindow
+) -> None:
+    _draw(qtbot, window, "Tree")
+    _click(qtbot, window, 500, 400)
+    assert window.body is not None
+    number = window.body.side.card.rows["number"].editor
+    qtbot.keyClicks(number, "T 7")
+    qtbot.keyClick(number, Qt.Key.Key_Return)
+    window.session.choose(())
+    qtbot.keyClicks(window.top.field, "t7")
+    qtbot.keyClick(window.top.field, Qt.Key.Key_Return)
+    assert window.body.side.card.title == "Tree T 7"
+
+
+def test_a_command_is_found_by_its_title_and_run(qtbot: QtBot, window: PlanWindow) -> None:
+    qtbot.keyClicks(window.top.field, "safety")
+    qtbot.keyClick(window.top.field, Qt.Key.Key_Return)
+    assert window.body is not None
+    assert window.body.strip.buttons["safety"].isChecked()
+
+
+def test_every_control_that_takes_the_keys_has_a_name(window: PlanWindow) -> None:
+    assert window.body is not None
+    nameless = []
+    for job in jobs():
+        window.go(job.name)
+        QApplication.processEvents()
+        nameless += [repr(w) for w in _reachable(window) if not w.accessibleName()]
+    assert nameless == []
+
+
+def _reachable(window: PlanWindow) -> list[QWidget]:
+    return [
+        w
+        for w in window.findChildren(QWidget)
+        if w.isVisible()
+        and w.focusPolicy() & Qt.FocusPolicy.TabFocus
+        and w.objectName() != "qt_scrollarea_viewport"
+        and not isinstance(w.parent(), QAbstractScrollArea)
+        and not (isinstance(w, QLineEdit) and not isinstance(w.parent(), QWidget))
+    ]
+
+
+def test_unsaved_work_is_asked_about_before_the_window_closes(
+    qtbot: QtBot, window: PlanWindow, house: Application, script: Script
+) -> None:
+    _draw(qtbot, window, "Tree")
+    _click(qtbot, window, 500, 400)
+    script.answers.append(None)
+    assert not window.close()
+    script.answers.append(0)
+    assert window.close()
+    assert window.session.file is not None
+    assert _one(read_plan(window.session.file.path), "tree")
+    assert script.asked == ["elfric.gpkg has edits that are not saved."] * 2
