@@ -2,11 +2,12 @@
 
 import errno
 import json
+import os
 import shutil
 import tempfile
 import time
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
@@ -27,6 +28,9 @@ STRIP_BYTES = 16_000_000
 
 FORGOTTEN_AFTER_S = 86_400.0
 """A half-made folder left by a program that died is cleared away after a day."""
+
+UNUSED_AFTER_S = 60 * 86_400.0
+"""A picture that nobody looked for in sixty days gives way when another is made."""
 
 FACTS = "facts.json"
 MAKING = ".making-"
@@ -97,7 +101,10 @@ def level_file(folder: Path, frame: Frame) -> Path:
 
 
 def frame_of(folder: Path) -> Frame | None:
-    """Return the frame of a folder that is whole, or None where there is no such folder."""
+    """Return the frame of a folder that is whole, or None where there is no such folder.
+
+    A folder that is asked for counts as used.
+    """
     try:
         recorded = json.loads((folder / FACTS).read_text(encoding="utf-8"))
         if recorded.pop("edition") != EDITION:
@@ -106,7 +113,11 @@ def frame_of(folder: Path) -> Frame | None:
         sizes = [level_file(folder, level).stat().st_size for level in frame.levels()]
     except (OSError, ValueError, TypeError, LookupError, AttributeError):
         return None
-    return frame if sizes == [level.size for level in frame.levels()] else None
+    if sizes != [level.size for level in frame.levels()]:
+        return None
+    with suppress(OSError):  # a shelf that is only lent cannot be written
+        os.utime(folder / FACTS)
+    return frame
 
 
 def put_on_shelf(
@@ -183,6 +194,9 @@ def _workshop(shelf: Path) -> Iterator[Path]:
     for left in shelf.glob(f"{MAKING}*"):
         if time.time() - left.stat().st_mtime > FORGOTTEN_AFTER_S:
             shutil.rmtree(left, ignore_errors=True)
+    for facts in shelf.glob(f"*/{FACTS}"):
+        if time.time() - facts.stat().st_mtime > UNUSED_AFTER_S:
+            shutil.rmtree(facts.parent, ignore_errors=True)
     with tempfile.TemporaryDirectory(
         dir=shelf, prefix=MAKING, ignore_cleanup_errors=True
     ) as workshop:

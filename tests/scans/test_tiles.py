@@ -203,3 +203,13 @@ def test_a_folder_that_is_not_there_has_no_frame(tmp_path):
     assert frame_of(folder) == Frame(width=1300, height=900, scale=1, colour=False)
     shutil.rmtree(folder)
     assert frame_of(folder) is None
+
+
+def test_a_picture_that_nobody_looked_for_gives_way_to_a_new_one(tmp_path):
+    forgotten, used = make_tiles(GREY, tmp_path), make_tiles(BIG, tmp_path)
+    long_ago = time.time() - 61 * 86_400
+    for folder in (forgotten, used):
+        os.utime(folder / shelf.FACTS, (long_ago, long_ago))
+    open_tiles(used)
+    newcomer = make_tiles(as_bytes(drawing("L", (40, 30)), "PNG"), tmp_path)
+    assert names(tmp_path) == sorted([used.name, newcomer.name])
