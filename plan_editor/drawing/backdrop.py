@@ -13,7 +13,13 @@ from plan_editor.survey.fitting import Affine
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lettering:
-    """A text of a foreign drawing, in the drawing's units; its turn is anticlockwise."""
+    """A text of a foreign drawing, in the drawing's units.
+
+    Args:
+        x, y: where its baseline begins.
+        height: of the lettering (of the em), as the size of a text in ink.
+        turn_deg: turned anticlockwise.
+    """
 
     text: str
     x: float

@@ -7,7 +7,9 @@ memory of the machine. Then the process is stopped, and the program goes on as i
 import multiprocessing
 import sys
 from collections.abc import Callable
+from math import ceil
 from multiprocessing.connection import Connection
+from multiprocessing.process import BaseProcess
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -15,6 +17,8 @@ from plan_editor.errors import CannotRead, PlanEditorError
 
 A = TypeVar("A")
 R = TypeVar("R")
+
+_GRACE = 5  # seconds
 
 _STAY = "Nothing was changed. Ask its maker for a smaller or simpler copy."
 _SLOW = f"The file could not be read in the time that is allowed for it. {_STAY}"
@@ -40,10 +44,10 @@ def in_child(function: Callable[[A], R], argument: A, *, seconds: float, memory:
     processes = multiprocessing.get_context("spawn")
     ours, theirs = processes.Pipe(duplex=False)
     child = processes.Process(
-        target=_work, args=(theirs, function, argument, memory), daemon=True
+        target=_work, args=(theirs, function, argument, seconds, memory), daemon=True
     )
     with ours:
-        child.start()
+        _start(child)
         theirs.close()
         try:
             found = _answer(ours, seconds)
@@ -57,6 +61,18 @@ def in_child(function: Callable[[A], R], argument: A, *, seconds: float, memory:
     return answer
 
 
+def _start(child: BaseProcess) -> None:
+    # the program's own worker is one that ends with the program, and such may not start others
+    # unless it says that it is none
+    here = multiprocessing.current_process()
+    ends_with_its_parent = here.daemon
+    here.daemon = False
+    try:
+        child.start()
+    finally:
+        here.daemon = ends_with_its_parent
+
+
 def _answer(ours: Connection, seconds: float) -> Any:
     if not ours.poll(seconds):
         raise CannotRead(_SLOW)
@@ -66,11 +82,13 @@ def _answer(ours: Connection, seconds: float) -> Any:
         raise CannotRead(_DIED) from error
 
 
-def _work(theirs: Connection, function: Callable[[A], R], argument: A, memory: int) -> None:
+def _work(
+    theirs: Connection, function: Callable[[A], R], argument: A, seconds: float, memory: int
+) -> None:
     # whatever else is raised ends this process with its traceback, and the other end says so
     with theirs:
         try:
-            _limit(memory)
+            _limit(seconds, memory)
             theirs.send(function(argument))
         except MemoryError:
             theirs.send(CannotRead(_LARGE))
@@ -78,10 +96,19 @@ def _work(theirs: Connection, function: Callable[[A], R], argument: A, memory: i
             theirs.send(error)
 
 
-def _limit(memory: int) -> None:
+def _limit(seconds: float, memory: int) -> None:
     if sys.platform == "linux":
         import resource  # noqa: PLC0415  # the system has it only here
 
         pages = int(Path("/proc/self/statm").read_text(encoding="ascii").split()[0])
-        most = pages * resource.getpagesize() + memory
-        resource.setrlimit(resource.RLIMIT_AS, (most, most))
+        _lower(resource.RLIMIT_AS, pages * resource.getpagesize() + memory)
+        # for the day when whoever waits for the answer is no longer there to end it
+        _lower(resource.RLIMIT_CPU, ceil(seconds) + _GRACE)
+
+
+def _lower(which: int, wanted: int) -> None:
+    import resource  # noqa: PLC0415  # the system has it only here
+
+    _, already = resource.getrlimit(which)
+    most = wanted if already == resource.RLIM_INFINITY else min(wanted, already)
+    resource.setrlimit(which, (most, most))

@@ -34,12 +34,19 @@ def _grid(_: Document, space: Any) -> None:
 
 
 def test_a_drawing_comes_back_whole_from_the_other_process() -> None:
+    def draw(document: Document, space: Any) -> None:
+        _grid(document, space)
+        space.add_text("Porch", height=0.33).set_placement((5, 6))
+
     assert FORMAT.read_drawing is not None
-    found = FORMAT.read_drawing(drawing(_grid))
+    found = FORMAT.read_drawing(drawing(draw))
     assert len(found.line_work.lines) == 200
     assert found.line_work.lines[7].tolist() == [[7, 0], [7, 100]]
     assert found.extent == (0, 0, 199, 100)
-    assert found.report.done == ("200 lines", "0 texts")
+    assert found.report.done == ("200 lines", "1 text")
+    (text,) = found.line_work.texts
+    # DXF gives the height of capitals, ink that of the em: 0.66 in the shipped font
+    assert (text.text, text.x, text.y, text.height) == ("Porch", 5, 6, pytest.approx(0.5))
     with pytest.raises(ValueError, match="read-only"):
         found.line_work.lines[7][0, 0] = 5.0
 

@@ -287,7 +287,7 @@ def test_a_centred_text_begins_left_of_its_place_and_a_raised_one_below() -> Non
 
 def test_a_paragraph_is_broken_to_its_width_line_under_line() -> None:
     def draw(_: Document, space: Any) -> None:
-        attributes = {"char_height": 1.0, "width": 12.0, "insert": (0, 100)}
+        attributes = {"char_height": 1.0, "width": 10.0, "insert": (0, 100)}
         space.add_mtext(
             "{\\fArial;North} wall\\Prebuilt after the storm", dxfattribs=attributes
         )

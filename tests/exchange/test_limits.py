@@ -3,6 +3,7 @@
 import itertools
 import os
 import sys
+from functools import partial
 from time import monotonic
 
 import pytest
@@ -35,6 +36,11 @@ def test_work_that_asks_for_too_much_memory_is_refused() -> None:
 def test_a_process_that_dies_is_told_in_a_sentence() -> None:
     with pytest.raises(CannotRead, match="made its reader stop"):
         in_child(os._exit, 3, seconds=60, memory=_PLENTY)
+
+
+def test_a_process_that_ends_with_its_parent_may_start_another() -> None:
+    inner = partial(in_child, sum, seconds=60, memory=_PLENTY)
+    assert in_child(inner, (4, 5), seconds=120, memory=_PLENTY) == 9
 
 
 def test_what_the_work_refuses_is_refused_here_with_its_own_words() -> None:

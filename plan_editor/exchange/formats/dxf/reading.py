@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from plan_editor.drawing.backdrop import Lettering, LineWork
+from plan_editor.drawing.lettering import CAPITAL
 from plan_editor.errors import CannotRead
 from plan_editor.exchange.format import Drawing, Report
 from plan_editor.exchange.formats.dxf import gathering
@@ -46,7 +47,7 @@ class Found:
         points: of all lines, one line after another, shape (n, 2).
         lengths: how many points each line has.
         texts: what is written.
-        frames: x, y, height and turn of each text, shape (m, 4).
+        frames: x, y, height of capitals and turn of each text, shape (m, 4).
         unit: how long a unit of the drawing is.
     """
 
@@ -75,7 +76,7 @@ def read_drawing(content: bytes) -> Drawing:
         else ()
     )
     texts = tuple(
-        Lettering(text=text, x=x, y=y, height=height, turn_deg=turn)
+        Lettering(text=text, x=x, y=y, height=height / CAPITAL, turn_deg=turn)
         for text, (x, y, height, turn) in zip(found.texts, found.frames.tolist(), strict=True)
     )
     all_points = np.concatenate([found.points, found.frames[:, :2]])

@@ -9,12 +9,10 @@ from ezdxf.enums import TextEntityAlignment as Align
 from ezdxf.lldxf.encoding import decode_dxf_unicode
 from ezdxf.math import Vec3
 
+from plan_editor.drawing.lettering import CAPITAL, width
 from plan_editor.exchange.formats.dxf.pieces import Pieces, Space
 
 Entity: TypeAlias = Any
-
-_WIDE = 0.75
-"""Mean width of a letter by the height of a capital; only to place what is not set left."""
 
 _LINE_STEP = 5 / 3
 """From one baseline to the next by the height of a capital (DXF reference, MTEXT, group 44)."""
@@ -117,4 +115,5 @@ def _plain(text: str) -> str:
 
 
 def _width(text: str) -> float:
-    return _WIDE * len(text)
+    # by the height of a capital, in the font in which it will be drawn
+    return width(text) / CAPITAL
