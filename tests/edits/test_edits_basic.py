@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 from shapely import box
-from strategies import kind_of, plain
+from strategies import kind_of, one_of_each, plain
 
 from plan_editor.edits.basic import (
     Add,
@@ -21,6 +21,7 @@ from plan_editor.plan.change import Change
 from plan_editor.plan.document import Document
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Basis, Item, ItemId, Method, Status
+from plan_editor.plan.kind import Kind, kinds
 from plan_editor.plan.plan import Plan, plan_of
 
 GRAVE, PATH, BURIAL = kind_of("grave"), kind_of("path"), kind_of("burial")
@@ -80,6 +81,16 @@ def test_a_detail_is_changed_and_the_others_stay() -> None:
     told = after(Describe(ids=(WAY.id, TRACED.id), details=(("surface", "gravel"),)))
     assert told.items[WAY.id].details == PATH.details(surface="gravel")
     assert told.items[TRACED.id] == replace(TRACED, details=PATH.details(surface="gravel"))
+
+
+@pytest.mark.parametrize("kind", kinds(), ids=lambda kind: kind.name)
+def test_every_detail_of_a_kind_can_be_given_at_once(kind: Kind) -> None:
+    plan = one_of_each()
+    bare, full = plan.of(kind)
+    told = tuple((d.name, getattr(full.details, d.name)) for d in kind.entries())
+    document = Document(plan)
+    document.apply(Describe(ids=(bare.id,), details=told))
+    assert document.plan.items[bare.id] == replace(bare, details=full.details)
 
 
 @pytest.mark.parametrize(

@@ -4,6 +4,7 @@ import pytest
 
 from plan_editor.kinds import base_plan, parish, tree
 from plan_editor.kinds.base_plan import BasePlanDetails, ControlPoint
+from plan_editor.kinds.dimension import DimensionDetails
 from plan_editor.kinds.parish import ParishDetails
 from plan_editor.kinds.tree import TreeDetails
 from plan_editor.plan.kind import kinds
@@ -89,3 +90,9 @@ def test_control_points_are_read_four_numbers_at_a_time() -> None:
         ControlPoint(x=5.0, y=6.0, east=7.0, north=8.0),
     )
     assert base_plan.BasePlanDetails().control_points == ()
+
+
+def test_a_dimension_says_its_length_as_drawn() -> None:
+    assert DimensionDetails().figure(9 * FOOT) == "2.74 m"
+    told = DimensionDetails(feet=True, words="between kerbs")
+    assert told.figure(9 * FOOT) == "2.74 m (9' 0\") between kerbs"
