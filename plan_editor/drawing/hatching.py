@@ -7,6 +7,8 @@ from numpy.typing import NDArray
 from plan_editor.drawing.ink import Ink, Points, Stroke
 from plan_editor.plan.look import Hatch, Pattern, Pen
 
+_NOTHING = 1e-6
+
 Areas = NDArray[np.object_]
 """An array of polygons, in millimetres on paper."""
 
@@ -48,7 +50,7 @@ def _ruled(areas: Areas, angle_deg: float, spacing: float) -> tuple[Points, ...]
     lines run level, and each side knows which levels it passes.
     """
     turn = np.radians(angle_deg)
-    to_level = np.array([[np.cos(turn), -np.sin(turn)], [np.sin(turn), np.cos(turn)]])
+    to_level = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
     starts, ends, owner = _sides(areas, to_level)
     low, high = np.minimum(starts[:, 1], ends[:, 1]), np.maximum(starts[:, 1], ends[:, 1])
     # a side reaches from its lower end, counted, to its upper end, not counted
@@ -63,7 +65,9 @@ def _ruled(areas: Areas, angle_deg: float, spacing: float) -> tuple[Points, ...]
     order = np.lexsort((across, level, owner[side]))
     x, y = across[order], (level * spacing)[order]
     back = np.column_stack([x, y]) @ to_level
-    return tuple(back.reshape(-1, 2, 2))
+    pairs = back.reshape(-1, 2, 2)
+    # a corner that only touches a line gives none
+    return tuple(pairs[np.hypot(*(pairs[:, 1] - pairs[:, 0]).T) > _NOTHING])
 
 
 def _sides(areas: Areas, to_level: Points) -> tuple[Points, Points, NDArray[np.int_]]:
@@ -82,7 +86,9 @@ def _marked(
     for area in areas:
         places = _staggered(area.bounds, hatch.spacing)
         ends = places[:, None, None, :] + strokes[None]
-        inside = shapely.contains_xy(area, ends.reshape(-1, 2)).reshape(len(places), -1)
+        inside = shapely.contains_xy(area, ends.reshape(-1, 2)).reshape(
+            len(places), 2 * len(mark)
+        )
         lines.extend(ends[inside.all(axis=1)].reshape(-1, 2, 2))
     return tuple(lines)
 
