@@ -106,7 +106,6 @@ class Application(QObject):
     def open_plan(self, path: Path) -> None:
         """Show a plan in a window of its own; say so where it cannot be opened."""
         if (there := self._window_of(path)) is not None:
-            there.raise_()
             there.activateWindow()
             return
         asking = self._front()

@@ -1,0 +1,225 @@
+"""An afternoon with the window, picture by picture.
+
+By hand, under a virtual screen::
+
+    xvfb-run -a -s "-screen 0 1700x1100x24" env QT_QPA_PLATFORM=xcb \
+        python -m tests.stories.tour OUTDIR
+
+A path, a grave and a tree are traced over the old plan, a failed inspection is recorded, the
+mowing map is printed; each step is kept as a picture, in light and in dark colours.
+"""
+
+import os
+import shutil
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QWidget
+
+from plan_editor.desktop.app import Application
+from plan_editor.desktop.ask import WindowAsk
+from plan_editor.desktop.house import House
+from plan_editor.desktop.window import PlanWindow
+from plan_editor.plan.item import Item
+from plan_editor.plan.kind import kind_named
+from plan_editor.resources import sample
+
+SIZE = (1600, 1000)
+PATIENCE_S = 60.0
+
+
+class Filed(WindowAsk):
+    """Answers every wish for a file to be written with one file."""
+
+    target = Path("mowing.pdf")
+
+    def file_to_write(self, title: str, suffix: str, suggested: str) -> Path | None:
+        """Return that file."""
+        return self.target
+
+
+class Afternoon:
+    """What somebody does with a plan, by clicks and keys."""
+
+    def __init__(self, window: PlanWindow) -> None:
+        self.window = window
+        body = window.body
+        assert body is not None
+        self.body = body
+        self.canvas = body.ground.canvas
+        window.resize(*SIZE)
+        wait_until(lambda: self.canvas.width() > SIZE[0] // 2)
+
+    def go_to(self, east: float, north: float, metres: float) -> None:
+        """Show a square of ground."""
+        side = min(self.canvas.viewport().width(), self.canvas.viewport().height())
+        self.canvas.centerOn(east, north)
+        self.canvas.zoom(side / metres / self.canvas.transform().m11())
+        self.canvas.centerOn(east, north)
+
+    def click(self, east: float, north: float) -> None:
+        """Click a place on the ground."""
+        at = self.canvas.mapFromScene(east, north)
+        ground = self.canvas.viewport()
+        QTest.mouseMove(ground, at)
+        QTest.mouseClick(
+            ground, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.ControlModifier, at
+        )
+
+    def press(self, key: Qt.Key) -> None:
+        """Press a key on the ground."""
+        QTest.keyClick(self.canvas, key)
+
+    def draw(self, title: str) -> None:
+        """Choose what to draw."""
+        listed = self.body.side.panels["trace"].kinds
+        item = listed.findItems(title, Qt.MatchFlag.MatchExactly)[0]
+        listed.scrollToItem(item)
+        click(listed.viewport(), listed.visualItemRect(item).center())
+
+    def describe(self, field: str, words: str) -> None:
+        """Fill in a field of the card and leave it."""
+        editor = self.body.side.card.rows[field].editor
+        editor.setFocus()
+        editor.selectAll()
+        QTest.keyClicks(editor, words)
+        QTest.keyClick(editor, Qt.Key.Key_Return)
+
+    def trace_a_path(self) -> None:
+        """Draw a path along its middle, and leave off the tool."""
+        self.window.go("trace")
+        self.draw("Path")
+        for east, north in ((-22.0, -8.0), (-15.0, -10.0), (-8.0, -10.5)):
+            self.click(east, north)
+
+    def trace_a_grave(self) -> None:
+        """Draw a grave along its head line, by typed lengths."""
+        self.draw("Grave")
+        self.click(20.0, 12.0)
+        self.click(20.1, 13.2)
+        self.click(22.2, 12.6)
+
+    def trace_a_tree(self) -> None:
+        """Set a tree, and say which."""
+        self.draw("Tree")
+        self.click(14.0, 16.0)
+        self.describe("species", "Taxus baccata")
+
+    def record_a_failed_inspection(self, stone: Item) -> None:
+        """Open the form of a stone and fill it in."""
+        self.window.go("safety")
+        self.window.session.choose((stone.id,))
+        panel = self.body.side.panels["safety"]
+        wait_until(lambda: bool(panel.stones.table.rows))
+        panel.record.click()
+        result = panel.form.rows["result"].editor
+        result.setCurrentIndex(result.findData("immediate action"))
+        action = panel.form.rows["action"].editor
+        action.setPlainText("Leans 12 degrees. Cordoned off; family to be found.")
+
+    def print_the_mowing_map(self) -> None:
+        """Choose the mowing map and print it."""
+        self.window.print_sheet("mowing")
+        self.body.side.panels["sheets"].print.click()
+
+
+def click(widget: QWidget, at: QPoint) -> None:
+    """Click a place on a widget."""
+    QTest.mouseClick(widget, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, at)
+
+
+def wait_until(true: Callable[[], bool]) -> None:
+    """Let the window work until something is true."""
+    end = time.monotonic() + PATIENCE_S
+    while not true():
+        assert time.monotonic() < end, "it did not come about"
+        QTest.qWait(20)
+
+
+def sound_stone(window: PlanWindow) -> Item:
+    """Return a stone of the plan that is sound."""
+    kind = kind_named("memorial")
+    assert kind is not None
+    return next(i for i in window.session.document.plan.of(kind) if i.number == "W 3")
+
+
+def _asking(window: PlanWindow, house: House) -> Filed:
+    return Filed(window, window, house)
+
+
+def _tour(folder: Path, colours: str, qt: QApplication) -> None:
+    work = Path(tempfile.mkdtemp())
+    plan = work / "harrowmere.gpkg"
+    shutil.copyfile(sample("harrowmere.gpkg"), plan)
+    Filed.target = work / "mowing.pdf"
+    house = Application(qt, ask=_asking)
+    house.dress(colours)
+    number = 0
+
+    def keep(name: str) -> None:
+        nonlocal number
+        number += 1
+        QTest.qWait(600)
+        house.windows[-1].grab().save(str(folder / f"{colours}-{number:02d}-{name}.png"))
+
+    house.start([])
+    house.windows[-1].resize(*SIZE)
+    keep("start")
+    house.open_plan(plan)
+    afternoon = Afternoon(house.windows[-1])
+    window, body = afternoon.window, afternoon.body
+    wait_until(lambda: not window.background.title)
+    keep("whole")
+    afternoon.go_to(0.0, 0.0, 60.0)
+    afternoon.trace_a_path()
+    keep("path begun")
+    afternoon.press(Qt.Key.Key_Return)
+    keep("path")
+    afternoon.trace_a_grave()
+    keep("grave")
+    afternoon.trace_a_tree()
+    keep("tree")
+    stone = sound_stone(window)
+    afternoon.press(Qt.Key.Key_Escape)
+    afternoon.record_a_failed_inspection(stone)
+    afternoon.canvas.go_to((stone.id,))
+    afternoon.canvas.zoom(0.25)
+    keep("inspection form")
+    body.side.panels["safety"].form.record.click()
+    keep("inspection recorded")
+    window.session.choose(())
+    afternoon.canvas.whole()
+    keep("safety")
+    for job in ("records", "space", "survey"):
+        window.go(job)
+        keep(job)
+    afternoon.print_the_mowing_map()
+    wait_until(lambda: Filed.target.exists() and not window.background.title)
+    keep("mowing map")
+    window.saving.save()
+    wait_until(lambda: not window.background.title)
+    house.quit()
+    shutil.rmtree(work)
+
+
+def main() -> int:
+    """Take the pictures."""
+    folder = Path(sys.argv[1])
+    folder.mkdir(parents=True, exist_ok=True)
+    home = tempfile.mkdtemp()
+    for name in ("STATE", "CACHE", "CONFIG", "DATA"):
+        os.environ[f"XDG_{name}_HOME"] = home
+    qt = QApplication(sys.argv[:1])
+    for colours in ("light", "dark"):
+        _tour(folder, colours, qt)
+    shutil.rmtree(home)
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
