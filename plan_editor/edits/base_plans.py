@@ -13,6 +13,7 @@ from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item, ItemId, new_item
 from plan_editor.plan.plan import Plan
 from plan_editor.survey.fitting import Affine, Fit, similarity
+from plan_editor.survey.grid import Grid
 
 Extent = tuple[float, float, float, float]
 """Least x and y, greatest x and y, in pixels or a drawing's own units."""
@@ -35,7 +36,7 @@ def _item(name: str, digest: str, content: Content, extent: Extent) -> Item[Base
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlaceBasePlan:
-    """Place a base plan by points whose coordinates are known: the best similarity through them.
+    """Place a base plan by points of known coordinates: the best similarity through them.
 
     Args:
         id: the base plan.
@@ -94,9 +95,7 @@ class PlaceAsDrawn:
             raise EditRefused(
                 "A scan has no coordinates of its own. Nothing was changed; place it by points."
             )
-        m = self.metres_per_unit
-        fit = (m, 0.0, -plan.grid.east, 0.0, m, -plan.grid.north)
-        return (Change(item, placed(item, fit)),)
+        return (Change(item, as_drawn(item, self.metres_per_unit, plan.grid)),)
 
 
 def fitted(content: Content, control: tuple[ControlPoint, ...]) -> Fit:
@@ -112,12 +111,26 @@ def fitted(content: Content, control: tuple[ControlPoint, ...]) -> Fit:
     return replace(fit, parameters=(a, down * b, c, d, down * e, f))
 
 
+def as_drawn(
+    item: Item[BasePlanDetails], metres_per_unit: float, grid: Grid
+) -> Item[BasePlanDetails]:
+    """Return a drawing placed by its own coordinates, taken as those of the grid's system.
+
+    Raises:
+        EditRefused: they lie more than 100 km from the plan's origin.
+    """
+    m = metres_per_unit
+    return placed(item, (m, 0.0, -grid.east, 0.0, m, -grid.north))
+
+
 def placed(item: Item[BasePlanDetails], fit: Affine) -> Item[BasePlanDetails]:
     """Return a base plan with a fit, its outline on the ground as its shape.
 
     Raises:
-        EditRefused: it would lie more than 100 km away, or be too small to see.
+        EditRefused: it shows nothing, would lie more than 100 km away, or be too small to see.
     """
+    if not item.details.extent:
+        raise EditRefused(f"{item.called()} shows nothing yet. Nothing was changed.")
     x0, y0, x1, y1 = item.details.extent
     a, b, c, d, e, f = fit
     corners = np.array([(x0, y0), (x1, y0), (x1, y1), (x0, y1)])
