@@ -24,7 +24,7 @@ def decorated(lines: tuple[Points, ...], along: Along, pen: Pen) -> tuple[Ink, .
         case Mark.SCALLOPS:
             both = tuple(_there_and_back(line, along.size) for line in lines)
             return (scalloped(both, along, pen),)
-        case Mark.LETTERS:
+        case Mark.LETTERS:  # pragma: no branch  # there is no other
             return _lettered(lines, along, pen)
 
 

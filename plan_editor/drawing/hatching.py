@@ -38,7 +38,7 @@ def _lines(areas: Areas, hatch: Hatch) -> tuple[Points, ...]:
             return _marked(areas, hatch, (((-0.5, 0.0), (0.5, 0.0)),))
         case Pattern.STROKES:
             return _marked(areas, hatch, (((0.0, -0.5), (0.0, 0.5)),))
-        case Pattern.CROSSES:
+        case Pattern.CROSSES:  # pragma: no branch  # there is no other
             one, two = ((-0.4, -0.4), (0.4, 0.4)), ((-0.4, 0.4), (0.4, -0.4))
             return _marked(areas, hatch, (one, two))
 

@@ -35,7 +35,7 @@ def moved(ink: Ink, x: float, y: float) -> Ink:
         case Picture():
             left, right = ink.left + x, ink.right + x
             return replace(ink, left=left, right=right, bottom=ink.bottom + y, top=ink.top + y)
-        case Clipped():
+        case Clipped():  # pragma: no branch  # there is no other
             left, bottom, right, top = ink.box
             return Clipped(
                 box=(left + x, bottom + y, right + x, top + y),
