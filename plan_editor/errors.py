@@ -46,7 +46,7 @@ class PlanInUse(FileProblem):
 
     Args:
         text: as it is shown.
-        may_take_over: whether nobody holds it any longer as far as can be seen from here, so that
+        may_take_over: whether nobody seems to hold it any longer, as far as can be seen, so that
             it may be taken over by consent.
     """
 
