@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from plan_editor.geometry.tolerance import FARTHEST
+from plan_editor.storage.wkb import is_plain
 from plan_editor.survey.grid import Grid
 
 Blob = bytes | None
@@ -25,6 +26,7 @@ _BOXED = 0b0000_0011  # little-endian, with a box of east and north
 _BOX_NUMBERS = (0, 4, 6, 6, 8)  # by the envelope code in bits 1 to 3
 _EMPTY, _EXTENDED = 0x10, 0x20
 _WKB_START = _HEADER.size
+_AS_WRITTEN = _MAGIC + bytes((_BOXED,))
 
 
 def encoded(shapes: Sequence[BaseGeometry | None], grid: Grid, srs_id: int) -> list[Blob]:
@@ -69,10 +71,11 @@ def _shifted(shapes: NDArray[np.object_], east: float, north: float) -> NDArray[
 def _wkb(blob: Blob) -> bytes | None:
     if blob is None:
         return None
-    if blob[:4] == b"GP\x00\x03":
-        return blob[_WKB_START:]
-    start = _start_of_wkb(blob)
-    return None if start is None else blob[start:]
+    start = _WKB_START if blob[:4] == _AS_WRITTEN else _start_of_wkb(blob)
+    if start is None:
+        return None
+    wkb = blob[start:]
+    return wkb if is_plain(wkb) else None
 
 
 def _start_of_wkb(blob: object) -> int | None:
@@ -91,7 +94,8 @@ def _box(blob: object) -> tuple[float, float, float, float] | None:
     if start > 8 and len(blob) >= 40:
         e0, e1, n0, n1 = struct.unpack_from("<4d" if blob[3] & 1 else ">4d", blob, 8)
         return e0, e1, n0, n1
-    shape: BaseGeometry | None = shapely.from_wkb(blob[start:], on_invalid="ignore")
+    wkb = _wkb(blob)
+    shape: BaseGeometry | None = shapely.from_wkb(wkb, on_invalid="ignore")
     if shape is None or shape.is_empty:
         return None
     e0, n0, e1, n1 = shape.bounds

@@ -59,36 +59,36 @@ def compared(con: Connection, found: Found) -> Differences:
     return Differences(changes=taken, odd=(*found.odd, *odd), notes=notes)
 
 
-def put_back(con: Connection, found: Found, grid: Grid) -> None:
+def put_back(con: Connection, found: Found, odd: Iterable[OddRow], grid: Grid) -> None:
     """Make the tables what the log says; rows that cannot be items stay, without an id.
 
     Args:
         con: within a transaction.
         found: what the tables hold.
+        odd: rows that cannot be items.
         grid: the plan's grid.
     """
+    tables.refill_indexes(con)  # the other program may have left them out of step
     kept = history.last_records(con)
     log = _known_items(kept)
-    records = records_of(found.items)
+    strange = {(row.table, row.fid): row.id for row in odd}
+    rows = {(i.kind.name, fid): i.id for fid, i in zip(found.fids, found.items, strict=True)}
     there: set[str] = set()
-    for fid, item, record in zip(found.fids, found.items, records, strict=True):
-        logged = log.get(item.id)
-        if logged is None or logged.kind != item.kind or item.id in there:
-            _delete_row(con, item.kind.name, fid)
-            continue
-        there.add(item.id)
-        if kept[item.id] != record:
-            tables.update(con, logged.kind, [logged], grid)
-    for row in found.odd:
-        logged = log.get(ItemId(row.id))
-        if logged is not None and logged.kind.name == row.table and row.id not in there:
-            there.add(row.id)
-            tables.update(con, logged.kind, [logged], grid)
+    for (table, fid), bears in (rows | strange).items():
+        logged = log.get(ItemId(bears))
+        if logged is not None and logged.kind.name == table and bears not in there:
+            there.add(bears)
+        elif (table, fid) in strange:
+            con.execute(f'UPDATE "{table}" SET "{ID}" = NULL WHERE "{FID}" = ?', (fid,))
         else:
-            con.execute(f'UPDATE "{row.table}" SET "{ID}" = NULL WHERE "{FID}" = ?', (row.fid,))
+            con.execute(f'DELETE FROM "{table}" WHERE "{FID}" = ?', (fid,))
+    written = dict(zip(rows.values(), records_of(found.items), strict=False))
     fids = tables.next_fids(con)
-    for missing in (item for i, item in log.items() if i not in there):
-        tables.insert(con, missing.kind, [(next(fids), missing)], grid)
+    for item in log.values():
+        if item.id not in there:
+            tables.insert(con, item.kind, [(next(fids), item)], grid)
+        elif written.get(item.id) != kept[item.id]:
+            tables.update(con, item.kind, [item], grid)
 
 
 def _differences(
@@ -205,10 +205,6 @@ def _first_dangling(plan: Plan, wanted: Mapping[ItemId, Change]) -> tuple[ItemId
 
 def _bears(item: Item[Any]) -> tuple[str, str]:
     return item.kind.name, spoken(item.number)
-
-
-def _delete_row(con: Connection, table: str, fid: int) -> None:
-    con.execute(f'DELETE FROM "{table}" WHERE "{FID}" = ?', (fid,))
 
 
 def _known_items(kept: Mapping[str, str]) -> dict[ItemId, Item[Any]]:

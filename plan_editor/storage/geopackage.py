@@ -111,6 +111,18 @@ def add_extension(
     )
 
 
+def forget(con: Connection, table: str, column: str) -> None:
+    """Remove what is said of a table that is gone, by a program that did not say so."""
+    for told in (
+        "gpkg_geometry_columns",
+        "gpkg_data_columns",
+        "gpkg_extensions",
+        "gpkg_contents",
+    ):
+        con.execute(f"DELETE FROM {told} WHERE table_name = ?", (table,))
+    con.execute(f'DROP TABLE IF EXISTS "{rtree.name(table, column)}"')
+
+
 def add_attributes(con: Connection, table: str, title: str, description: str) -> None:
     """Announce a table without geometry."""
     con.execute(

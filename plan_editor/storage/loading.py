@@ -23,7 +23,7 @@ from plan_editor.storage.problems import told
 from plan_editor.storage.reading import Found, plan_from, read_tables, read_with_newcomers
 from plan_editor.storage.settings import Settings
 from plan_editor.storage.upgrade import upgraded, upgrades
-from plan_editor.storage.working_copy import WorkingCopy
+from plan_editor.storage.working_copy import WorkingCopy, folder
 
 Trust = Callable[[Settings], bool]
 
@@ -181,7 +181,12 @@ def read_media(path: Path, digest: str, *, plan: Path | None = None) -> bytes:
 
 
 def untouched(path: Path, counter: int) -> bool:
-    """Return whether no other program has written to a file since it was saved."""
+    """Return whether no other program has written to a file since it was saved.
+
+    Into the folder of working copies no other program writes.
+    """
+    if path.parent == folder():
+        return True
     pending = (path.with_name(f"{path.name}{e}") for e in ("-wal", "-journal"))
     return saving.counter_of(path) == counter and not any(p.exists() for p in pending)
 
@@ -202,6 +207,6 @@ def _compared(con: Connection, found: Found) -> Loaded:
     if differences != Differences():
         grid = settings.read(con).grid
         with transaction(con):
-            changed_elsewhere.put_back(con, found, grid)
+            changed_elsewhere.put_back(con, found, differences.odd, grid)
         found = read_tables(con, grid)
     return Loaded(plan=plan_from(con, found), differences=differences)

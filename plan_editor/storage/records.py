@@ -11,12 +11,14 @@ from typing import Any
 
 import numpy as np
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import kind_named
 from plan_editor.storage.layout import layout_of
 from plan_editor.storage.rows import item_of as from_row
 from plan_editor.storage.rows import misplaced, row_of
+from plan_editor.storage.wkb import is_plain
 
 encode = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), sort_keys=True).encode
 """Writes JSON in one way only: no blanks, keys in order."""
@@ -57,10 +59,17 @@ def item_of(record: str | dict[str, Any]) -> Item[Any]:
     if kind is None:
         raise ValueError(f"is of a kind “{name}” that this version does not know")
     try:
-        shape = None if wkb is None else shapely.from_wkb(wkb)
-    except (shapely.errors.GEOSException, TypeError) as error:
+        shape = None if wkb is None else _shape(bytes.fromhex(wkb))
+    except (shapely.errors.GEOSException, TypeError, ValueError) as error:
         raise ValueError("has a shape that cannot be read") from error
     if why := misplaced(kind, shape, given=shape is not None):
         raise ValueError(why)
     row = tuple(held.get(c.name, c.default) for c in layout_of(kind).columns)
     return from_row(kind, row, shape)
+
+
+def _shape(wkb: bytes) -> BaseGeometry:
+    if not is_plain(wkb):
+        raise ValueError(wkb[:5])
+    shape: BaseGeometry = shapely.from_wkb(wkb)
+    return shape

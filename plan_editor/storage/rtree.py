@@ -86,6 +86,17 @@ def statements(table: str, column: str, key: str = "fid") -> Iterable[str]:
         yield _trigger(which, text, table, column, key)
 
 
+def refilling(table: str, column: str, key: str = "fid") -> Iterable[str]:
+    """Return what makes the R-tree of a table anew from its rows."""
+    words = {"i": key, "c": column, "r": name(table, column), "t": table}
+    quoted = {short: _quoted(word) for short, word in words.items()}
+    yield "DELETE FROM {r}".format(**quoted)
+    box = _BOX.replace("NEW.", "")
+    yield (
+        "INSERT INTO {r} SELECT " + box + " FROM {t} WHERE {c} NOTNULL AND NOT ST_IsEmpty({c})"
+    ).format(**quoted)
+
+
 @cache
 def exactly(table: str, column: str) -> frozenset[str]:
     """Return the statements as this program writes them, to know them again at a glance."""

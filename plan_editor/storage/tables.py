@@ -9,7 +9,7 @@ from typing import Any
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Kind, kinds
-from plan_editor.storage import geopackage
+from plan_editor.storage import geopackage, rtree
 from plan_editor.storage.blobs import Blob, encoded
 from plan_editor.storage.connection import Connection
 from plan_editor.storage.layout import FID, GEOM, ID, Column, Layout, Raw, layout_of
@@ -38,6 +38,14 @@ def ensure(con: Connection, srs_id: int) -> None:
             if there:
                 _add_column(con, layout, column)
             _describe(con, layout, column)
+
+
+def refill_indexes(con: Connection) -> None:
+    """Make the R-trees anew from the rows."""
+    for layout in layouts():
+        if layout.geometry:
+            for sql in rtree.refilling(layout.table, GEOM):
+                con.execute(sql)
 
 
 def insert(
@@ -124,6 +132,7 @@ def _create(con: Connection, layout: Layout, srs_id: int) -> None:
     if layout.geometry:
         columns.append(f'"{GEOM}" {layout.geometry}')
     columns += [f'"{c.name}" {c.sql}' for c in layout.columns]
+    geopackage.forget(con, layout.table, GEOM)
     con.execute(f'CREATE TABLE "{layout.table}" ({", ".join(columns)})')
     kind = layout.kind
     if layout.geometry:
