@@ -287,7 +287,7 @@ def test_a_centred_text_begins_left_of_its_place_and_a_raised_one_below() -> Non
 
 def test_a_paragraph_is_broken_to_its_width_line_under_line() -> None:
     def draw(_: Document, space: Any) -> None:
-        attributes = {"char_height": 1.0, "width": 10.0, "insert": (0, 100)}
+        attributes = {"char_height": 1.0, "width": 9.0, "insert": (0, 100)}
         space.add_mtext(
             "{\\fArial;North} wall\\Prebuilt after the storm", dxfattribs=attributes
         )
@@ -447,6 +447,42 @@ def test_things_of_several_parts_are_taken_apart() -> None:
     found = read(draw, units=METRES)
     assert len(found.lengths) >= 2
     assert {tuple(line[:, 0]) for line in lines_of(found)} >= {(0.0, 10.0)}
+
+
+def test_a_polyline_of_a_single_corner_is_no_line() -> None:
+    def draw(_: Document, space: Any) -> None:
+        space.add_lwpolyline([(5, 5)])
+        space.add_line((0, 0), (1, 0))
+
+    assert only_line(read(draw)).tolist() == [[0, 0], [1, 0]]
+
+
+def test_a_spline_that_would_take_too_many_points_is_left_out() -> None:
+    def draw(_: Document, space: Any) -> None:
+        space.add_line((0, 0), (1, 0))
+        space.add_spline([(0, 0), (1e13, 1e13), (3e13, -1e13), (5e13, 0)])
+
+    assert read(draw).report.passed_over == (
+        "curves too large to be drawn within a millimetre (1)",
+    )
+
+
+def test_an_attribute_of_several_lines_is_read_line_by_line() -> None:
+    def draw(document: Document, space: Any) -> None:
+        document.blocks.new("STONE").add_point((0, 0))
+        put = space.add_blockref("STONE", (5, 5))
+        attribute = put.add_attrib("WORDS", "", (6, 5))
+        attribute.set_mtext(_paragraph(document))
+
+    found = read(draw, version="R2018")
+    assert found.texts == ("In memory", "of nobody")
+
+
+def _paragraph(document: Document) -> Any:
+    attributes = {"char_height": 0.5, "insert": (6, 5)}
+    return document.blocks.new("ASIDE").add_mtext(
+        "In memory\\Pof nobody", dxfattribs=attributes
+    )
 
 
 def test_a_tilted_circle_is_seen_from_above() -> None:

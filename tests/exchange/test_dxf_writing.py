@@ -21,12 +21,14 @@ from hypothesis import HealthCheck, given, settings
 from shapely import LineString, MultiLineString, Point, Polygon, affinity
 from strategies import one_of_each, plans
 
+from plan_editor.drawing.ink import Clipped, Fill, Picture, Stroke, Text
 from plan_editor.drawing.viewport import Viewport
 from plan_editor.errors import NoRoom, NotAllowed
 from plan_editor.exchange.format import Report
 from plan_editor.exchange.formats.dxf import FORMAT
 from plan_editor.exchange.formats.dxf.board import APPLICATION, Board
 from plan_editor.exchange.formats.dxf.hatches import add_hatch
+from plan_editor.exchange.formats.dxf.ink_made import Onto, draw_ink
 from plan_editor.exchange.formats.dxf.reading import read_here
 from plan_editor.exchange.formats.dxf.writing import write
 from plan_editor.exchange.whole import written_whole
@@ -361,6 +363,7 @@ def _ground() -> tuple[float, float, float, float]:
         ((90.0, 70.0), 594, 200),
         ((220.0, 100.0), 1189, 250),
         ((3000.0, 100.0), 1189, 5000),
+        ((90_000.0, 100.0), 1189, 160_000),
     ],
 )
 def test_the_paper_is_the_smallest_that_will_do(
@@ -492,6 +495,45 @@ def test_a_drawing_that_cannot_be_finished_leaves_what_was_there(out: Path) -> N
         _half(out, ZeroDivisionError())
     assert out.read_text() == "before"
     assert [p.name for p in out.parent.iterdir()] == ["plan.dxf"]
+
+
+def test_a_line_break_in_a_name_does_not_break_the_drawing(out: Path) -> None:
+    odd = Item(**{**_fields(GRAVE), "number": "C 14\r\n  0\nEOF"})
+    document = _written(out, odd)
+    assert document.audit().errors == []
+    (number,) = _parts(document, odd, "number")
+    assert number.dxf.text == "C 14 0 EOF"
+
+
+def test_ink_beyond_a_frame_is_cut_off() -> None:
+    document = new("R2010", units=6)
+    onto = Onto(
+        document=document,
+        space=document.modelspace(),
+        lines="0",
+        texts="0",
+        to_space=lambda points: points,
+        unit=1.0,
+    )
+    square = np.array([(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)])
+    box = (-1.0, -1.0, 5.0, 5.0)
+    inner = Clipped(
+        box=(-1.0, -1.0, 20.0, 20.0),
+        ink=(
+            Stroke(lines=(square,), closed=True),
+            Fill(rings=(square,)),
+            Fill(rings=(square / 4,)),
+            Text(text="in", x=1, y=1),
+            Text(text="out", x=6, y=1),
+            Picture(pixels=np.zeros((2, 2), dtype=np.uint8), left=0, bottom=0, right=1, top=1),
+        ),
+    )
+    draw_ink(onto, (Clipped(box=box, ink=(inner,)), inner.ink[-1]))
+    found = document.modelspace()
+    lines = sorted(e.dxf.start.distance(e.dxf.end) for e in found.query("LINE"))
+    assert lines == pytest.approx([5.0, 5.0])
+    assert [t.dxf.text for t in found.query("TEXT")] == ["in"]
+    assert len(found.query("HATCH")) == 1
 
 
 def test_items_drawn_alike_share_a_block(out: Path) -> None:

@@ -114,8 +114,6 @@ def _face(entity: Entity, within: float) -> list[Space]:
 
 
 def _faced(entity: Entity) -> Space:
-    if entity.dxftype() == "LINE":
-        return _space((entity.dxf.start, entity.dxf.end))
     return _space(entity.wcs_vertices(close=True))
 
 
