@@ -37,6 +37,8 @@ class Highlight:
 
     def paint(self, painter: QPainter, sight: Sight) -> None:
         """Paint it; the painter draws metres, north up."""
+        if not sight.chosen:
+            return
         if not self._ready:
             self._make([i for i in map(sight.plan.items.get, sight.chosen) if i is not None])
         if self._kind.form is Form.RECTANGLE:

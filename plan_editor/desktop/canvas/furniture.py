@@ -3,8 +3,8 @@
 from math import floor, log10
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
-from PySide6.QtWidgets import QLabel, QWidget
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPixmap, QPolygonF
+from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
 from plan_editor.desktop.canvas.palette import Palette
@@ -18,6 +18,9 @@ LONGEST_PX = 160.0
 BAR = (240, 44)
 """Width and height of the whole piece, in logical pixels."""
 
+PLATE = 0.88
+"""How much of the ground the plate under it covers."""
+
 
 def bar_length(scale: float) -> float:
     """Return the length in metres of a scale bar: 1, 2 or 5 with noughts, as long as fits.
@@ -30,14 +33,58 @@ def bar_length(scale: float) -> float:
     return next(n * ten for n in (5, 2, 1) if n * ten <= most)
 
 
-class Furniture(QWidget):
-    """Scale bar and north point, at the lower left."""
+class Glass(QWidget):
+    """Something small on the glass, drawn once and kept: the ground moves beneath it."""
 
     def __init__(self, parent: QWidget, palette: Palette) -> None:
         super().__init__(parent)
-        self._palette = palette
-        self._scale = 1.0
+        self.colours = palette
+        self._kept: QPixmap | None = None
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+
+    def set_palette(self, palette: Palette) -> None:
+        """Change colours."""
+        self.colours = palette
+        self.redraw()
+
+    def redraw(self) -> None:
+        """Draw it anew when it is next seen."""
+        self._kept = None
+        self.update()
+
+    def draw(self, painter: QPainter) -> None:
+        """Draw what is on it; the plate under it is drawn already."""
+
+    @override
+    def paintEvent(self, event: QPaintEvent) -> None:
+        if self._kept is None:
+            self._kept = self._drawn()
+        QPainter(self).drawPixmap(0, 0, self._kept)
+
+    def _drawn(self) -> QPixmap:
+        ratio = self.devicePixelRatioF()
+        picture = QPixmap(self.size() * ratio)
+        picture.setDevicePixelRatio(ratio)
+        picture.fill(Qt.GlobalColor.transparent)
+        painter = QPainter(picture)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setFont(self.font())
+        plate = QColor(self.colours.ground)
+        plate.setAlphaF(PLATE)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(plate)
+        painter.drawRoundedRect(QRectF(self.rect()), 4, 4)
+        self.draw(painter)
+        painter.end()
+        return picture
+
+
+class Furniture(Glass):
+    """Scale bar and north point, at the lower left."""
+
+    def __init__(self, parent: QWidget, palette: Palette) -> None:
+        super().__init__(parent, palette)
+        self._scale = 1.0
         self.setAccessibleName("Scale bar and north point")
         self.resize(*BAR)
 
@@ -45,27 +92,15 @@ class Furniture(QWidget):
         """Show another scale, in pixels to a metre."""
         if scale != self._scale:
             self._scale = scale
-            self.update()
-
-    def set_palette(self, palette: Palette) -> None:
-        """Change colours."""
-        self._palette = palette
-        self.update()
+            self.redraw()
 
     @override
-    def paintEvent(self, event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        ground = QColor(self._palette.ground)
-        ground.setAlphaF(0.85)
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(ground)
-        painter.drawRoundedRect(QRectF(self.rect()), 4, 4)
+    def draw(self, painter: QPainter) -> None:
         self._draw_bar(painter)
         self._draw_north(painter)
 
     def _draw_bar(self, painter: QPainter) -> None:
-        ink = QColor(self._palette.ink)
+        ink = QColor(self.colours.ink)
         metres = bar_length(self._scale)
         left, base, long = 10.0, 34.0, metres * self._scale
         painter.setPen(QPen(ink, 1.0))
@@ -84,7 +119,7 @@ class Furniture(QWidget):
         painter.drawText(QPointF(left + long - 8, base - 12), f"{metres:g} m")
 
     def _draw_north(self, painter: QPainter) -> None:
-        ink = QColor(self._palette.ink)
+        ink = QColor(self.colours.ink)
         x, top, bottom = BAR[0] - 18.0, 6.0, 38.0
         painter.setPen(QPen(ink, 1.2))
         painter.drawLine(QPointF(x, bottom), QPointF(x, top + 6))
@@ -98,25 +133,28 @@ class Furniture(QWidget):
         painter.drawText(QPointF(x - 14, bottom), "N")
 
 
-class Prompt(QLabel):
+class Prompt(Glass):
     """One line that says what the next click does, at the lower right."""
 
     def __init__(self, parent: QWidget, palette: Palette) -> None:
-        super().__init__(parent)
-        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
-        self.setTextFormat(Qt.TextFormat.PlainText)
-        self.setAccessibleName("What the next click does")
-        self.set_palette(palette)
-
-    def set_palette(self, palette: Palette) -> None:
-        """Change colours."""
-        self.setStyleSheet(
-            f"background: {palette.ground}; color: {palette.ink}; border: 1px solid"
-            f" {palette.line}; border-radius: 4px; padding: 4px 8px;"
-        )
+        super().__init__(parent, palette)
+        self._words = ""
 
     def say(self, words: str) -> None:
         """Show a line, or nothing."""
-        self.setText(words)
+        if words == self._words:
+            return
+        self._words = words
+        self.setAccessibleName(words)
         self.setVisible(bool(words))
-        self.adjustSize()
+        across = self.fontMetrics().horizontalAdvance(words)
+        self.resize(across + 2 * MARGIN, self.fontMetrics().height() + MARGIN)
+        self.redraw()
+
+    @override
+    def draw(self, painter: QPainter) -> None:
+        painter.setPen(QPen(QColor(self.colours.line), 1.0))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawRoundedRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5), 4, 4)
+        painter.setPen(QColor(self.colours.ink))
+        painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, self._words)

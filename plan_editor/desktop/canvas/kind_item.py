@@ -43,6 +43,7 @@ class KindItem(QGraphicsItem):
         self._drawn: dict[Key, dict[Dress, Drawn]] = {}
         self._labels: dict[Key, Labels] = {}
         self._highlight = Highlight(kind)
+        self._widest = 0.0
         self._looks = (kind.look, *(when.look for when in kind.looks))
         self.setZValue(kind.order)
 
@@ -76,13 +77,21 @@ class KindItem(QGraphicsItem):
 
     def labels(self) -> Iterator[Labels]:
         """Return what is written in and about what is exposed, always in one order."""
-        if not self.isVisible() or self._sight.scale < FROM[self.kind.form]:
+        if not self._chunks or not self._labelled():
             return
         for key in self._chunks.meeting(self._sight.grown(PAD_PX)):
             found = self._labels.get(key)
             if found is None:
                 found = self._labels[key] = labels_of(self.kind, self._items(key))
+                self._widest = max(self._widest, found.widest)
             yield found
+
+    def label_px(self) -> float:
+        """Return the width of the widest label that was written, in logical pixels."""
+        return self._widest if self._labelled() else 0.0
+
+    def _labelled(self) -> bool:
+        return self.isVisible() and self._sight.scale >= FROM[self.kind.form]
 
     @override
     def boundingRect(self) -> QRectF:
@@ -95,6 +104,8 @@ class KindItem(QGraphicsItem):
         option: QStyleOptionGraphicsItem,
         widget: QWidget | None = None,
     ) -> None:
+        if not self._chunks:
+            return
         small = self.kind.form is Form.RECTANGLE
         for (look, status), ready in sorted(self._ready().items()):
             dress = Dressed(

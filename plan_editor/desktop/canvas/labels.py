@@ -26,14 +26,11 @@ LABEL_PX = 12
 LONGEST = 24
 """Letters; a longer name is cut."""
 
-CELL = (20.0, 8.0)
+CELL = (30.0, 8.0)
 """Labels may not share such a piece of the screen, in pixels across and up."""
 
-PAD_PX = 400.0
+PAD_PX = 340.0
 """What is written farther away than this has no say in what is written here."""
-
-REPAINTED_PX = 220.0
-"""An edit may let labels come and go so far from it."""
 
 BESIDE_PX = 8.0
 """The name of a point stands so far to the right of it."""
@@ -57,6 +54,11 @@ class Labels:
     texts: tuple[QStaticText, ...]
     sizes: Points
     beside: NDArray[np.bool_]
+
+    @property
+    def widest(self) -> float:
+        """The width of the widest, in logical pixels."""
+        return float(self.sizes[:, 0].max()) if self.texts else 0.0
 
 
 def labels_of(kind: Kind, items: Sequence[Item[Any]]) -> Labels:
@@ -86,22 +88,26 @@ def draw_labels(painter: QPainter, labels: Sequence[Labels], sight: Sight) -> No
     labels = [found for found in labels if found.texts]
     if not labels:
         return
-    texts = [text for found in labels for text in found.texts]
-    boxes = np.concatenate([_boxes(found, sight.scale) for found in labels])
-    kept = np.flatnonzero(_has_room(boxes) & _exposed(boxes, sight))
+    boxes = _boxes(labels, sight.scale)
+    about = np.flatnonzero(_within(boxes, sight, PAD_PX))
+    here = about[_has_room(boxes[about])]
+    kept = here[_within(boxes[here], sight, 2.0)]
     corners = (np.rint(boxes[kept, :2]).astype(int) + sight.origin).tolist()
+    texts = [text for found in labels for text in found.texts]
     painter.setPen(QColor(sight.palette.ink))
     painter.setFont(_font())
     for i, (x, y) in zip(kept.tolist(), corners, strict=True):
         painter.drawStaticText(x, y, texts[i])
 
 
-def _boxes(labels: Labels, scale: float) -> NDArray[np.float64]:
+def _boxes(labels: Sequence[Labels], scale: float) -> NDArray[np.float64]:
     """Return left, top, right, bottom of labels, in pixels about the plan's origin."""
-    at = labels.places * (scale, -scale)
-    left = np.where(labels.beside, at[:, 0] + BESIDE_PX, at[:, 0] - labels.sizes[:, 0] / 2)
-    top = at[:, 1] - labels.sizes[:, 1] / 2
-    return np.stack([left, top, left + labels.sizes[:, 0], top + labels.sizes[:, 1]], axis=1)
+    at = np.concatenate([found.places for found in labels]) * (scale, -scale)
+    sizes = np.concatenate([found.sizes for found in labels])
+    beside = np.concatenate([found.beside for found in labels])
+    at[:, 0] += np.where(beside, BESIDE_PX, -sizes[:, 0] / 2)
+    at[:, 1] -= sizes[:, 1] / 2
+    return np.hstack([at, at + sizes])
 
 
 def _has_room(boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
@@ -110,27 +116,30 @@ def _has_room(boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
     A label looks no farther than its own cells, so that the answer is the same whatever else
     is in view.
     """
+    room = np.ones(len(boxes), dtype=bool)
+    if not len(boxes):
+        return room
     first = np.floor(boxes[:, :2] / CELL).astype(np.int64)
-    spans = np.floor((boxes[:, 2:] - 1.0) / CELL).astype(np.int64) - first + 1
+    first -= first.min(axis=0)
+    spans = np.floor((boxes[:, 2:] - 1.0) / CELL).astype(np.int64)
+    spans -= np.floor(boxes[:, :2] / CELL).astype(np.int64) - 1
     counts = spans[:, 0] * spans[:, 1]
     owner = np.repeat(np.arange(len(boxes)), counts)
     nth = np.arange(len(owner)) - np.repeat(np.cumsum(counts) - counts, counts)
-    column = first[owner, 0] + nth % spans[owner, 0]
-    row = first[owner, 1] + nth // spans[owner, 0]
-    # owners ascend, so the first to be met in a cell is the most wanted
-    _, foremost, cell = np.unique(
-        column * 1_000_003 + row, return_index=True, return_inverse=True
-    )
-    lost = owner[foremost][cell] != owner
-    room = np.ones(len(boxes), dtype=bool)
-    room[owner[lost]] = False
+    across = spans[owner, 0]
+    columns = int((first[:, 0] + spans[:, 0]).max())
+    cell = (first[owner, 1] + nth // across) * columns + first[owner, 0] + nth % across
+    foremost = np.empty(int(cell.max()) + 1, dtype=np.int64)
+    foremost[cell[::-1]] = owner[::-1]  # the last to be written stays: the most wanted
+    room[owner[foremost[cell] != owner]] = False
     return room
 
 
-def _exposed(boxes: NDArray[np.float64], sight: Sight) -> NDArray[np.bool_]:
+def _within(boxes: NDArray[np.float64], sight: Sight, more: float) -> NDArray[np.bool_]:
+    """Return which labels lie within so many pixels of what is exposed."""
     found = np.zeros(len(boxes), dtype=bool)
     left, top, right, bottom = boxes.T / sight.scale
-    for west, south, east, north in sight.grown(2.0):
+    for west, south, east, north in sight.grown(more):
         found |= (left <= east) & (right >= west) & (-top >= south) & (-bottom <= north)
     return found
 

@@ -27,6 +27,7 @@ class Layers:
         self._scene = scene
         self._sight = sight
         self._kinds = {k.name: KindItem(k, sight) for k in kinds() if k.drawn}
+        self._by_wish = sorted(self._kinds.values(), key=lambda i: -i.kind.order)
         self._under: tuple[ScanItem | DrawingItem, ...] = ()
         self.preview = Preview(sight)
         self.zones = ZonesItem(sight)
@@ -82,12 +83,16 @@ class Layers:
         drawings = (i for i in self._under if isinstance(i, DrawingItem))
         return [line for drawing in drawings for line in drawing.near(*place, reach)]
 
+    def label_reach(self) -> float:
+        """Return how far from an edit labels may come and go, in logical pixels."""
+        return 2 * max(item.label_px() for item in self._kinds.values())
+
     def write(self, painter: QPainter) -> None:
         """Write the labels; the painter draws pixels of the screen."""
         draw_labels(painter, tuple(self._labels()), self._sight)
 
     def _labels(self) -> Iterator[Labels]:
-        for item in sorted(self._kinds.values(), key=lambda i: -i.kind.order):
+        for item in self._by_wish:
             yield from item.labels()
 
     def _laid(self, under: Under) -> ScanItem | DrawingItem:

@@ -40,7 +40,6 @@ from plan_editor.desktop.canvas.base_plan_item import Under
 from plan_editor.desktop.canvas.furniture import MARGIN, Furniture, Prompt
 from plan_editor.desktop.canvas.keys import ARROWS, ZOOMS, act_of, is_figure
 from plan_editor.desktop.canvas.kind_item import REACH_PX
-from plan_editor.desktop.canvas.labels import REPAINTED_PX
 from plan_editor.desktop.canvas.layers import Layers
 from plan_editor.desktop.canvas.navigation import Navigation, rects_of
 from plan_editor.desktop.canvas.palette import Palette
@@ -53,7 +52,7 @@ from plan_editor.desktop.canvas.pointing import (
     hits,
     placed,
 )
-from plan_editor.desktop.canvas.sight import LABELS_FROM, Sight
+from plan_editor.desktop.canvas.sight import Sight
 from plan_editor.desktop.canvas.zones_item import Shown
 from plan_editor.drafting.tool import Act, Answer, Pointer
 from plan_editor.drafting.typed import typed_place
@@ -93,8 +92,10 @@ class Canvas(QGraphicsView):
         self.scene().setItemIndexMethod(QGraphicsScene.ItemIndexMethod.NoIndex)
         self._layers = Layers(self.scene(), self._sight)
         self._navigation = Navigation(self, self._sight)
-        self._furniture = Furniture(self, palette)
-        self._prompt = Prompt(self, palette)
+        # in the viewport: beside it, over the same place, they would keep Qt from scrolling
+        # what is painted already
+        self._furniture = Furniture(self.viewport(), palette)
+        self._prompt = Prompt(self.viewport(), palette)
         self._pointed = Place(east=0.0, north=0.0)
         self._at = QPointF()
         self._pointing = False
@@ -198,7 +199,7 @@ class Canvas(QGraphicsView):
         boxes = self._layers.follow(changes)
         for box in boxes:
             self._navigation.reach_over(box)
-        self._repaint(boxes, self._label_reach())
+        self._repaint(boxes, REACH_PX + self._layers.label_reach())
         if not self._pointing:
             self._look_again()
 
@@ -378,6 +379,11 @@ class Canvas(QGraphicsView):
             self.whole()
         self._place_furniture()
 
+    @override
+    def scrollContentsBy(self, dx: int, dy: int) -> None:
+        super().scrollContentsBy(dx, dy)
+        self._place_furniture()  # it was moved along with the ground
+
     def _zoom(self, factor: float, at: QPointF) -> None:
         self._untouched = False
         self._navigation.zoom(factor, at)
@@ -392,18 +398,12 @@ class Canvas(QGraphicsView):
         self._furniture.set_scale(self._sight.scale)
         self.scale_changed.emit(self.scale_words)
 
-    def _label_reach(self) -> float:
-        return REPAINTED_PX if self._sight.scale >= LABELS_FROM else REACH_PX
-
     def _repaint(self, boxes: Iterable[Box], more: float) -> None:
         self._navigation.look()
         for box in boxes:
             self.viewport().update(self._navigation.rect(box, more))
 
     def _place_furniture(self) -> None:
-        seen = self.viewport().geometry()
-        bottom = seen.bottom() - MARGIN
-        self._furniture.move(seen.left() + MARGIN, bottom - self._furniture.height())
-        self._prompt.move(
-            seen.right() - MARGIN - self._prompt.width(), bottom - self._prompt.height()
-        )
+        right, bottom = self.viewport().width() - MARGIN, self.viewport().height() - MARGIN
+        self._furniture.move(MARGIN, bottom - self._furniture.height())
+        self._prompt.move(right - self._prompt.width(), bottom - self._prompt.height())
