@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from plan_editor.commands.forms import capital
 from plan_editor.plan.checks import references
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import Value, kinds
@@ -27,7 +28,7 @@ def lines_of(plan: Plan, item: Item[Any]) -> tuple[Group, ...]:
         by_kind.setdefault(other.kind.plural, []).append(other)
     groups = [(title, _newest_first(items)) for title, items in sorted(by_kind.items())]
     rests_on = tuple(
-        Line(target, f"{title}: {plan.items[target].called()}")
+        Line(target, f"{capital(title)}: {plan.items[target].called()}")
         for title, _, target in references(item)
         if target in plan.items
     )

@@ -1,5 +1,6 @@
 """Memorials by their latest inspection, an inspection to be recorded, zones to keep off."""
 
+import re
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
@@ -28,10 +29,10 @@ CAUTION = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StoneLine:
-    """One memorial in the list: what it is called, how it stands, when that was found."""
+    """One memorial in the list: its number, how it stands, when that was found."""
 
     item: ItemId
-    called: str
+    number: str
     state: str
     date: str
     urgent: int
@@ -40,7 +41,7 @@ class StoneLine:
 def stone_lines(plan: Plan) -> tuple[StoneLine, ...]:
     """Return every memorial, the most urgent first, then by number."""
     lines = (_line(s) for s in standings(plan))
-    return tuple(sorted(lines, key=lambda s: (s.urgent, len(s.called), s.called)))
+    return tuple(sorted(lines, key=lambda s: (s.urgent, _natural(s.number))))
 
 
 def stones_counted(lines: tuple[StoneLine, ...]) -> tuple[tuple[str, int], ...]:
@@ -95,15 +96,21 @@ def _inspection() -> Kind:
     return found
 
 
+def _natural(number: str) -> list[tuple[str, int]]:
+    # C 2 stands before C 10
+    return [(t, 0) if not t.isdigit() else ("", int(t)) for t in re.findall(r"\d+|\D+", number)]
+
+
 def _line(standing: Standing) -> StoneLine:
     stone, latest = standing.memorial, standing.latest
+    number = stone.number or stone.called()
     if latest is None:
-        return StoneLine(item=stone.id, called=stone.called(), state=NEVER, date="", urgent=2)
+        return StoneLine(item=stone.id, number=number, state=NEVER, date="", urgent=2)
     result = latest.details.result
     order = list(type(result)).index(result)
     return StoneLine(
         item=stone.id,
-        called=stone.called(),
+        number=number,
         state=str(result),
         date=latest.details.date,
         urgent=order if order < 2 else 3,

@@ -1,4 +1,4 @@
-"""A sentence in place, over the ground: what went wrong, what was done, what is going on."""
+"""A sentence in place, below the ground: what went wrong, what was done."""
 
 from collections.abc import Callable
 

@@ -10,6 +10,9 @@ from plan_editor.plan.look import INK, Look, Pen
 from plan_editor.resources import resource
 
 SIDE = 24
+BLACK = "#000"
+"""The colour of every line of a symbol."""
+
 DOTS = 2
 """Drawn so many times larger, for sharp screens."""
 
@@ -49,8 +52,7 @@ def _symbol(painter: QPainter, look: Look, palette: Palette) -> None:
         painter.drawEllipse(QPointF(SIDE / 2, SIDE / 2), 4, 4)
         return
     picture = resource(f"symbols/{look.symbol}.svg").read_text(encoding="utf-8")
-    if palette.dark:
-        picture = picture.replace(INK, palette.ink)
+    picture = picture.replace(BLACK, palette.ink)
     renderer = QSvgRenderer(QByteArray(picture.encode()))
     renderer.setAspectRatioMode(Qt.AspectRatioMode.KeepAspectRatio)
     renderer.render(painter, QRectF(EDGE / 2, EDGE / 2, SIDE - EDGE, SIDE - EDGE))

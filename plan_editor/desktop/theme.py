@@ -150,7 +150,7 @@ QLabel[role="danger"] {{ color: {p.rust}; }}
 QLabel[role="caution"] {{ color: {p.straw}; }}
 QLabel[role="figure"] {{ color: {p.slate}; }}
 QWidget[role="bar"] {{ background: {p.panel}; }}
-QWidget[role="notice"] {{ background: {p.ground}; border-bottom: 1px solid {p.line}; }}
+QWidget[role="notice"] {{ background: {p.ground}; border-top: 1px solid {p.line}; }}
 QWidget[role="paper"] {{ background: {p.ground}; }}
 QFrame[role="rule"] {{ background: {p.line}; border: none; }}
 QMenuBar {{ background: {p.panel}; }}
@@ -202,7 +202,7 @@ QListView:focus, QTreeView:focus, QTableView:focus {{ border-color: {p.moss}; }}
 QListView::item, QTreeView::item {{ padding: 4px; }}
 QTableView::item {{ padding: 0 8px; }}
 QListView::item:selected, QTreeView::item:selected, QTableView::item:selected {{
-  background: {p.moss}; color: {p.ground};
+  background: {p.line}; color: {p.ink};
 }}
 QHeaderView::section {{
   background: {p.panel}; color: {p.soft}; border: none; border-bottom: 1px solid {p.line};

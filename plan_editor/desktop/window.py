@@ -129,8 +129,9 @@ class PlanWindow(QMainWindow):
         lines = column(inside, space=0)
         lines.addWidget(self.top)
         lines.addWidget(rule(inside))
-        lines.addWidget(self.notice)
         self._build_middle(inside, lines)
+        # below the ground: a sentence that comes must not shift what is under the pointer
+        lines.addWidget(self.notice)
         lines.addWidget(rule(inside))
         lines.addWidget(self.status)
         self.setCentralWidget(inside)

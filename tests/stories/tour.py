@@ -94,20 +94,20 @@ class Afternoon:
         """Draw a path along its middle, and leave off the tool."""
         self.window.go("trace")
         self.draw("Path")
-        for east, north in ((-22.0, -8.0), (-15.0, -10.0), (-8.0, -10.5)):
+        for east, north in ((50.0, 49.5), (51.5, 60.0), (51.0, 72.0)):
             self.click(east, north)
 
     def trace_a_grave(self) -> None:
         """Draw a grave along its head line, by typed lengths."""
         self.draw("Grave")
-        self.click(20.0, 12.0)
-        self.click(20.1, 13.2)
-        self.click(22.2, 12.6)
+        self.click(46.8, 52.0)
+        self.click(46.9, 53.2)
+        self.click(49.0, 52.6)
 
     def trace_a_tree(self) -> None:
         """Set a tree, and say which."""
         self.draw("Tree")
-        self.click(14.0, 16.0)
+        self.click(61.0, 55.0)
         self.describe("species", "Taxus baccata")
 
     def record_a_failed_inspection(self, stone: Item) -> None:
@@ -175,7 +175,7 @@ def _tour(folder: Path, colours: str, qt: QApplication) -> None:
     window, body = afternoon.window, afternoon.body
     wait_until(lambda: not window.background.title)
     keep("whole")
-    afternoon.go_to(0.0, 0.0, 60.0)
+    afternoon.go_to(50.0, 58.0, 44.0)
     afternoon.trace_a_path()
     keep("path begun")
     afternoon.press(Qt.Key.Key_Return)
@@ -191,6 +191,7 @@ def _tour(folder: Path, colours: str, qt: QApplication) -> None:
     afternoon.canvas.zoom(0.25)
     keep("inspection form")
     body.side.panels["safety"].form.record.click()
+    QTest.qWait(1000)
     keep("inspection recorded")
     window.session.choose(())
     afternoon.canvas.whole()

@@ -68,7 +68,7 @@ class Card(QWidget):
 
     def _lay_out(self) -> None:
         lines = column(self, space=2 * STEP, edge=4 * STEP)
-        for part in (self._title, self._told, self._sizes, self._form, self._related):
+        for part in (self._title, self._told, self._sizes, self._related, self._form):
             lines.addWidget(part)
         lines.addStretch(1)
 

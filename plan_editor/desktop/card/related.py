@@ -10,8 +10,8 @@ from plan_editor.desktop.theme import STEP
 from plan_editor.plan.item import Item
 from plan_editor.session import Session
 
-MOST = 12
-"""So many are listed; the rest is counted."""
+MOST = 4
+"""So many of a group are listed at first."""
 
 
 class Related(QWidget):
@@ -20,19 +20,30 @@ class Related(QWidget):
     def __init__(self, session: Session, parent: QWidget) -> None:
         super().__init__(parent)
         self._session = session
-        self._lines = column(self, space=STEP)
+        self._lines = column(self, space=0)
+        self._item: Item[Any] | None = None
+        self._whole = False
 
     def show_of(self, item: Item[Any] | None) -> None:
         """Show what refers to an item; nothing of none."""
+        if item is None or self._item is None or item.id != self._item.id:
+            self._whole = False
+        self._item = item
         emptied(self._lines)
         groups = lines_of(self._session.document.plan, item) if item is not None else ()
         for title, lines in groups:
             self._lines.addSpacing(STEP)
             self._lines.addWidget(text(self, title, "strong"))
-            for line in lines[:MOST]:
+            few = lines if self._whole else lines[:MOST]
+            for line in few:
                 self._lines.addWidget(self._link(line))
-            if len(lines) > MOST:
-                self._lines.addWidget(text(self, f"and {len(lines) - MOST} more", "soft"))
+            if len(lines) > len(few):
+                more = f"and {len(lines) - len(few)} more"
+                self._lines.addWidget(button(self, more, self._show_whole, "link"))
+
+    def _show_whole(self) -> None:
+        self._whole = True
+        self.show_of(self._item)
 
     def _link(self, line: Line) -> QWidget:
         session, item = self._session, line.item

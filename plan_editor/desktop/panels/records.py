@@ -3,6 +3,7 @@
 from PySide6.QtWidgets import QWidget
 
 from plan_editor.commands.register import entries, line, new_entry, register_kinds
+from plan_editor.commands.size import thousands
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.follow import Follow, until_gone
 from plan_editor.desktop.item_table import ItemTable, Row
@@ -27,6 +28,8 @@ class RecordsPanel(QWidget):
         self._empty = text(self, "", "soft")
         self.add = button(self, "Add an entry", self._add)
         self._lay_out()
+        counts = [self._session.document.plan.count(k) for k in self._kinds]
+        self._which.setCurrentIndex(next((n for n, c in enumerate(counts) if c), 0))
         self._which.currentIndexChanged.connect(self._turn)
         self.table.picked.connect(self._pick)
         self._follow = Follow(self, self._refresh, self._session.document.changed)
@@ -55,12 +58,18 @@ class RecordsPanel(QWidget):
         lines.addWidget(self.table, 100)
         lines.addStretch(1)
 
+    def _count(self) -> None:
+        counts = [self._session.document.plan.count(k) for k in self._kinds]
+        for number, kind in enumerate(self._kinds):
+            self._which.setItemText(number, f"{kind.plural} ({thousands(counts[number])})")
+
     def _turn(self, index: int) -> None:
         del index
         self._follow.now()
 
     def _refresh(self) -> None:
         plan = self._session.document.plan
+        self._count()
         found = entries(plan, self.kind)
         rows = tuple(Row(i.id, line(plan, i)) for i in found)
         self.table.show_rows(rows, self._chosen())

@@ -29,6 +29,7 @@ from plan_editor.plan.item import ItemId
 EMPTY = "No memorials are drawn yet. Turn to Trace and draw the first stone."
 CHOOSE = "Choose a stone in the list or on the ground to record an inspection."
 FOR_WHOM = {Purpose.PEOPLE: "Keep people off", Purpose.MACHINE: "Keep machines off"}
+LIST_HEIGHT = 48 * STEP
 MOST_ZONES = 6
 MOST_STONES = 4
 
@@ -69,12 +70,13 @@ class SafetyPanel(QWidget):
         lines.addWidget(text(self, "Safety", "heading"))
         for part in (self._counts, self.stones, self._told, self.record, self.form):
             lines.addWidget(part)
-        lines.setStretchFactor(self.stones, 1)
-        self.stones.setMinimumHeight(40 * STEP)
+        self.stones.setFixedHeight(LIST_HEIGHT)
         lines.addSpacing(STEP)
         for zone_part in (self._whom, self._zones, self._source):
             lines.addWidget(zone_part)
         lines.addWidget(text(self, CAUTION, "caution"))
+        lines.addStretch(1)
+        self._but_the_form = (self._counts, self.stones, self.record, self._whom, self._zones)
         self.form.hide()
 
     def _turn(self, index: int) -> None:
@@ -98,9 +100,8 @@ class SafetyPanel(QWidget):
 
     def _show_stones(self, lines: tuple[StoneLine, ...]) -> None:
         self._counts.show_rows((s.capitalize(), thousands(n)) for s, n in stones_counted(lines))
-        rows = tuple(Row(s.item, (s.called, s.state, s.date)) for s in lines)
+        rows = tuple(Row(s.item, (s.number, s.state, s.date)) for s in lines)
         self.stones.show_rows(rows, self._chosen())
-        self.stones.setVisible(bool(rows))
         self._say()
 
     def _show_zones(self, found: tuple[Zone, ...]) -> None:
@@ -126,7 +127,8 @@ class SafetyPanel(QWidget):
         self._told.setVisible(not ready)
         if not ready or self.form.stone != chosen:
             self.form.hide()
-        self.record.setVisible(self.form.isHidden())
+        for part in self._but_the_form:
+            part.setVisible(self.form.isHidden())
 
     def _mark(self, chosen: tuple[ItemId, ...]) -> None:
         del chosen
@@ -139,7 +141,7 @@ class SafetyPanel(QWidget):
     def _begin(self) -> None:
         if (stone := self._chosen()) is not None:
             self.form.begin(stone, date.today().isoformat())  # noqa: DTZ011  # the day where the stone stands
-            self.record.hide()
+            self._say()
 
     def _end(self) -> None:
         self.form.hide()
