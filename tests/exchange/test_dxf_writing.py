@@ -214,9 +214,10 @@ def test_gdal_reads_numbers_and_letters_right(
     out: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     words = new_item(note.KIND, Point(3, 4), details=note.NoteDetails(text="Ffynnon Ŵyn ŷ ł"))
-    write(_plan(words, GRAVE), out)
+    write(_plan(words, GRAVE, STONE), out)
     texts = {f["Text"]: f for f in _by_gdal(out, monkeypatch) if f["Text"]}
     assert texts["Ffynnon Ŵyn ŷ ł"]["Layer"] == "Z-NOTE--T-"
+    assert texts["slate, Tŷ’r ŵyl"]["Layer"] == "Z-MEMOR-T-"  # an attribute of the stone
     number = texts["C 14"]["shape"]
     middle = GRAVE.shape.centroid
     assert hypot(number.x - NATIONAL.east - middle.x, number.y - NATIONAL.north - middle.y) < 2
@@ -349,9 +350,9 @@ def test_the_paper_sheet_shows_the_ground_exactly_to_scale(out: Path) -> None:
 
 
 def _ground() -> tuple[float, float, float, float]:
-    shapes = [item.box for item in GROUND if item.box is not None]
-    low, high = np.array(shapes)[:, :2].min(axis=0), np.array(shapes)[:, 2:].max(axis=0)
-    return (*low, *high)
+    # east: from the meadow to the wall's end; north: from the yew's crown to the grave's corner
+    north = max(n for _, n in GRAVE.rectangle.corners())
+    return 0.0, -4.5 - 5.0, 40.0, round(north, 3)
 
 
 @pytest.mark.parametrize(
@@ -415,6 +416,12 @@ def test_base_plans_register_and_private_details_stay_out(out: Path) -> None:
     content = out.read_text("utf-8")
     for secret in ("Quayle", "960123", "Plan of 1962", scan.id, owner.id):
         assert secret not in content
+
+
+def test_a_base_plan_does_not_make_the_paper_larger(out: Path) -> None:
+    scan = new_item(base_plan.KIND, shapely.box(-500, -500, 500, 500))
+    document = _written(out, new_item(wall.KIND, LineString([(0, 0), (30, 20)])), scan)
+    assert "Plan 1 to 100" in document.layout_names()
 
 
 def test_an_empty_plan_gives_an_empty_drawing(out: Path) -> None:

@@ -1,12 +1,16 @@
 """The paper sheet: which paper and scale the ground fits, and where what lies on it."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
-from plan_editor.drawing.scales import MARGIN, fits, largest
+from plan_editor.drawing.scales import fits, largest
 from plan_editor.drawing.viewport import Viewport
+from plan_editor.plan.item import BASE_PLAN, Item
 from plan_editor.plan.plan import Plan
+
+Box = tuple[float, float, float, float]
 
 _PAPERS = (
     ("A3", 420.0, 297.0),
@@ -32,7 +36,7 @@ class PaperSheet:
     viewport: Viewport
 
     @property
-    def frame(self) -> tuple[float, float, float, float]:
+    def frame(self) -> Box:
         """The frame within the margins: left, bottom, right, top."""
         return _frame(self.width, self.height)
 
@@ -82,15 +86,34 @@ def _room(width: float, height: float) -> tuple[float, float]:
     return right - PANEL - left, top - bottom
 
 
-def _frame(width: float, height: float) -> tuple[float, float, float, float]:
+def _frame(width: float, height: float) -> Box:
     return _FILING, _EDGE, width - _EDGE, height - _EDGE
 
 
-def _extent(plan: Plan) -> tuple[float, float, float, float]:
-    boxes = [item.box for item in plan.items.values() if item.box is not None]
+def _extent(plan: Plan) -> Box:
+    boxes = [
+        _spread(item, item.box)
+        for item in plan.items.values()
+        if item.box is not None and item.kind.name != BASE_PLAN
+    ]
     if not boxes:
-        return 0.0, 0.0, MARGIN, MARGIN
+        return 0.0, 0.0, _METRES_LEAST, _METRES_LEAST
     rows = np.array(boxes)
     e0, n0 = rows[:, :2].min(axis=0).tolist()
     e1, n1 = rows[:, 2:].max(axis=0).tolist()
     return e0, n0, e1, n1
+
+
+def _spread(item: Item[Any], box: Box) -> Box:
+    """Return the box of an item with its crown."""
+    crown = item.kind.crown_m(item.details)
+    if crown is None or item.shape is None:
+        return box
+    north, east, south, west = crown
+    e0, n0, e1, n1 = item.shape.bounds
+    return (
+        min(box[0], e0 - west),
+        min(box[1], n0 - south),
+        max(box[2], e1 + east),
+        max(box[3], n1 + north),
+    )
