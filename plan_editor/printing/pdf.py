@@ -180,7 +180,7 @@ class _OnCanvas:
                 self.write([t for t in together if isinstance(t, Text)])
             case Picture():
                 self._show(ink)
-            case Clipped():
+            case Clipped():  # pragma: no branch  # there is no other
                 self._clip(ink)
 
     def _take(self, pen: Pen) -> None:

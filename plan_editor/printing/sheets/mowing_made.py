@@ -78,7 +78,8 @@ class _Told:
         zones: to keep out of.
         resting: grass that is left uncut until a date after the map's.
         by_hand: grass that is trimmed by hand only.
-        other: other grass that is no short grass: meadow without a date.
+        other: meadow without a date.
+        mown: all other grass.
         fresh: graves dug within the last year.
         backdrops: base plans under it.
     """
@@ -89,6 +90,7 @@ class _Told:
     resting: tuple[Item[grass.GrassDetails], ...]
     by_hand: tuple[Item[grass.GrassDetails], ...]
     other: tuple[Item[grass.GrassDetails], ...]
+    mown: tuple[Item[grass.GrassDetails], ...]
     fresh: tuple[Item[grave.GraveDetails], ...]
     backdrops: tuple[Backdrop, ...]
 
@@ -130,20 +132,23 @@ def _told(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> _Told:
     lawn = tuple(plan.of(grass.KIND))
     resting = tuple(i for i in lawn if _rests(i.details, asked.date))
     by_hand = tuple(i for i in lawn if i.details.regime is grass.Regime.BY_HAND)
+    other = tuple(i for i in lawn if _undated(i.details))
+    told = {i.id for i in (*resting, *by_hand, *other)}
     return _Told(
         date=asked.date,
         items=shown(plan),
         zones=zones(plan, unsafe(plan, on=asked.date), purpose=Purpose.MACHINE),
         resting=resting,
-        by_hand=by_hand,
-        other=tuple(
-            i
-            for i in lawn
-            if i.details.regime in _MEADOWS and i not in resting and not i.details.uncut_until
-        ),
+        by_hand=tuple(i for i in by_hand if i not in resting),
+        other=other,
+        mown=tuple(i for i in lawn if i.id not in told),
         fresh=tuple(g for g in plan.of(grave.KIND) if _settles(g.details.dug, asked.date)),
         backdrops=backdrops,
     )
+
+
+def _undated(details: grass.GrassDetails) -> bool:
+    return details.regime in _MEADOWS and not (details.uncut_from or details.uncut_until)
 
 
 def _rests(details: grass.GrassDetails, date: str) -> bool:
@@ -293,8 +298,8 @@ def _panels(
     ]
     if told.zones:
         made.append(_zones_panel(told, width, sizes))
-    if told.marked:
-        made.append(_areas_panel(plan, told, width, sizes))
+    if told.marked or told.mown:
+        made.append(_areas_panel(told, width, sizes))
     cautions = (*_CAUTIONS, *_by_rule(told), _DEFER, *acknowledgements(told.backdrops))
     made.append(paragraphs("Mind", cautions, width, size=sizes.body, head=sizes.head))
     return tuple(made)
@@ -352,18 +357,14 @@ def _zones_panel(told: _Told, width: float, sizes: Sizes) -> Panel:
     return headed(heading, (words(listed, width, size=sizes.body),), width, size=sizes.head)
 
 
-def _areas_panel(plan: Plan, told: _Told, width: float, sizes: Sizes) -> Panel:
+def _areas_panel(told: _Told, width: float, sizes: Sizes) -> Panel:
     rows = [
         (f"{_name(i)}: uncut until {in_words(i.details.uncut_until)}", _area(i))
         for i in told.resting
     ]
     rows += [(_by_hand(i), _area(i)) for i in told.by_hand]
     rows += [(f"{_name(i)}: no date recorded, ask first", _area(i)) for i in told.other]
-    done = {i.id for i in told.marked}
-    short = [i for i in plan.of(grass.KIND) if i.id not in done]
-    if short:
-        mown = sum(i.shape.area for i in short if i.shape is not None)
-        rows.append(("Mow short", f"{mown:.0f}"))
+    rows += [(_mown(i, told.date), _area(i)) for i in told.mown]
     table = Table(
         heading="Grass",
         columns=(Column(title="Piece", share=3.2), Column(title="m²", share=1.0, figures=True)),
@@ -383,6 +384,15 @@ def _merged(rows: Sequence[tuple[str, str]]) -> list[tuple[str, str]]:
 def _name(item: Item[grass.GrassDetails]) -> str:
     when = grass.KIND.when(item.details)
     return item.details.name or (when.legend if when else grass.KIND.legend)
+
+
+def _mown(item: Item[grass.GrassDetails], date: str) -> str:
+    told = item.details
+    if told.uncut_from > date:
+        return f"{_name(item)}: mow; rests from {in_words(told.uncut_from)}"
+    if told.uncut_until:
+        return f"{_name(item)}: to be cut since {in_words(told.uncut_until)}"
+    return "Mow short"
 
 
 def _by_hand(item: Item[grass.GrassDetails]) -> str:
