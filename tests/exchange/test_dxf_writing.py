@@ -140,7 +140,7 @@ def test_every_kind_in_every_form_gives_a_drawing_without_errors(out: Path) -> N
         assert any(e.dxf.layer == kind.layer for e in document.modelspace()), kind.name
 
 
-@settings(max_examples=15, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(plan=plans())
 def test_any_plan_gives_a_drawing_without_errors(plan: Plan, out: Path) -> None:
     write(plan, out)
