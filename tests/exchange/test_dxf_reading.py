@@ -289,7 +289,7 @@ def test_a_paragraph_is_broken_to_its_width_line_under_line() -> None:
     def draw(_: Document, space: Any) -> None:
         attributes = {"char_height": 1.0, "width": 9.0, "insert": (0, 100)}
         space.add_mtext(
-            "{\\fArial;North} wall\\Prebuilt after the storm", dxfattribs=attributes
+            "{\\fSans;North} wall\\Prebuilt after the storm", dxfattribs=attributes
         )
 
     found = read(draw)

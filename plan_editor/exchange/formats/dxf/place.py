@@ -11,7 +11,7 @@ from plan_editor.survey.grid import Grid
 _NATIONAL_GRID = 27700
 
 _DEFINITION = """<?xml version="1.0" encoding="UTF-16" standalone="no" ?>
-<Dictionary version="1.0" xmlns="http://www.osgeo.org/mapguide/coordinatesystem">
+<Dictionary version="1.0">
 <ProjectedCoordinateSystem id="OSGB1936.NationalGrid">
 <Name>OSGB1936.NationalGrid</Name>
 <DatumId>OSGB1936</DatumId>
