@@ -87,12 +87,22 @@ class ScanItem(QGraphicsItem):
         painter.save()
         painter.translate(self._scan.west, self._scan.north)
         painter.scale(1.0, -1.0)
-        painter.drawImage(
-            QRectF(left * side, top * side, (right - left) * side, (bottom - top) * side),
-            picture,
-            QRectF(left, top, right - left, bottom - top),
-        )
+        target = QRectF(left * side, top * side, (right - left) * side, (bottom - top) * side)
+        if self._sight.palette.dark:
+            _turn_over(painter, target)
+        painter.drawImage(target, picture, QRectF(left, top, right - left, bottom - top))
+        if self._sight.palette.dark:
+            _turn_over(painter, target)
         painter.restore()
+
+
+def _turn_over(painter: QPainter, target: QRectF) -> None:
+    """Exchange light and dark: at night an old plan is white ink on dark paper."""
+    painter.save()
+    painter.setOpacity(1.0)
+    painter.setCompositionMode(QPainter.CompositionMode.CompositionMode_Difference)
+    painter.fillRect(target, Qt.GlobalColor.white)
+    painter.restore()
 
 
 def _picture(level: Level) -> QImage:

@@ -8,6 +8,7 @@ from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 
 from plan_editor.desktop.canvas.paths import path_of, segments_of
 from plan_editor.desktop.canvas.pieces import pieces
+from plan_editor.desktop.canvas.runs import joined
 from plan_editor.desktop.canvas.sight import OUTLINES_FROM, Sight
 from plan_editor.desktop.canvas.style import blended
 from plan_editor.plan.item import Item
@@ -29,6 +30,8 @@ class Highlight:
         self._ready = False
         self._areas = QPainterPath()
         self._segments: list[QLineF] = []
+        self._solids = QPainterPath()
+        self._thin = QPainterPath()
         self._places: list[list[float]] = []
 
     def forget(self) -> None:
@@ -48,18 +51,26 @@ class Highlight:
         pen = QPen(QColor(sight.palette.moss), 2.0)
         pen.setCosmetic(True)
         painter.setPen(pen)
-        if self._segments:
-            painter.drawLines(self._segments)
+        painter.drawLines(self._segments)
+        painter.fillPath(self._solids, pen.color())
+        pen.setWidthF(1.0)
+        painter.strokePath(self._thin, pen)
         radius = RING_PX / 2 / sight.scale
         for east, north in self._places:
             painter.drawEllipse(QPointF(east, north), radius, radius)
 
     def _make(self, chosen: Iterable[Item[Any]]) -> None:
         mine = [i for i in chosen if i.kind == self._kind and i.shape is not None]
-        made = pieces(self._kind, Look(), mine)
-        self._areas = path_of(made.areas)
-        self._segments = segments_of(made.outline)
-        self._places = made.points.tolist()
+        groups: dict[Look, list[Item[Any]]] = {}
+        for item in mine:
+            groups.setdefault(self._kind.look_of(item.details), []).append(item)
+        made = [pieces(self._kind, look, items) for look, items in groups.items()]
+        plain = pieces(self._kind, Look(), mine)
+        self._areas = path_of(plain.areas)
+        self._segments = segments_of(plain.outline)
+        self._solids = path_of(joined(m.solids for m in made))
+        self._thin = path_of(joined(m.thin for m in made))
+        self._places = plain.points.tolist()
         self._ready = True
 
 

@@ -15,7 +15,7 @@ from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath
 from plan_editor.desktop.canvas.paths import path_of, segments_of
 from plan_editor.desktop.canvas.pieces import PAPER_MM, pieces
 from plan_editor.desktop.canvas.runs import Points, Runs
-from plan_editor.desktop.canvas.sight import MARKS_FROM, OUTLINES_FROM, Sight
+from plan_editor.desktop.canvas.sight import LABELS_FROM, MARKS_FROM, OUTLINES_FROM, Sight
 from plan_editor.desktop.canvas.stamps import stamp
 from plan_editor.desktop.canvas.style import FINE, PX_PER_MM, Style
 from plan_editor.plan.item import Item
@@ -95,7 +95,7 @@ def paint(painter: QPainter, dress: Dressed, ready: Sequence[Drawn], sight: Sigh
         fill(painter, dressed.far, (d.areas for d in ready))
         return
     near = sight.scale >= MARKS_FROM or not small
-    if dressed.fill is not None:
+    if dressed.fill is not None and not sight.over_base_plan:
         fill(painter, dressed.fill, (d.areas for d in ready))
     if dressed.tile is not None:
         fill(painter, dressed.hatch(sight.scale), (d.areas for d in ready))
@@ -106,11 +106,19 @@ def paint(painter: QPainter, dress: Dressed, ready: Sequence[Drawn], sight: Sigh
     painter.setPen(dressed.pen if near else dressed.plain)
     _outlines(painter, ready)
     if near:
-        painter.setPen(dressed.thin)
-        _draw(painter, (d.thin for d in ready))
+        _near(painter, dressed, ready, sight)
+    _stamps(painter, look, dressed, ready, sight)
+
+
+def _near(painter: QPainter, dressed: Style, ready: Sequence[Drawn], sight: Sight) -> None:
+    """Draw what is too fine to be seen from afar."""
+    painter.setPen(dressed.edge)
+    _draw(painter, (d.solids for d in ready))
+    painter.setPen(dressed.thin)
+    _draw(painter, (d.thin for d in ready))
+    if sight.scale >= LABELS_FROM:
         painter.setPen(dressed.dotted)
         _draw(painter, (d.dotted for d in ready))
-    _stamps(painter, look, dressed, ready, sight)
 
 
 def fill(

@@ -17,8 +17,10 @@ from PySide6.QtGui import QColor, QFont, QPainter, QStaticText, QTransform
 
 from plan_editor.desktop.canvas.runs import NO_POINTS, Points
 from plan_editor.desktop.canvas.sight import LABELS_FROM, Sight
+from plan_editor.desktop.canvas.style import on_screen
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Form, Kind
+from plan_editor.plan.look import INK
 
 LABEL_PX = 12
 """Height of the lettering, in logical pixels."""
@@ -48,12 +50,16 @@ class Labels:
         texts: as many, ready to be drawn.
         sizes: their widths and heights in logical pixels.
         beside: as many; whether the text stands beside its place and not about it.
+        colour: of all of them, on paper.
+        plated: they stand on a plate, to be read on a hatch.
     """
 
     places: Points
     texts: tuple[QStaticText, ...]
     sizes: Points
     beside: NDArray[np.bool_]
+    colour: str = INK
+    plated: bool = False
 
     @property
     def widest(self) -> float:
@@ -73,6 +79,8 @@ def labels_of(kind: Kind, items: Sequence[Item[Any]]) -> Labels:
         texts=tuple(lettered),
         sizes=np.array([(t.size().width(), t.size().height()) for t in lettered]),
         beside=shapely.get_type_id(shapes) == shapely.GeometryType.POINT,
+        colour=kind.look.pen.colour if kind.look.pen else INK,
+        plated=any(look.hatch for look in (kind.look, *(w.look for w in kind.looks))),
     )
 
 
@@ -93,11 +101,25 @@ def draw_labels(painter: QPainter, labels: Sequence[Labels], sight: Sight) -> No
     here = about[_has_room(boxes[about])]
     kept = here[_within(boxes[here], sight, 2.0)]
     corners = (np.rint(boxes[kept, :2]).astype(int) + sight.origin).tolist()
-    texts = [text for found in labels for text in found.texts]
-    painter.setPen(QColor(sight.palette.ink))
     painter.setFont(_font())
+    texts = [(found, text) for found in labels for text in found.texts]
+    last: Labels | None = None
     for i, (x, y) in zip(kept.tolist(), corners, strict=True):
-        painter.drawStaticText(x, y, texts[i])
+        found, text = texts[i]
+        if found is not last:
+            painter.setPen(on_screen(found.colour, sight.palette))
+            last = found
+        if found.plated:
+            _plate(painter, boxes[i], (x, y), sight)
+        painter.drawStaticText(x, y, text)
+
+
+def _plate(
+    painter: QPainter, box: NDArray[np.float64], corner: tuple[int, int], sight: Sight
+) -> None:
+    wide, high = round(box[2] - box[0]), round(box[3] - box[1])
+    ground = QColor(sight.palette.ground)
+    painter.fillRect(corner[0] - 3, corner[1], wide + 6, high, ground)
 
 
 def _boxes(labels: Sequence[Labels], scale: float) -> NDArray[np.float64]:

@@ -70,6 +70,7 @@ class Layers:
         for item in self._under:
             self._scene.removeItem(item)
         self._under = tuple(self._laid(u) for u in unders if u.laid.shown)
+        self._sight.over_base_plan = bool(self._under)
         for place, item in enumerate(self._under):
             item.setZValue(place - 1_000.0)
             self._scene.addItem(item)

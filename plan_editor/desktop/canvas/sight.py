@@ -32,6 +32,7 @@ class Sight:
         origin: where the plan's origin lies on the screen, in whole logical pixels.
         exposed: what must be painted: least east and north, greatest east and north, in metres.
         chosen: what is chosen.
+        over_base_plan: a base plan is to be seen through what is drawn over it.
     """
 
     plan: Plan = field(default_factory=Plan)
@@ -41,6 +42,7 @@ class Sight:
     origin: tuple[int, int] = (0, 0)
     exposed: tuple[Box, ...] = ()
     chosen: frozenset[ItemId] = frozenset()
+    over_base_plan: bool = False
 
     def grown(self, pixels: float) -> tuple[Box, ...]:
         """Return what must be painted, and so many pixels more on every side."""

@@ -20,6 +20,12 @@ FINE, BOLD = 0.4, 0.6
 FADED = {0.18: 0.72, 0.25: 0.88}
 """How much of its colour a line thinner than a pixel keeps."""
 
+PALE = 0.25
+"""A colour of the paper that is so little darker than it stays as quiet at night."""
+
+LEAST_SPACING_PX = 6.0
+"""A hatch is no closer than this on the screen."""
+
 FAR_TONE = 0.42
 """From far off, where outlines are left out, an area takes so much of its pen's colour."""
 
@@ -32,6 +38,7 @@ class Style:
         fill: inside areas, or None.
         far: inside areas when seen from far off, without their outline.
         solid: inside solid footprints and bars.
+        edge: round them, seen from nearby.
         pen: for outlines, cosmetic.
         plain: the same without dashes.
         thin: for what is seen from nearby only.
@@ -43,6 +50,7 @@ class Style:
     fill: QColor | None
     far: QColor
     solid: QColor
+    edge: QPen
     pen: QPen
     plain: QPen
     thin: QPen
@@ -76,6 +84,7 @@ def style(look: Look, status: Status, palette: Palette) -> Style:
         fill=fill,
         far=blended(ink, fill or ground, FAR_TONE if look.pen is not None else 0.0),
         solid=ink,
+        edge=_pen(ink, 0.18, ()),
         pen=_pen(ink, pen.width, dash),
         plain=_pen(ink, pen.width, ()),
         thin=_pen(blended(ink, ground, FADED[0.18]), 0.18, ()),
@@ -98,10 +107,9 @@ def on_screen(colour: str, palette: Palette) -> QColor:
     )
     given = QColor(colour)
     share = min(max((paper - given.lightnessF()) / paper, 0.0), 1.0)
-    lightness = night + (light - night) * share**0.7
-    return QColor.fromHslF(
-        max(given.hslHueF(), 0.0), min(given.hslSaturationF() * 0.8, 1.0), lightness
-    )
+    lightness = night + (light - night) * (share if share > PALE else 0.8 * share)
+    kept = 0.8 if share > PALE else 0.35
+    return QColor.fromHslF(max(given.hslHueF(), 0.0), given.hslSaturationF() * kept, lightness)
 
 
 def blended(colour: QColor, ground: QColor, share: float) -> QColor:
@@ -144,7 +152,7 @@ def _pen(colour: QColor, width_mm: float, dash: tuple[float, ...]) -> QPen:
 @cache
 def _tile(hatch: Hatch, palette: Palette) -> QImage:
     """Return one period of a hatch as a picture without a ground."""
-    spacing = hatch.spacing * PX_PER_MM
+    spacing = max(hatch.spacing * PX_PER_MM, LEAST_SPACING_PX)
     wide, high = _period(hatch, spacing)
     tile = QImage(wide, high, QImage.Format.Format_ARGB32_Premultiplied)
     tile.fill(Qt.GlobalColor.transparent)

@@ -97,8 +97,8 @@ class Canvas(QGraphicsView):
         self._furniture = Furniture(self.viewport(), palette)
         self._prompt = Prompt(self.viewport(), palette)
         self._pointed = Place(east=0.0, north=0.0)
-        self._at = QPointF()
         self._pointing = False
+        self._over = False
         self._space = False
         self._untouched = True
         self._set_up()
@@ -227,10 +227,15 @@ class Canvas(QGraphicsView):
             act=act,
             east=self._pointed.east,
             north=self._pointed.north,
-            hits=hits(self._session, self._layers.shown, self._pointed, reach),
+            hits=self._hits(reach),
             add=add,
             reach=reach,
         )
+
+    def _hits(self, reach: float) -> tuple[ItemId, ...]:
+        if not self._over:
+            return ()
+        return hits(self._session, self._layers.shown, self._pointed, reach)
 
     def _point(self, pointer: Pointer) -> None:
         self._pointing = True
@@ -238,10 +243,11 @@ class Canvas(QGraphicsView):
             self._session.point(pointer)
         finally:
             self._pointing = False
+        self._over = False
 
     def _look_at(self, at: QPointF, modifiers: Qt.KeyboardModifier) -> None:
         """Note where the pointer is, and what it has caught; Ctrl suspends that."""
-        self._at = at
+        self._over = True
         east, north = self._navigation.ground(at)
         place = Place(east=east, north=north)
         if not modifiers & Qt.KeyboardModifier.ControlModifier:
@@ -293,6 +299,8 @@ class Canvas(QGraphicsView):
     @override
     def leaveEvent(self, event: QEvent) -> None:
         self._repaint(self._layers.preview.catch(None), REACH_PX)
+        self._over = False
+        self._look_again()
         self.pointer_moved.emit("", "")
         super().leaveEvent(event)
 
