@@ -288,9 +288,7 @@ def test_a_centred_text_begins_left_of_its_place_and_a_raised_one_below() -> Non
 def test_a_paragraph_is_broken_to_its_width_line_under_line() -> None:
     def draw(_: Document, space: Any) -> None:
         attributes = {"char_height": 1.0, "width": 9.0, "insert": (0, 100)}
-        space.add_mtext(
-            "{\\fSans;North} wall\\Prebuilt after the storm", dxfattribs=attributes
-        )
+        space.add_mtext("{\\fSans;North} wall\\Prebuilt after the storm", dxfattribs=attributes)
 
     found = read(draw)
     assert found.texts == ("North wall", "rebuilt after", "the storm")
