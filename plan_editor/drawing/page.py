@@ -20,7 +20,7 @@ FILING, EDGE = 20.0, 10.0
 PAD = 3.0
 """Kept free within the frame, in millimetres."""
 
-_COLUMNS = (58.0, 68.0, 80.0, 96.0, 120.0, 150.0)
+_COLUMNS = (58.0, 64.0, 70.0, 76.0, 83.0, 90.0, 98.0, 108.0, 120.0, 150.0)
 _BODY = 2.5
 _BORDER = Pen(width=0.7)
 _RULE = Pen(width=0.35)

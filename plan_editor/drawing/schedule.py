@@ -14,7 +14,7 @@ _RULE = Pen(width=0.18)
 _HEAVY = Pen(width=0.35)
 _MOST_LINES = 8
 _GAP = 5.0
-_MARGIN = 0.2
+_MARGIN, _ASIDE = 0.2, 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,15 +98,15 @@ def _row(
     bold: bool = False,
 ) -> Panel:
     total = sum(c.share for c in columns)
-    pad = size * _MARGIN
+    pad, aside = size * _MARGIN, size * _ASIDE
     ink: list[Ink] = []
     left = 0.0
     most = 1
     for column, text in zip(columns, texts, strict=True):
         room = width * column.share / total
-        lines = _few(text, size, room - 2 * pad, bold=bold)
+        lines = _few(text, size, room - 2 * aside, bold=bold)
         most = max(most, len(lines))
-        x = left + room - pad if column.figures else left + pad
+        x = left + room - aside if column.figures else left + aside
         anchor = Anchor.RIGHT if column.figures else Anchor.LEFT
         ink.extend(
             Text(

@@ -19,12 +19,12 @@ def proposed(look: Look) -> Look:
 
 
 def pale(kind: Kind, look: Look) -> Look | None:
-    """Return a quiet look: thin grey lines, no hatch, no strokes across, no letters."""
+    """Return a quiet look: thin grey lines, no colour, hatch, strokes across or letters."""
     del kind
     if look.pen is None:
-        return replace(look, hatch=None)
+        return replace(look, hatch=None, fill=None)
     pen = Pen(width=min(look.pen.width, 0.25), colour=_PALE, dash=look.pen.dash)
-    quiet = replace(look, pen=pen, hatch=None, along=_quiet(look.along))
+    quiet = replace(look, pen=pen, fill=None, hatch=None, along=_quiet(look.along))
     return replace(quiet, head_bar=False, across=Across.NONE, face=False)
 
 

@@ -1,6 +1,7 @@
 """Zones to keep out of: broken outline, wide hatching, each stone ringed."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 import shapely
@@ -28,10 +29,19 @@ _MARGIN = 0.8
 
 
 def zone_ink(zones: Sequence[BaseGeometry], viewport: Viewport) -> tuple[Ink, ...]:
-    """Return zones, given on the ground, as areas; to be drawn under the things in them."""
+    """Return zones, given on the ground: hatch and outline, drawn over what is in them."""
     if not zones:
         return ()
-    return area_ink(viewport.shapes(zones), ZONE, np.array([], dtype=object))
+    over = replace(ZONE, fill=None)
+    return area_ink(viewport.shapes(zones), over, np.array([], dtype=object))
+
+
+def zone_ground(zones: Sequence[BaseGeometry], viewport: Viewport) -> tuple[Ink, ...]:
+    """Return the pale colour of zones, drawn under what is in them."""
+    if not zones:
+        return ()
+    under = Look(pen=None, fill=ZONE.fill)
+    return area_ink(viewport.shapes(zones), under, np.array([], dtype=object))
 
 
 def ringed(things: Sequence[BaseGeometry], viewport: Viewport) -> tuple[Ink, ...]:

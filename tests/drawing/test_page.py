@@ -33,7 +33,7 @@ from plan_editor.drawing.schedule import Column, Table, flowed, table_panel
 from plan_editor.drawing.sources import sources
 from plan_editor.drawing.title_block import WIDEST, TitleBlock, title_block
 from plan_editor.drawing.viewport import Viewport
-from plan_editor.drawing.zones import ringed, zone_entries, zone_ink
+from plan_editor.drawing.zones import ringed, zone_entries, zone_ground, zone_ink
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.plan.item import Basis, Method, Status
 from plan_editor.plan.plan import plan_of
@@ -249,7 +249,9 @@ def test_a_zone_is_broken_and_hatched_and_its_stone_ringed() -> None:
     assert isinstance(ring, Stroke)
     # the whole stone lies within its ring: 0.8 m are 4 mm
     assert np.ptp(ring.lines[0][:, 0]) > 4.0
-    assert zone_ink([], view) == ringed([], view) == ()
+    (ground,) = zone_ground([Point(0, 0).buffer(3)], view)
+    assert isinstance(ground, Fill)
+    assert zone_ink([], view) == zone_ground([], view) == ringed([], view) == ()
     assert len(zone_entries()) == 2
 
 

@@ -240,7 +240,7 @@ def _unsafe(told: _Told) -> Table:
             Column(title="On", share=1.6),
             Column(title="Height, m", share=1.1, figures=True),
             Column(title="Inspected", share=1.9),
-            Column(title="What to do", share=4.0),
+            Column(title="Found, and what to do", share=4.0),
             Column(title="People, m", share=1.1, figures=True),
             Column(title="Machines, m", share=1.2, figures=True),
         ),

@@ -21,10 +21,10 @@ from plan_editor.drawing.panel import Panel, headed, paragraphs, words
 from plan_editor.drawing.schedule import Column, Table, table_panel
 from plan_editor.drawing.tones import pale
 from plan_editor.drawing.viewport import Viewport
-from plan_editor.drawing.zones import RUST, ringed, zone_entries, zone_ink
+from plan_editor.drawing.zones import RUST, ringed, zone_entries, zone_ground, zone_ink
 from plan_editor.ground.clearance import Zone, zones
 from plan_editor.ground.rules import Purpose
-from plan_editor.kinds import grass, grave, memorial, tree
+from plan_editor.kinds import cordon, grass, grave, memorial, tree
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Kind
 from plan_editor.plan.look import Hatch, Look, Pattern, Pen
@@ -81,6 +81,7 @@ class _Told:
         other: meadow without a date.
         mown: all other grass.
         fresh: graves dug within the last year.
+        barriers: as they stand on the ground.
         backdrops: base plans under it.
     """
 
@@ -92,12 +93,13 @@ class _Told:
     other: tuple[Item[grass.GrassDetails], ...]
     mown: tuple[Item[grass.GrassDetails], ...]
     fresh: tuple[Item[grave.GraveDetails], ...]
+    barriers: tuple[Item[cordon.CordonDetails], ...]
     backdrops: tuple[Backdrop, ...]
 
     @property
     def marked(self) -> tuple[Item[Any], ...]:
         """What is drawn in full strength."""
-        return (*self.resting, *self.other, *self.by_hand)
+        return (*self.resting, *self.other, *self.by_hand, *self.barriers)
 
 
 def compose(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printed:
@@ -143,6 +145,7 @@ def _told(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> _Told:
         other=other,
         mown=tuple(i for i in lawn if i.id not in told),
         fresh=tuple(g for g in plan.of(grave.KIND) if _settles(g.details.dug, asked.date)),
+        barriers=tuple(plan.of(cordon.KIND)),
         backdrops=backdrops,
     )
 
@@ -193,6 +196,7 @@ def _drawn(told: _Told, viewport: Viewport) -> Drawn:
     beneath = [g for g in quiet if g.kind.order <= grass.KIND.order]
     above = [g for g in quiet if g.kind.order > grass.KIND.order]
     stones = tuple(k for z in told.zones for k in z.kept_from)
+    shapes = [z.shape for z in told.zones]
     labels = place(
         (*_numbers(told, viewport), *_until(told, viewport)),
         _clear_of(stones, viewport),
@@ -203,8 +207,9 @@ def _drawn(told: _Told, viewport: Viewport) -> Drawn:
         *underlays(told.backdrops, viewport),
         *composed(beneath, viewport, _quiet),
         *composed(grouped(told.marked), viewport),
-        _framed(zone_ink([z.shape for z in told.zones], viewport), viewport),
+        _framed(zone_ground(shapes, viewport), viewport),
         *composed(above, viewport, _quiet),
+        _framed(zone_ink(shapes, viewport), viewport),
         _framed(_fresh(told, viewport), viewport),
         _framed(over, viewport),
     )
@@ -298,7 +303,7 @@ def _panels(
     ]
     if told.zones:
         made.append(_zones_panel(told, width, sizes))
-    if told.marked or told.mown:
+    if told.resting or told.by_hand or told.other or told.mown:
         made.append(_areas_panel(told, width, sizes))
     cautions = (*_CAUTIONS, *_by_rule(told), _DEFER, *acknowledgements(told.backdrops))
     made.append(paragraphs("Mind", cautions, width, size=sizes.body, head=sizes.head))
