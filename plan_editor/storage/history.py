@@ -121,14 +121,21 @@ def entries(con: Connection, since: int = 0) -> Iterator[Entry]:
 
 
 def last_records(con: Connection) -> dict[str, str]:
-    """Return, by its id, the record of every item that is there according to the log."""
+    """Return, by its id, the record of every item that is there according to the log.
+
+    Raises:
+        ValueError: the log cannot be read.
+    """
     kept: dict[str, str] = {}
-    for (changes,) in con.execute("SELECT changes FROM history ORDER BY number"):
-        for before, after in json.loads(changes):
-            if after is None:
-                kept.pop(before["columns"]["id"], None)
-            else:
-                kept[after["columns"]["id"]] = encode(after)
+    for number, changes in con.execute("SELECT number, changes FROM history ORDER BY number"):
+        try:
+            for before, after in json.loads(changes):
+                if after is None:
+                    kept.pop(before["columns"]["id"], None)
+                else:
+                    kept[after["columns"]["id"]] = encode(after)
+        except (ValueError, KeyError, TypeError, RecursionError) as error:
+            raise ValueError(f"entry {number} of its history cannot be read") from error
     return kept
 
 

@@ -156,7 +156,7 @@ def value_of(detail: Detail, held: Raw) -> Any:
         return None if detail.optional else detail.default
     try:
         return _choice(detail, held) if detail.choices else _FROM_RAW[detail.value](held)
-    except (ValueError, TypeError) as error:
+    except (ValueError, TypeError, RecursionError) as error:
         raise ValueError(f"has “{held}” as “{detail.about.title}”") from error
 
 
