@@ -10,8 +10,9 @@ from time import perf_counter
 
 import pytest
 from grounds import churchyard, under
-from PySide6.QtCore import QPointF, QRect, QRectF, Qt
+from PySide6.QtCore import QPointF, QRect, Qt
 from PySide6.QtGui import QBrush, QColor, QImage, QPainter, QPainterPath, QPen, QTransform
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from plan_editor.desktop.canvas.base_plan_item import ScanItem
@@ -19,13 +20,14 @@ from plan_editor.desktop.canvas.palette import LIGHT
 from plan_editor.desktop.canvas.sight import MARKS_FROM, OUTLINES_FROM
 from plan_editor.desktop.canvas.style import style
 from plan_editor.desktop.canvas.view import Canvas
-from plan_editor.drafting.tool import Act, Pointer
+from plan_editor.drafting.tool import Act
 from plan_editor.drafting.tools import select
 from plan_editor.edits.places import Move
 from plan_editor.kinds import grave
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Status
 from plan_editor.plan.kind import Form
+from plan_editor.plan.plan import Plan
 from plan_editor.session import Session
 
 pytestmark = pytest.mark.bench
@@ -46,8 +48,7 @@ class Ground:
     extent: tuple[float, float, float, float]
 
 
-def make(qtbot: QtBot, shelf: Path, graves: int) -> Ground:
-    plan = churchyard(graves)
+def make(qtbot: QtBot, shelf: Path, plan: Plan) -> Ground:
     session = Session(Document(plan), first=select.TOOL)
     canvas = Canvas(session, LIGHT)
     qtbot.addWidget(canvas)
@@ -102,9 +103,10 @@ def prepared(canvas: Canvas) -> tuple[QTransform, list[Op], Callable[[QPainter],
             if near or look.solid:
                 solids = [d.solids for d in ready if d.solids is not None]
                 ops.append((False, None, dressed.solid, solids))
-            outlines = [d.segments or d.outline for d in ready if d.segments or d.outline]
-            ops.append((True, dressed.pen if near else dressed.plain, None, outlines))
+            lines = [d.segments or (d.dashes if near else d.outline) for d in ready]
+            ops.append((True, dressed.pen, None, [line for line in lines if line]))
             if near:
+                ops.append((True, dressed.edge, None, [d.solids for d in ready if d.solids]))
                 ops.append((True, dressed.thin, None, [d.thin for d in ready if d.thin]))
     return canvas.viewportTransform(), ops, _scan(canvas)
 
@@ -152,7 +154,7 @@ def timed(work: Callable[[], object], times: int = 1) -> float:
 def test_a_full_redraw_beside_the_bare_painter(
     qtbot: QtBot, tmp_path: Path, capsys: pytest.CaptureFixture[str], graves: int
 ) -> None:
-    ground = make(qtbot, tmp_path, graves)
+    ground = make(qtbot, tmp_path, churchyard(graves))
     canvas = ground.canvas
     image = QImage(*_seen(canvas), QImage.Format.Format_RGB32)
     for _ in steps(canvas, STEPS):  # everything is made ready once
@@ -178,8 +180,9 @@ def test_a_full_redraw_beside_the_bare_painter(
 def test_small_things_do_not_grow_with_the_plan(
     qtbot: QtBot, tmp_path: Path, capsys: pytest.CaptureFixture[str], graves: int
 ) -> None:
+    plan = churchyard(graves)
     opened = perf_counter()
-    ground = make(qtbot, tmp_path, graves)
+    ground = make(qtbot, tmp_path, plan)
     ground.canvas.viewport().repaint()
     opened = (perf_counter() - opened) * 1000
     canvas, session = ground.canvas, ground.session
@@ -203,25 +206,19 @@ def test_small_things_do_not_grow_with_the_plan(
     assert session.document.plan.count(grave.KIND) == graves
 
 
-def _painted(canvas: Canvas) -> None:
-    from PySide6.QtWidgets import QApplication
-
+def _changed(canvas: Canvas, session: Session, edit: Move) -> None:
+    session.document.apply(edit)
     QApplication.processEvents()
 
 
-def _changed(canvas: Canvas, session: Session, edit: Move) -> None:
-    session.document.apply(edit)
-    _painted(canvas)
-
-
-def _hovered(qtbot: QtBot, canvas: Canvas, at) -> None:
+def _hovered(qtbot: QtBot, canvas: Canvas, at: QPoint) -> None:
     qtbot.mouseMove(canvas.viewport(), at)
     canvas._look_at(QPointF(at), Qt.KeyboardModifier.NoModifier)
     canvas._point(canvas._pointer(Act.MOVE))
-    _painted(canvas)
+    QApplication.processEvents()
 
 
-def _clicked(canvas: Canvas, at) -> None:
+def _clicked(canvas: Canvas, at: QPoint) -> None:
     canvas._look_at(QPointF(at), Qt.KeyboardModifier.NoModifier)
     canvas._pointer(Act.PRESS)
 
@@ -229,4 +226,4 @@ def _clicked(canvas: Canvas, at) -> None:
 def _panned(canvas: Canvas) -> None:
     across = canvas.horizontalScrollBar()
     across.setValue(across.value() + 12)
-    _painted(canvas)
+    QApplication.processEvents()

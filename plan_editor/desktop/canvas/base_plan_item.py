@@ -71,26 +71,15 @@ class ScanItem(QGraphicsItem):
         painter.setRenderHint(
             QPainter.RenderHint.SmoothPixmapTransform, side * self._sight.scale < SHARP_FROM
         )
-        for box in self._sight.exposed:
-            self._paint_box(painter, picture, side, box)
-
-    def _paint_box(self, painter: QPainter, picture: QImage, side: float, box: Box) -> None:
-        """Paint whole pixels of a level: they lie on the same places of the screen ever."""
-        west, south, east, north = box
-        left = max(int((west - self._scan.west) // side) - 1, 0)
-        top = max(int((self._scan.north - north) // side) - 1, 0)
-        right = min(int((east - self._scan.west) // side) + 2, picture.width())
-        bottom = min(int((self._scan.north - south) // side) + 2, picture.height())
-        if left >= right or top >= bottom:
-            return
-        # rows run south: the target is turned over, as the view turns it over again
+        # all of it, cut off at what is exposed by Qt: parts of it would be sampled otherwise at
+        # their edges, and where two of them met be painted twice
+        target = QRectF(0.0, 0.0, picture.width() * side, picture.height() * side)
         painter.save()
         painter.translate(self._scan.west, self._scan.north)
-        painter.scale(1.0, -1.0)
-        target = QRectF(left * side, top * side, (right - left) * side, (bottom - top) * side)
+        painter.scale(1.0, -1.0)  # rows run south; the view turns them over again
         if self._sight.palette.dark:
             _turn_over(painter, target)
-        painter.drawImage(target, picture, QRectF(left, top, right - left, bottom - top))
+        painter.drawImage(target, picture)
         if self._sight.palette.dark:
             _turn_over(painter, target)
         painter.restore()

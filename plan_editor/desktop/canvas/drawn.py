@@ -12,17 +12,24 @@ import numpy as np
 from PySide6.QtCore import QLineF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath
 
+from plan_editor.desktop.canvas.dashes import dashed
 from plan_editor.desktop.canvas.paths import path_of, segments_of
 from plan_editor.desktop.canvas.pieces import PAPER_MM, pieces
 from plan_editor.desktop.canvas.runs import Points, Runs
 from plan_editor.desktop.canvas.sight import LABELS_FROM, MARKS_FROM, OUTLINES_FROM, Sight
 from plan_editor.desktop.canvas.stamps import stamp
 from plan_editor.desktop.canvas.style import FINE, PX_PER_MM, Style
-from plan_editor.plan.item import Item
+from plan_editor.plan.item import Item, Status
 from plan_editor.plan.kind import Kind
-from plan_editor.plan.look import Look
+from plan_editor.plan.look import Look, Pen
 
 LETTER_PX = 11
+
+DASHES = {Status.PROPOSED: (4.0, 1.5), Status.TO_BE_REMOVED: (1.0, 1.5)}
+"""What is not there yet, or not for long, is dashed whatever its look says; mm on paper."""
+
+DOTS = (0.3, 1.0)
+"""Of the circles within which the ground is left alone; mm on paper."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -31,12 +38,14 @@ class Drawn:
 
     Args:
         areas, outline, solids, thin, dotted: paths, or None where there is nothing.
-        segments: the outline once more, piece by piece, where it is thicker than a pixel.
+        dashes: the outline cut into dashes; the outline itself where it is not dashed.
+        segments: the dashes once more, piece by piece, where they are thicker than a pixel.
         points, letters: where symbols and letters stand.
     """
 
     areas: QPainterPath | None
     outline: QPainterPath | None
+    dashes: QPainterPath | None
     segments: list[QLineF]
     solids: QPainterPath | None
     thin: QPainterPath | None
@@ -45,21 +54,31 @@ class Drawn:
     letters: Points
 
 
-def drawn(kind: Kind, look: Look, items: Sequence[Item[Any]]) -> Drawn:
-    """Return items of one look made ready to be painted."""
+def drawn(kind: Kind, look: Look, status: Status, items: Sequence[Item[Any]]) -> Drawn:
+    """Return items of one look and status made ready to be painted."""
     made = pieces(kind, look, items)
-    thick = look.pen is not None and look.pen.width > FINE and not look.pen.dash
+    pen = look.pen or Pen()
+    dash = DASHES.get(status, pen.dash)
+    dashes = dashed(made.outline, on_ground(dash)) if dash else made.outline
     areas = _path(made.areas)
+    outline = areas if made.outline is made.areas else _path(made.outline)
+    thick = pen.width > FINE
     return Drawn(
         areas=areas,
-        outline=areas if made.outline is made.areas else _path(made.outline),
-        segments=segments_of(made.outline) if thick else [],
+        outline=outline,
+        dashes=None if thick else _path(dashes) if dash else outline,
+        segments=segments_of(dashes) if thick else [],
         solids=areas if made.solids is made.areas else _path(made.solids),
         thin=_path(made.thin),
-        dotted=_path(made.dotted),
+        dotted=_path(dashed(made.dotted, on_ground(DOTS))),
         points=made.points,
         letters=made.letters,
     )
+
+
+def on_ground(dash: tuple[float, ...]) -> tuple[float, ...]:
+    """Return lengths on and off, from millimetres on the sheet to metres on the ground."""
+    return tuple(length * PAPER_MM for length in dash)
 
 
 def _path(runs: Runs) -> QPainterPath | None:
@@ -103,8 +122,8 @@ def paint(painter: QPainter, dress: Dressed, ready: Sequence[Drawn], sight: Sigh
         fill(painter, dressed.solid, (d.solids for d in ready))
     painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
     painter.setBrush(Qt.BrushStyle.NoBrush)
-    painter.setPen(dressed.pen if near else dressed.plain)
-    _outlines(painter, ready)
+    painter.setPen(dressed.pen)
+    _outlines(painter, ready, near=near)
     if near:
         _near(painter, dressed, ready, sight)
     _stamps(painter, look, dressed, ready, sight)
@@ -117,7 +136,6 @@ def _near(painter: QPainter, dressed: Style, ready: Sequence[Drawn], sight: Sigh
     painter.setPen(dressed.thin)
     _draw(painter, (d.thin for d in ready))
     if sight.scale >= LABELS_FROM:
-        painter.setPen(dressed.dotted)
         _draw(painter, (d.dotted for d in ready))
 
 
@@ -135,12 +153,11 @@ def _draw(painter: QPainter, paths: Iterable[QPainterPath | None]) -> None:
             painter.drawPath(path)
 
 
-def _outlines(painter: QPainter, ready: Sequence[Drawn]) -> None:
+def _outlines(painter: QPainter, ready: Sequence[Drawn], *, near: bool) -> None:
     for piece in ready:
         if piece.segments:
             painter.drawLines(piece.segments)
-        elif piece.outline is not None:
-            painter.drawPath(piece.outline)
+    _draw(painter, (d.dashes if near else d.outline for d in ready if not d.segments))
 
 
 def _stamps(

@@ -133,7 +133,10 @@ class KindItem(QGraphicsItem):
         for item in self._items(key):
             look = looks.get(id(self.kind.when(item.details)), 0)
             groups.setdefault((look, _PLACES[item.status]), []).append(item)
-        return {d: drawn(self.kind, self._looks[d[0]], group) for d, group in groups.items()}
+        return {
+            (look, status): drawn(self.kind, self._looks[look], _STATUSES[status], group)
+            for (look, status), group in groups.items()
+        }
 
     def _box(self, item: Item[Any]) -> Box | None:
         """Return what its drawing takes up on the ground, or None without a shape."""

@@ -39,10 +39,8 @@ class Style:
         far: inside areas when seen from far off, without their outline.
         solid: inside solid footprints and bars.
         edge: round them, seen from nearby.
-        pen: for outlines, cosmetic.
-        plain: the same without dashes.
+        pen: for outlines; without dashes, which are cut on the ground.
         thin: for what is seen from nearby only.
-        dotted: for circles within which the ground is left alone.
         tile: the hatch, or None.
         colour: of symbols and letters.
     """
@@ -52,9 +50,7 @@ class Style:
     solid: QColor
     edge: QPen
     pen: QPen
-    plain: QPen
     thin: QPen
-    dotted: QPen
     tile: QImage | None
     colour: QColor
 
@@ -79,23 +75,16 @@ def style(look: Look, status: Status, palette: Palette) -> Style:
     ink = _ink(pen, status, palette)
     fill = None if look.fill is None else on_screen(look.fill, palette)
     ground = QColor(palette.ground)
-    dash = _DASHES.get(status, pen.dash)
     return Style(
         fill=fill,
         far=blended(ink, fill or ground, FAR_TONE if look.pen is not None else 0.0),
         solid=ink,
-        edge=_pen(ink, 0.18, ()),
-        pen=_pen(ink, pen.width, dash),
-        plain=_pen(ink, pen.width, ()),
-        thin=_pen(blended(ink, ground, FADED[0.18]), 0.18, ()),
-        dotted=_pen(ink, 0.18, (0.3, 1.0)),
+        edge=line_pen(ink),
+        pen=line_pen(ink, pixels(pen.width)),
+        thin=line_pen(blended(ink, ground, FADED[0.18])),
         tile=None if look.hatch is None else _tile(look.hatch, palette),
         colour=ink,
     )
-
-
-_DASHES = {Status.PROPOSED: (4.0, 1.5), Status.TO_BE_REMOVED: (1.0, 1.5)}
-"""What is not there yet, or not for long, is dashed whatever its look says; mm on paper."""
 
 
 def on_screen(colour: str, palette: Palette) -> QColor:
@@ -138,14 +127,12 @@ def pixels(width_mm: float) -> float:
     return 2.0 if width_mm <= BOLD else 3.0
 
 
-def _pen(colour: QColor, width_mm: float, dash: tuple[float, ...]) -> QPen:
-    width = pixels(width_mm)
+def line_pen(colour: QColor, width: float = 1.0) -> QPen:
+    """Return a pen so many pixels wide at every scale."""
     made = QPen(colour, width)
     made.setCosmetic(True)
     made.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
-    made.setCapStyle(Qt.PenCapStyle.SquareCap if not dash else Qt.PenCapStyle.FlatCap)
-    if dash:
-        made.setDashPattern([max(length * PX_PER_MM / width, 1.0) for length in dash])
+    made.setCapStyle(Qt.PenCapStyle.FlatCap)
     return made
 
 

@@ -2,19 +2,20 @@
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import QRectF, Qt
+from PySide6.QtCore import QLineF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from shapely.geometry.base import BaseGeometry
 from typing_extensions import override
 
+from plan_editor.desktop.canvas.dashes import dashed
+from plan_editor.desktop.canvas.drawn import on_ground
 from plan_editor.desktop.canvas.kind_item import EVERYWHERE
 from plan_editor.desktop.canvas.labels import LABEL_PX
-from plan_editor.desktop.canvas.paths import path_of
+from plan_editor.desktop.canvas.paths import path_of, segments_of
 from plan_editor.desktop.canvas.runs import runs_of
 from plan_editor.desktop.canvas.sight import Sight, meet
 from plan_editor.desktop.canvas.style import style
-from plan_editor.geometry.nearby import Box
 from plan_editor.plan.item import Status
 from plan_editor.plan.look import Hatch, Look, Pattern, Pen
 
@@ -27,6 +28,9 @@ ZONE = Look(
     ),
 )
 """How a zone to keep out of is drawn."""
+
+REACH_PX = 120.0
+"""A label may reach so far out of its zone."""
 
 LABELS_FROM = 4.0
 """Zones are named from so many pixels to a metre."""
@@ -53,12 +57,12 @@ class ZonesItem(QGraphicsItem):
     def __init__(self, sight: Sight) -> None:
         super().__init__()
         self._sight = sight
-        self._zones: tuple[tuple[Shown, Box, QPainterPath], ...] = ()
+        self._zones: tuple[tuple[Shown, QPainterPath, list[QLineF]], ...] = ()
         self.setZValue(500.0)
 
     def show_zones(self, zones: tuple[Shown, ...]) -> None:
         """Show these instead of those before."""
-        self._zones = tuple((z, z.shape.bounds, path_of(runs_of([z.shape]))) for z in zones)
+        self._zones = tuple(_ready(zone) for zone in zones)
 
     @override
     def boundingRect(self) -> QRectF:
@@ -71,17 +75,20 @@ class ZonesItem(QGraphicsItem):
         option: QStyleOptionGraphicsItem,
         widget: QWidget | None = None,
     ) -> None:
-        for zone, box, path in self._zones:
-            if any(meet(box, exposed) for exposed in self._sight.grown(120.0)):
-                self._paint_one(painter, zone, path)
+        for zone, path, segments in self._zones:
+            if any(meet(zone.shape.bounds, box) for box in self._sight.grown(REACH_PX)):
+                self._paint_one(painter, zone, path, segments)
 
-    def _paint_one(self, painter: QPainter, zone: Shown, path: QPainterPath) -> None:
+    def _paint_one(
+        self, painter: QPainter, zone: Shown, path: QPainterPath, segments: list[QLineF]
+    ) -> None:
         dressed = style(zone.look, Status.EXISTING, self._sight.palette)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
         if dressed.tile is not None:
             painter.fillPath(path, dressed.hatch(self._sight.scale))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
-        painter.strokePath(path, dressed.pen)
+        painter.setPen(dressed.pen)
+        painter.drawLines(segments)
         if zone.label and self._sight.scale >= LABELS_FROM:
             self._write(painter, zone, dressed.pen)
 
@@ -100,3 +107,10 @@ class ZonesItem(QGraphicsItem):
         painter.drawRect(box)
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, zone.label)
         painter.restore()
+
+
+def _ready(zone: Shown) -> tuple[Shown, QPainterPath, list[QLineF]]:
+    runs = runs_of([zone.shape])
+    dash = zone.look.pen.dash if zone.look.pen else ()
+    lines = dashed(runs, on_ground(dash)) if dash else runs
+    return zone, path_of(runs), segments_of(lines)
