@@ -8,5 +8,5 @@ SHEET = Sheet(
     title="Mowing map",
     purpose="One page for the mowing team: where not to go, where to trim by hand, what to "
     "leave uncut until when.",
-    compose=late("plan_editor.printing.sheets.mowing_made", "compose", not_loaded),
+    compose=late("plan_editor.printing.sheets.mowing.made", "compose", not_loaded),
 )

@@ -8,5 +8,5 @@ SHEET = Sheet(
     title="Plan of the ground",
     purpose="Everything on the plan with its numbers, and schedules of what there is and of "
     "memorials that are unsafe.",
-    compose=late("plan_editor.printing.sheets.ground_made", "compose", not_loaded),
+    compose=late("plan_editor.printing.sheets.ground.made", "compose", not_loaded),
 )

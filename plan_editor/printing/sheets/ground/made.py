@@ -1,0 +1,128 @@
+"""Make the plan of the ground: one page with the plan, then schedules."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from plan_editor.drawing.backdrop import Backdrop
+from plan_editor.drawing.compose import compose as composed
+from plan_editor.drawing.compose import protected
+from plan_editor.drawing.dates import in_words
+from plan_editor.drawing.grid import grid_ticks
+from plan_editor.drawing.ink import Clipped
+from plan_editor.drawing.key_panel import key_panel
+from plan_editor.drawing.labels import Wish, place
+from plan_editor.drawing.obstacles import obstacles
+from plan_editor.drawing.page import Sizes
+from plan_editor.drawing.panel import Panel, paragraphs
+from plan_editor.drawing.viewport import Viewport
+from plan_editor.drawing.wishes import wishes
+from plan_editor.drawing.zones import ringed
+from plan_editor.plan.plan import Plan
+from plan_editor.printing.plan_page import Drawn, PlanPage, choose, first_page
+from plan_editor.printing.sheet import Asked, Page, Printed
+from plan_editor.printing.sheets.ground.tables import tables
+from plan_editor.printing.sheets.ground.told import Told, told_by
+from plan_editor.printing.tables import table_page, table_panels
+from plan_editor.printing.usual import (
+    block,
+    extent_of,
+    north_and_scale,
+    remarks_on,
+    under,
+    underlays,
+)
+
+_CAUTIONS = (
+    "A plan cannot show burials that nobody recorded. Probe before digging; excavation needs a "
+    "competent person, and services located first.",
+    "Measure from a print only at full size (100 %, “actual size”): check the scale bar with a "
+    "ruler. For setting out measure on the ground, from the marks.",
+    "A ringed stone is unsafe and may fall without warning. Only trained people test "
+    "memorials.",
+    "Root protection is for screening only. The rules of the diocese, local regulations and "
+    "licensed practice go before this plan.",
+)
+
+
+_NUMBERS = "A stone on a numbered grave is known by the number of the grave."
+
+
+def compose(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printed:
+    """Return the plan of the ground and its schedules.
+
+    Raises:
+        CannotPrint: it does not fit; the text says which scale or paper would.
+    """
+    kept, refused = under(plan, asked, backdrops)
+    told = told_by(plan, asked, kept)
+    title = f"The ground as known on {in_words(asked.date)}"
+    page = PlanPage(
+        headline=(title, plan.name),
+        block=block(plan, asked, title=title, document="Plan of the ground", prefix="GROUND"),
+        extent=extent_of(told.items),
+        panels=lambda scale, width, sizes: _panels(told, scale, width, sizes),
+        draw=lambda viewport: _drawn(told, viewport),
+        good=250.0,
+    )
+    chosen = choose(page, asked)
+    further = table_panels(page.block, tables(told))
+    sheets = 1 + len(further)
+    first, remarks = first_page(page, chosen, sheets)
+    numbered = replace(page.block, sheets=sheets)
+    pages: tuple[Page, ...] = (
+        first,
+        *(table_page(numbered, page.headline, panel, 2 + n) for n, panel in enumerate(further)),
+    )
+    return Printed(
+        title=f"{title} – {plan.name}" if plan.name else title,
+        paper=chosen.paper,
+        scale=chosen.scale,
+        pages=pages,
+        remarks=(*remarks, *refused, *remarks_on(pages)),
+    )
+
+
+def _drawn(told: Told, viewport: Viewport) -> Drawn:
+    wanted = _labels(told, viewport)
+    labels = place(wanted, obstacles(told.groups, viewport), viewport.frame)
+    stones = [s.memorial.shape for s in told.unsafe if s.memorial.shape is not None]
+    over = (*ringed(stones, viewport), *labels.ink)
+    return Drawn(
+        ink=(
+            *underlays(told.backdrops, viewport),
+            *grid_ticks(viewport, told.plan.grid),
+            *protected(told.groups, viewport),
+            *composed(told.groups, viewport),
+            Clipped(box=viewport.frame, ink=over),
+        ),
+        remarks=_left_out(labels.left_out),
+    )
+
+
+def _labels(told: Told, viewport: Viewport) -> tuple[Wish, ...]:
+    """Return what is written, names before numbers; stones on a numbered grave without."""
+    every = (item for group in told.groups for item in group.items)
+    unlabelled = frozenset(n for n, item in enumerate(every) if item.id in told.by_grave)
+    wanted = [w for w in wishes(told.groups, viewport) if w.own not in unlabelled]
+    return tuple(sorted(wanted, key=lambda w: -w.size))
+
+
+def _left_out(texts: Sequence[str]) -> tuple[str, ...]:
+    if not texts:
+        return ()
+    listed = ", ".join(texts[:40])
+    more = f" and {len(texts) - 40} more" if len(texts) > 40 else ""
+    return (f"There was no room to write: {listed}{more}. A larger scale has more room.",)
+
+
+def _panels(told: Told, scale: float, width: float, sizes: Sizes) -> tuple[Panel, ...]:
+    mind = (_NUMBERS, *_CAUTIONS) if told.by_grave else _CAUTIONS
+    made = [
+        north_and_scale(told.plan, scale, width, sizes),
+        key_panel(told.key, width, size=sizes.body, head=sizes.head),
+    ]
+    if told.known:
+        heading = "How places are known (± standard deviation)"
+        made.append(paragraphs(heading, told.known, width, size=sizes.body, head=sizes.head))
+    made.append(paragraphs("Mind", mind, width, size=sizes.body, head=sizes.head))
+    return tuple(made)

@@ -1,0 +1,43 @@
+"""Make the mowing map: one page."""
+
+from plan_editor.drawing.backdrop import Backdrop
+from plan_editor.drawing.dates import in_words
+from plan_editor.plan.plan import Plan
+from plan_editor.printing.plan_page import PlanPage, choose, first_page
+from plan_editor.printing.sheet import Asked, Printed
+from plan_editor.printing.sheets.mowing.beside import panels
+from plan_editor.printing.sheets.mowing.drawn import drawn
+from plan_editor.printing.sheets.mowing.told import extent_told, title_of, told_by
+from plan_editor.printing.usual import (
+    block,
+    remarks_on,
+    under,
+)
+
+
+def compose(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printed:
+    """Return the mowing map.
+
+    Raises:
+        CannotPrint: it does not fit; the text says which scale or paper would.
+    """
+    kept, refused = under(plan, asked, backdrops)
+    told = told_by(plan, asked, kept)
+    title = title_of(told)
+    page = PlanPage(
+        headline=(title, f"{plan.name} · mowing map of {in_words(asked.date)}".strip(" ·")),
+        block=block(plan, asked, title=title, document="Mowing map", prefix="MOWING"),
+        extent=extent_told(told),
+        panels=lambda scale, width, sizes: panels(plan, told, scale, width, sizes),
+        draw=lambda viewport: drawn(told, viewport),
+        good=500.0,
+    )
+    chosen = choose(page, asked)
+    first, remarks = first_page(page, chosen, 1)
+    return Printed(
+        title=f"{title} – {plan.name}" if plan.name else title,
+        paper=chosen.paper,
+        scale=chosen.scale,
+        pages=(first,),
+        remarks=(*remarks, *refused, *remarks_on((first,))),
+    )

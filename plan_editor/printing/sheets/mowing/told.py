@@ -1,0 +1,123 @@
+"""What the mowing map tells: what is kept off, what is left, what is trimmed, what is mown."""
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from plan_editor.drawing.backdrop import Backdrop
+from plan_editor.drawing.dates import in_words
+from plan_editor.ground.clearance import Zone, zones
+from plan_editor.ground.rules import Purpose
+from plan_editor.kinds import cordon, grass, grave
+from plan_editor.plan.item import Item
+from plan_editor.plan.plan import Plan
+from plan_editor.printing.sheet import Asked
+from plan_editor.printing.usual import (
+    extent_of,
+    shown,
+)
+from plan_editor.records.safety import unsafe
+
+SETTLING_MONTHS = 12
+"""How long a grave settles after it was dug; custom of the trade, six to twelve months."""
+
+
+_MEADOWS = {grass.Regime.SPRING, grass.Regime.SUMMER, grass.Regime.ROUGH}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What the map tells.
+
+    Args:
+        date: of the map.
+        items: everything drawn.
+        zones: to keep out of.
+        resting: grass that is left uncut until a date after the map's.
+        by_hand: grass that is trimmed by hand only.
+        other: meadow without a date.
+        mown: all other grass.
+        fresh: graves dug within the last year.
+        barriers: as they stand on the ground.
+        backdrops: base plans under it.
+    """
+
+    date: str
+    items: tuple[Item[Any], ...]
+    zones: tuple[Zone, ...]
+    resting: tuple[Item[grass.GrassDetails], ...]
+    by_hand: tuple[Item[grass.GrassDetails], ...]
+    other: tuple[Item[grass.GrassDetails], ...]
+    mown: tuple[Item[grass.GrassDetails], ...]
+    fresh: tuple[Item[grave.GraveDetails], ...]
+    barriers: tuple[Item[cordon.CordonDetails], ...]
+    backdrops: tuple[Backdrop, ...]
+
+    @property
+    def marked(self) -> tuple[Item[Any], ...]:
+        """What is drawn in full strength."""
+        return (*self.resting, *self.other, *self.by_hand, *self.barriers)
+
+
+def told_by(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Told:
+    """Return what a plan tells the mowing team on the day asked for."""
+    lawn = tuple(plan.of(grass.KIND))
+    resting = tuple(i for i in lawn if _rests(i.details, asked.date))
+    by_hand = tuple(i for i in lawn if i.details.regime is grass.Regime.BY_HAND)
+    other = tuple(i for i in lawn if _undated(i.details))
+    told = {i.id for i in (*resting, *by_hand, *other)}
+    return Told(
+        date=asked.date,
+        items=shown(plan),
+        zones=zones(plan, unsafe(plan, on=asked.date), purpose=Purpose.MACHINE),
+        resting=resting,
+        by_hand=tuple(i for i in by_hand if i not in resting),
+        other=other,
+        mown=tuple(i for i in lawn if i.id not in told),
+        fresh=tuple(g for g in plan.of(grave.KIND) if _settles(g.details.dug, asked.date)),
+        barriers=tuple(plan.of(cordon.KIND)),
+        backdrops=backdrops,
+    )
+
+
+def _undated(details: grass.GrassDetails) -> bool:
+    return details.regime in _MEADOWS and not (details.uncut_from or details.uncut_until)
+
+
+def _rests(details: grass.GrassDetails, date: str) -> bool:
+    begun = not details.uncut_from or details.uncut_from <= date
+    return begun and bool(details.uncut_until) and _last_day(details.uncut_until) > date
+
+
+def _last_day(date: str) -> str:
+    # "2026-07" rests through July
+    return date + "9999-12-31"[len(date) :] if len(date) < len("2026-07-20") else date
+
+
+def _settles(dug: str, date: str) -> bool:
+    if not dug or dug > date:
+        return False
+    months = (int(date[:4]) - int(dug[:4])) * 12 + _month(date) - _month(dug)
+    return months <= SETTLING_MONTHS
+
+
+def _month(date: str) -> int:
+    # a grave dug in a year without a month may have been dug in its last
+    return int(date[5:7] or 12)
+
+
+def title_of(told: Told) -> str:
+    """Return what the map is for, with the last day until which grass is left."""
+    dates = [i.details.uncut_until for i in told.resting]
+    return f"Where not to mow until {in_words(max(dates))}" if dates else "Where not to mow"
+
+
+def extent_told(told: Told) -> tuple[float, float, float, float] | None:
+    """Return the extent of everything drawn, zones included; None of nothing."""
+    found = extent_of(told.items)
+    if found is None or not told.zones:
+        return found
+    bounds = np.array([found, *(z.shape.bounds for z in told.zones)])
+    low, high = bounds[:, :2].min(axis=0), bounds[:, 2:].max(axis=0)
+    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
