@@ -8,6 +8,7 @@ from pathlib import Path
 from plan_editor.storage import blobs
 
 Connection = sqlite3.Connection
+DatabaseError = sqlite3.DatabaseError
 
 LONGEST = 600_000_000
 """No text or shape has more bytes than this; media are read in pieces and may be longer."""

@@ -11,8 +11,7 @@ from hashlib import sha256
 from typing import Any
 
 from plan_editor.plan.item import Item
-from plan_editor.storage.history import Records
-from plan_editor.storage.records import records_of
+from plan_editor.storage.records import Records, records_of
 
 _MODULUS = 1 << 256
 

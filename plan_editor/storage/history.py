@@ -10,7 +10,8 @@ from plan_editor.plan.change import Change
 from plan_editor.plan.document import Entry
 from plan_editor.plan.item import Item
 from plan_editor.storage.connection import Connection
-from plan_editor.storage.records import encode, item_of, records_of
+from plan_editor.storage.digests import digest_of_records
+from plan_editor.storage.records import Records, encode, item_of, records_of
 from plan_editor.survey.grid import Grid
 
 TABLE = "history"
@@ -32,14 +33,6 @@ class Tail:
     number: int = 0
     items_digest: str = START
     log_digest: str = START
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Records:
-    """The records of an item before and after a change."""
-
-    before: str | None
-    after: str | None
 
 
 def records(changes: Sequence[Change]) -> list[Records]:
@@ -137,6 +130,22 @@ def last_records(con: Connection) -> dict[str, str]:
         except (ValueError, KeyError, TypeError, RecursionError) as error:
             raise ValueError(f"entry {number} of its history cannot be read") from error
     return kept
+
+
+def seal(con: Connection) -> None:
+    """Take the digests of the log anew, after its records were rewritten on purpose.
+
+    Raises:
+        ValueError: the log cannot be read.
+    """
+    linked = START
+    for row, _ in list(rows(con)):
+        linked = link(linked, row)
+        con.execute("UPDATE history SET log_digest = ? WHERE number = ?", (linked, row[0]))
+    con.execute(
+        "UPDATE history SET items_digest = ? WHERE number = (SELECT max(number) FROM history)",
+        (digest_of_records(last_records(con).values()),),
+    )
 
 
 def _change(pair: list[dict[str, Any] | None]) -> Change:

@@ -22,7 +22,7 @@ from plan_editor.storage.history import Tail
 from plan_editor.storage.problems import told
 from plan_editor.storage.reading import Found, plan_from, read_tables, read_with_newcomers
 from plan_editor.storage.settings import Settings
-from plan_editor.storage.upgrade import upgraded, upgrades
+from plan_editor.storage.upgrade import upgrade, upgrades
 from plan_editor.storage.working_copy import WorkingCopy, folder
 
 Trust = Callable[[Settings], bool]
@@ -95,8 +95,11 @@ def load(
     """
     opening.check_content(con, path)
     try:
-        kept = _brought_up_to_date(con, keep_older)
-        if not trusted(kept):
+        older = settings.read(con).format < settings.FORMAT
+        if older:
+            keep_older()
+        kept = bring_up_to_date(con)
+        if older or not trusted(kept):
             return _compared(con, read_with_newcomers(con, kept.grid))
         if early is not None and (early.kept, early.tail) == (kept, history.tail_of(con)):
             found = early.found
@@ -191,10 +194,14 @@ def untouched(path: Path, counter: int) -> bool:
     return saving.counter_of(path) == counter and not any(p.exists() for p in pending)
 
 
-def _brought_up_to_date(con: Connection, keep_older: Callable[[], None]) -> Settings:
+def bring_up_to_date(con: Connection) -> Settings:
+    """Take the steps from an older version and make the tables that are lacking.
+
+    Raises:
+        ValueError: no steps lead to this version.
+    """
     if settings.read(con).format < settings.FORMAT:
-        keep_older()
-        upgraded(con, upgrades())
+        upgrade(con, upgrades(), settings.FORMAT)
     kept = settings.read(con)
     with transaction(con):
         tables.ensure(con, kept.grid.epsg or -1)

@@ -45,6 +45,7 @@ class PlanFile:
         self._lock = lock
         self._copy = OpenCopy(working)
         self._counter = 0
+        self._closed = False
 
     @classmethod
     def create(cls, path: Path, *, name: str, grid: Grid) -> "PlanFile":
@@ -279,6 +280,9 @@ class PlanFile:
 
     def close(self) -> None:
         """Give the plan free and remove the working copy; edits that are not saved are gone."""
+        if self._closed:
+            return
+        self._closed = True
         self._copy.close()
         self._working.discard()
         if self._lock is not None:

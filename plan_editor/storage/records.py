@@ -7,6 +7,7 @@ so that a record is also what digests are taken of.
 
 import json
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -22,6 +23,14 @@ from plan_editor.storage.wkb import is_plain
 
 encode = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), sort_keys=True).encode
 """Writes JSON in one way only: no blanks, keys in order."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Records:
+    """The records of an item before and after a change."""
+
+    before: str | None
+    after: str | None
 
 
 def record_of(item: Item[Any]) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from plan_editor.declared import declared
-from plan_editor.storage import settings
+from plan_editor.storage import history, settings
 from plan_editor.storage.connection import Connection, transaction
 
 
@@ -15,7 +15,8 @@ class Upgrade:
     Args:
         to: the version that it leads to; the one before is where it starts.
         title: what it changes, in a few words.
-        run: makes the change, within a transaction.
+        run: makes the change, within a transaction, in the tables and in the records of the
+            log alike; the digests of the log are taken anew afterwards.
     """
 
     to: int
@@ -28,18 +29,18 @@ def upgrades() -> tuple[Upgrade, ...]:
     return declared("plan_editor.storage.upgrades", "UPGRADE", Upgrade)
 
 
-def upgraded(con: Connection, steps: Sequence[Upgrade]) -> bool:
-    """Bring an older file up to date, all steps or none; return whether any was due.
+def upgrade(con: Connection, steps: Sequence[Upgrade], to: int) -> None:
+    """Bring an older file up to date, all steps or none.
 
     Raises:
-        ValueError: there is no step from the file's version.
+        ValueError: no steps lead there from the file's version.
     """
     start = settings.read(con).format
-    wanted = [s for s in sorted(steps, key=lambda s: s.to) if s.to > start]
-    if [s.to for s in wanted] != list(range(start + 1, start + 1 + len(wanted))):
-        raise ValueError(f"no way from version {start} of the file format")
+    wanted = sorted((s for s in steps if start < s.to <= to), key=lambda s: s.to)
+    if [s.to for s in wanted] != list(range(start + 1, to + 1)):
+        raise ValueError(f"no way leads from version {start} of its format to version {to}")
     with transaction(con):
         for step in wanted:
             step.run(con)
             settings.write(con, format=step.to)
-    return bool(wanted)
+        history.seal(con)

@@ -1,6 +1,7 @@
 """Whether a plan's file is what it was when it was saved: every finding in plain words."""
 
 from collections.abc import Iterator
+from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -18,7 +19,7 @@ from plan_editor.storage import (
     rtree,
     settings,
 )
-from plan_editor.storage.connection import Connection
+from plan_editor.storage.connection import Connection, DatabaseError, in_memory
 from plan_editor.storage.connection import reading as open_for_reading
 from plan_editor.storage.layout import FID, GEOM
 from plan_editor.storage.problems import told
@@ -64,9 +65,16 @@ def verify(path: Path) -> Report:
             with open_for_reading(path) as con:
                 opening.check_content(con, path)
                 opening.check_whole(con, path)
-                return _report(con, path)
+                if settings.read(con).format == settings.FORMAT:
+                    return _report(con, path)
+                with closing(in_memory()) as copy:
+                    con.backup(copy)
+                    loading.bring_up_to_date(copy)
+                    return _report(copy, path)
     except DamagedPlan as damage:
         return Report(path=path, findings=(str(damage),))
+    except ValueError as error:
+        return Report(path=path, findings=(f"{path.name} is damaged: {error}.",))
 
 
 def _report(con: Connection, path: Path) -> Report:
@@ -140,21 +148,27 @@ def _media(con: Connection) -> Iterator[str]:
 
 def _indexes(con: Connection) -> Iterator[str]:
     for layout in layouts():
-        if not layout.geometry or not columns_of(con, layout.table):
-            continue
-        index = rtree.name(layout.table, GEOM)
-        verdict = con.execute("SELECT rtreecheck(?)", (index,)).fetchone()[0]
-        if verdict != "ok":
-            yield f"The spatial index of table {layout.table} is damaged."
-            continue
-        astray = con.execute(
-            f'SELECT count(*) FROM "{layout.table}" t LEFT JOIN "{index}" r ON r.id = t."{FID}"'
-            f' WHERE t."{GEOM}" IS NOT NULL AND NOT ifnull(r.minx <= ST_MinX(t."{GEOM}")'
-            f' AND r.maxx >= ST_MaxX(t."{GEOM}") AND r.miny <= ST_MinY(t."{GEOM}")'
-            f' AND r.maxy >= ST_MaxY(t."{GEOM}"), 0)'
-        ).fetchone()[0]
-        if astray or _count(con, index) != _placed(con, layout.table):
-            yield f"The spatial index of table {layout.table} does not fit its rows."
+        if layout.geometry and columns_of(con, layout.table):
+            try:
+                fits = _index_fits(con, layout.table)
+            except DatabaseError:
+                yield f"The spatial index of table {layout.table} is damaged."
+            else:
+                if not fits:
+                    yield f"The spatial index of table {layout.table} does not fit its rows."
+
+
+def _index_fits(con: Connection, table: str) -> bool:
+    index = rtree.name(table, GEOM)
+    if con.execute("SELECT rtreecheck(?)", (index,)).fetchone()[0] != "ok":
+        return False
+    astray = con.execute(
+        f'SELECT count(*) FROM "{table}" t LEFT JOIN "{index}" r ON r.id = t."{FID}"'
+        f' WHERE t."{GEOM}" IS NOT NULL AND NOT ifnull(r.minx <= ST_MinX(t."{GEOM}")'
+        f' AND r.maxx >= ST_MaxX(t."{GEOM}") AND r.miny <= ST_MinY(t."{GEOM}")'
+        f' AND r.maxy >= ST_MaxY(t."{GEOM}"), 0)'
+    ).fetchone()[0]
+    return not astray and _count(con, index) == _placed(con, table)
 
 
 def _items(plan: Plan) -> Iterator[str]:
