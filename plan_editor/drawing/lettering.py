@@ -1,5 +1,6 @@
 """Widths of lettering in the shipped fonts, and which font has which character."""
 
+import re
 import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -28,6 +29,8 @@ DESCENT = 0.22
 
 LEADING = 1.25
 """From baseline to baseline of running text, as a part of the size."""
+
+_BREAKS = re.compile(r"[ \t\r\n]+")
 
 UNKNOWN = "?"
 """Stands for a character that no shipped font has."""
@@ -84,11 +87,12 @@ def unwritable(texts: Iterable[str]) -> tuple[str, ...]:
 def wrapped(text: str, size: float, room: float, *, bold: bool = False) -> tuple[str, ...]:
     """Return a text as lines, none longer than the room unless one character is.
 
-    A word that is longer than the room is broken where it must be.
+    A word that is longer than the room is broken where it must be; at a no-break space a line
+    does not end.
     """
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in _BREAKS.split(text.strip()):
         longer = f"{line} {word}".strip()
         if width(longer, bold=bold) * size <= room:
             line = longer

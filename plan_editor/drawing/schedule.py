@@ -14,7 +14,7 @@ _RULE = Pen(width=0.18)
 _HEAVY = Pen(width=0.35)
 _MOST_LINES = 8
 _GAP = 5.0
-_MARGIN, _ASIDE = 0.2, 0.5
+_MARGIN, _ASIDE = 0.26, 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

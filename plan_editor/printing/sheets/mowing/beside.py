@@ -17,6 +17,7 @@ from plan_editor.drawing.panel import Panel, headed, paragraphs, words
 from plan_editor.drawing.schedule import Column, Table, table_panel
 from plan_editor.drawing.tones import pale
 from plan_editor.drawing.zones import zone_entries
+from plan_editor.ground.clearance import KeptFrom
 from plan_editor.kinds import grass, grave, memorial, tree
 from plan_editor.plan.item import Item
 from plan_editor.plan.look import Look, Pen
@@ -106,7 +107,7 @@ def _fresh_entry() -> Entry:
 def _zones_panel(told: Told, width: float, sizes: Sizes) -> Panel:
     total = sum(z.area_m2 for z in told.zones)
     each = [
-        f"{' + '.join(k.item.number or 'no number' for k in z.kept_from)} ({z.area_m2:.0f} m²)"
+        f"{' + '.join(_unbroken(k) for k in z.kept_from)} ({z.area_m2:.0f}\u00a0m²)"
         for z in told.zones
     ]
     stones = sum(len(z.kept_from) for z in told.zones)
@@ -117,6 +118,11 @@ def _zones_panel(told: Told, width: float, sizes: Sizes) -> Panel:
     )
     heading = f"Keep out: {total:.0f} m² round unsafe stones"
     return headed(heading, (words(listed, width, size=sizes.body),), width, size=sizes.head)
+
+
+def _unbroken(kept: KeptFrom) -> str:
+    # no line ends within a number
+    return (kept.item.number or "no number").replace(" ", "\u00a0")
 
 
 def _areas_panel(told: Told, width: float, sizes: Sizes) -> Panel:
