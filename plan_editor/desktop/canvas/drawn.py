@@ -15,7 +15,7 @@ from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath
 from plan_editor.desktop.canvas.dashes import dashed
 from plan_editor.desktop.canvas.paths import path_of, segments_of
 from plan_editor.desktop.canvas.pieces import PAPER_MM, pieces
-from plan_editor.desktop.canvas.runs import Points, Runs
+from plan_editor.desktop.canvas.runs import NO_POINTS, Points, Runs, runs_of
 from plan_editor.desktop.canvas.sight import LABELS_FROM, MARKS_FROM, OUTLINES_FROM, Sight
 from plan_editor.desktop.canvas.stamps import stamp
 from plan_editor.desktop.canvas.style import FINE, PX_PER_MM, Style
@@ -73,6 +73,24 @@ def drawn(kind: Kind, look: Look, status: Status, items: Sequence[Item[Any]]) ->
         dotted=_path(dashed(made.dotted, on_ground(DOTS))),
         points=made.points,
         letters=made.letters,
+    )
+
+
+def drawn_from_afar(
+    kind: Kind, look: Look, status: Status, items: Sequence[Item[Any]]
+) -> Drawn:
+    """Return small things made ready to be painted where only their areas can be seen."""
+    del kind, look, status  # they tell the colour only
+    return Drawn(
+        areas=_path(runs_of([i.shape for i in items if i.shape is not None])),
+        outline=None,
+        dashes=None,
+        segments=[],
+        solids=None,
+        thin=None,
+        dotted=None,
+        points=NO_POINTS,
+        letters=NO_POINTS,
     )
 
 

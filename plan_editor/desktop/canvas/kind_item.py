@@ -1,8 +1,10 @@
 """All items of one kind as one thing to paint, in squares of ground whose paths are kept."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Any
 
+import numpy as np
+import shapely
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
@@ -10,20 +12,23 @@ from typing_extensions import override
 
 from plan_editor.desktop.canvas.chosen import Highlight
 from plan_editor.desktop.canvas.chunks import Chunks, Key
-from plan_editor.desktop.canvas.drawn import Drawn, Dressed, drawn, paint
+from plan_editor.desktop.canvas.drawn import Drawn, Dressed, drawn, drawn_from_afar, paint
 from plan_editor.desktop.canvas.labels import FROM, PAD_PX, Labels, labels_of
 from plan_editor.desktop.canvas.pieces import spread_m
-from plan_editor.desktop.canvas.sight import Sight
+from plan_editor.desktop.canvas.sight import OUTLINES_FROM, Sight
 from plan_editor.desktop.canvas.style import style
 from plan_editor.geometry.nearby import Box
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item, Status
 from plan_editor.plan.kind import Form, Kind
+from plan_editor.plan.look import Look
 
 REACH_PX = 14.0
 """A symbol or a thick line may reach so far out of its item's box."""
 
 EVERYWHERE = QRectF(-1e6, -1e6, 2e6, 2e6)
+
+Draw = Callable[[Kind, Look, Status, Sequence[Item[Any]]], Drawn]
 
 Dress = tuple[int, int]
 """Which look of the kind, and which status: their places in their lists."""
@@ -40,7 +45,8 @@ class KindItem(QGraphicsItem):
         self.kind = kind
         self._sight = sight
         self._chunks = Chunks()
-        self._drawn: dict[Key, dict[Dress, Drawn]] = {}
+        self._near: dict[Key, dict[Dress, Drawn]] = {}
+        self._far: dict[Key, dict[Dress, Drawn]] = {}
         self._labels: dict[Key, Labels] = {}
         self._highlight = Highlight(kind)
         self._widest = 0.0
@@ -49,8 +55,10 @@ class KindItem(QGraphicsItem):
 
     def take_in(self, items: Iterable[Item[Any]]) -> None:
         """Take in the items of a plan that has just been opened."""
-        placed = [(i.id, b) for i in items if (b := self._box(i)) is not None]
-        self._chunks.put_many([i for i, _ in placed], [b for _, b in placed])
+        placed = [i for i in items if i.shape is not None]
+        boxes = shapely.bounds([i.shape for i in placed]).reshape(-1, 4)
+        more = np.array([self._reach(i) for i in placed]).reshape(-1, 1)
+        self._chunks.put_many([i.id for i in placed], boxes + more * (-1.0, -1.0, 1.0, 1.0))
 
     def follow(self, changes: Iterable[Change]) -> list[Box]:
         """Take in changes to items of this kind; only their squares are drawn anew.
@@ -66,7 +74,8 @@ class KindItem(QGraphicsItem):
             if after is not None:
                 stale |= self._chunks.put(change.id, after)
             for key in stale:
-                self._drawn.pop(key, None)
+                self._near.pop(key, None)
+                self._far.pop(key, None)
                 self._labels.pop(key, None)
         self._highlight.forget()
         return boxes
@@ -119,32 +128,38 @@ class KindItem(QGraphicsItem):
     def _ready(self) -> dict[Dress, list[Drawn]]:
         """Return what is exposed, made ready where it was not, by look and status."""
         found: dict[Dress, list[Drawn]] = {}
+        far = self.kind.form is Form.RECTANGLE and self._sight.scale < OUTLINES_FROM
+        cache = self._far if far else self._near
         for key in self._chunks.meeting(self._sight.grown(REACH_PX)):
-            kept = self._drawn.get(key)
+            kept = cache.get(key)
             if kept is None:
-                kept = self._drawn[key] = self._make(key)
+                kept = cache[key] = self._make(key, drawn_from_afar if far else drawn)
             for dress, made in kept.items():
                 found.setdefault(dress, []).append(made)
         return found
 
-    def _make(self, key: Key) -> dict[Dress, Drawn]:
+    def _make(self, key: Key, draw: Draw) -> dict[Dress, Drawn]:
         looks = {id(when): place for place, when in enumerate(self.kind.looks, 1)}
         groups: dict[Dress, list[Item[Any]]] = {}
         for item in self._items(key):
             look = looks.get(id(self.kind.when(item.details)), 0)
             groups.setdefault((look, _PLACES[item.status]), []).append(item)
         return {
-            (look, status): drawn(self.kind, self._looks[look], _STATUSES[status], group)
+            (look, status): draw(self.kind, self._looks[look], _STATUSES[status], group)
             for (look, status), group in groups.items()
         }
 
     def _box(self, item: Item[Any]) -> Box | None:
         """Return what its drawing takes up on the ground, or None without a shape."""
-        if item.box is None:
+        if item.shape is None:
             return None
-        west, south, east, north = item.box
-        more = spread_m(self.kind, item)
+        west, south, east, north = item.shape.bounds
+        more = self._reach(item)
         return west - more, south - more, east + more, north + more
+
+    def _reach(self, item: Item[Any]) -> float:
+        width = self.kind.width_m(item.details) if self.kind.width else 0.0
+        return max(width / 2, spread_m(self.kind, item))
 
     def _items(self, key: Key) -> list[Item[Any]]:
         items = self._sight.plan.items

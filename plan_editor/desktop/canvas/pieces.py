@@ -102,7 +102,9 @@ def pieces(kind: Kind, look: Look, items: Sequence[Item[Any]]) -> Pieces:
 
 
 def spread_m(kind: Kind, item: Item[Any]) -> float:
-    """Return how far in metres what is drawn of an item reaches out of its box."""
+    """Return how far in metres the crown and the roots of an item reach out of its shape."""
+    if not kind.crown and not kind.roots:
+        return 0.0
     crown_m = max(kind.crown_m(item.details) or (0.0,))
     return max(
         crown_m + CROWN.every * PAPER_MM if crown_m else 0.0, kind.roots_m(item.details) or 0.0
