@@ -67,8 +67,8 @@ class KindItem(QGraphicsItem):
         """
         boxes: list[Box] = []
         for change in changes:
-            before = None if change.before is None else self._box(change.before)
-            after = None if change.after is None else self._box(change.after)
+            before = None if change.before is None else self.box(change.before)
+            after = None if change.after is None else self.box(change.after)
             boxes += [box for box in (before, after) if box is not None]
             stale = self._chunks.drop(change.id)
             if after is not None:
@@ -79,6 +79,14 @@ class KindItem(QGraphicsItem):
                 self._labels.pop(key, None)
         self._highlight.forget()
         return boxes
+
+    def box(self, item: Item[Any]) -> Box | None:
+        """Return what its drawing takes up on the ground, or None without a shape."""
+        if item.shape is None:
+            return None
+        west, south, east, north = item.shape.bounds
+        more = self._reach(item)
+        return west - more, south - more, east + more, north + more
 
     def choose(self) -> None:
         """Look anew at what is chosen when next painting."""
@@ -148,14 +156,6 @@ class KindItem(QGraphicsItem):
             (look, status): draw(self.kind, self._looks[look], _STATUSES[status], group)
             for (look, status), group in groups.items()
         }
-
-    def _box(self, item: Item[Any]) -> Box | None:
-        """Return what its drawing takes up on the ground, or None without a shape."""
-        if item.shape is None:
-            return None
-        west, south, east, north = item.shape.bounds
-        more = self._reach(item)
-        return west - more, south - more, east + more, north + more
 
     def _reach(self, item: Item[Any]) -> float:
         width = self.kind.width_m(item.details) if self.kind.width else 0.0

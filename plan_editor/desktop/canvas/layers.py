@@ -54,11 +54,17 @@ class Layers:
                 by_kind.setdefault(item.kind.name, []).append(change)
         return [box for name, mine in by_kind.items() for box in self._kinds[name].follow(mine)]
 
-    def choose(self, ids: Iterable[ItemId]) -> None:
-        """Paint these as chosen."""
-        self._sight.chosen = frozenset(ids)
+    def choose(self, ids: Iterable[ItemId]) -> list[Box]:
+        """Paint these as chosen; return the boxes in metres that must be painted again."""
+        before, self._sight.chosen = self._sight.chosen, frozenset(ids)
         for item in self._kinds.values():
             item.choose()
+        # what is chosen still looks as it did
+        there = map(self._sight.plan.items.get, before ^ self._sight.chosen)
+        found = (
+            self._kinds[i.kind.name].box(i) for i in there if i is not None and i.kind.drawn
+        )
+        return [box for box in found if box is not None]
 
     def show_kinds(self, names: frozenset[str] | None) -> None:
         """Show the kinds of these names only; all of them for None."""

@@ -49,7 +49,7 @@ class Navigation:
     def scale_words(self) -> str:
         """The scale as on paper: ``1:210``."""
         number = 1000.0 * PX_PER_MM / self._sight.scale
-        return f"1:{float(f'{number:.3g}'):,.0f}".replace(",", "\u202f")
+        return f"1:{float(f'{number:.3g}'):,.10g}".replace(",", "\u202f")
 
     def reach_over(self, box: Box | None) -> None:
         """See to it that one can pan over a box, in metres, and some way past it."""

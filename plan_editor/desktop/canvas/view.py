@@ -204,9 +204,7 @@ class Canvas(QGraphicsView):
             self._look_again()
 
     def _choose(self, chosen: tuple[ItemId, ...]) -> None:
-        before = boxes_of(self._session, self._sight.chosen)
-        self._layers.choose(chosen)
-        self._repaint([*before, *boxes_of(self._session, chosen)], REACH_PX)
+        self._repaint(self._layers.choose(chosen), REACH_PX)
         if not self._pointing:
             self._look_again()
 
