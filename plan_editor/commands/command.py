@@ -1,6 +1,6 @@
 """What a command is, what it may ask of the user and of the window, and the list of menus."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from enum import Enum
 from pathlib import Path
@@ -141,11 +141,19 @@ class Command:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Menu:
-    """One menu: its commands in order, None for a line between them."""
+    """One menu: its commands in order, None for a line between them, a menu for one within."""
 
     title: str
-    order: int
-    commands: tuple[Command | None, ...]
+    order: int = 50
+    commands: "tuple[Command | Menu | None, ...]"
+
+    def all_commands(self) -> "Iterator[tuple[Menu, Command]]":
+        """Return every command, those of menus within too, each with the menu it stands in."""
+        for entry in self.commands:
+            if isinstance(entry, Menu):
+                yield from entry.all_commands()
+            elif entry is not None:
+                yield self, entry
 
 
 def menus() -> tuple[Menu, ...]:

@@ -34,12 +34,14 @@ class Entry:
         group: the heading that it stands under; empty for none.
         value: reads it from an item.
         give: the edit that gives it to items.
+        for_many: several items may have one value.
     """
 
     detail: Detail
     group: str
     value: Callable[[Item[Any]], Any]
     give: Give
+    for_many: bool = True
 
 
 @cache
@@ -102,6 +104,7 @@ _NUMBER = Entry(
     group=OF_KIND,
     value=lambda item: item.number,
     give=_renumber,
+    for_many=False,
 )
 
 _STATUS = Entry(

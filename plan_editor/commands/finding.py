@@ -48,9 +48,9 @@ def _numbered(session: Session, wanted: str) -> Iterator[Found]:
 def _commands(session: Session, wanted: str) -> Iterator[Found]:
     words = wanted.casefold()
     for menu in menus():
-        for command in filter(None, menu.commands):
+        for within, command in menu.all_commands():
             if words in command.title.casefold() and command.enabled(session):
-                yield Found(text=f"{menu.title}: {command.title}", command=command)
+                yield Found(text=f"{within.title}: {command.title}", command=command)
 
 
 def _named(session: Session, wanted: str) -> Iterator[Item[Any]]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from textwrap import shorten
 from typing import Any
 
 from plan_editor.commands.forms import capital
@@ -9,6 +10,9 @@ from plan_editor.plan.checks import references
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import Value, kinds
 from plan_editor.plan.plan import Plan
+
+LONGEST = 46
+"""Letters of a line about an item; its card has the rest."""
 
 Group = tuple[str, tuple["Line", ...]]
 
@@ -43,7 +47,7 @@ def summary(item: Item[Any]) -> str:
         if detail.value in (Value.CHOICE, Value.TEXT) and value and not detail.about.private:
             said.append(str(value))
     words = ", ".join(w for w in said if w)
-    return words or item.called()
+    return shorten(words, LONGEST, placeholder="…") or item.called()
 
 
 def date_of(item: Item[Any]) -> str:

@@ -32,7 +32,10 @@ class Actions(QObject):
 
     def fill(self, bar: QMenuBar) -> dict[str, QMenu]:
         """Put the menus into a menu bar; return them by their titles."""
-        return {menu.title: self._menu(menu, bar) for menu in menus()}
+        made = {menu.title: bar.addMenu(menu.title) for menu in menus()}
+        for menu in menus():
+            self._fill(made[menu.title], menu)
+        return made
 
     def refresh(self) -> None:
         """Grey what cannot be done now, and say what undo would take back."""
@@ -50,14 +53,14 @@ class Actions(QObject):
         """Return the action of a command."""
         return self._actions[name][1]
 
-    def _menu(self, menu: Menu, bar: QMenuBar) -> QMenu:
-        made = bar.addMenu(menu.title)
-        for command in menu.commands:
-            if command is None:
+    def _fill(self, made: QMenu, menu: Menu) -> None:
+        for entry in menu.commands:
+            if entry is None:
                 made.addSeparator()
+            elif isinstance(entry, Menu):
+                self._fill(made.addMenu(entry.title), entry)
             else:
-                made.addAction(self._made(command))
-        return made
+                made.addAction(self._made(entry))
 
     def _made(self, command: Command) -> QAction:
         action = QAction(_shown(command.title), self)

@@ -10,6 +10,7 @@ from multiprocessing.context import SpawnProcess
 from typing import Any
 
 from PySide6.QtCore import QObject, Qt, Signal
+from shiboken6 import isValid
 
 from plan_editor.commands.worker import Broke, Done, Outcome, Refused, Task, outcome, serve
 from plan_editor.errors import PlanEditorError
@@ -18,6 +19,9 @@ GONE = (
     "The work stopped before it was done, and nothing was changed. Try it again; where it stops"
     " again, the machine may be short of memory."
 )
+
+THREADS = 4
+"""So many work at a time; saving must not wait for a scan that is being prepared."""
 
 BROKE = "That could not be done, and nothing was changed."
 
@@ -63,6 +67,7 @@ class Background(QObject):
         self._busy: int | None = None
         self._process: SpawnProcess | None = None
         self._pipe: Connection | None = None
+        self._room = threading.Semaphore(THREADS)
         self._heard.connect(self._hear, Qt.ConnectionType.QueuedConnection)
 
     @property
@@ -99,7 +104,9 @@ class Background(QObject):
         return Task(self._numbers, work.function, work.arguments)
 
     def _do(self, task: Task) -> None:
-        self._emit(outcome(task))
+        with self._room:
+            if task.number in self._going:  # else newer work has made it stale meanwhile
+                self._emit(outcome(task))
 
     def _send_next(self) -> None:
         if self._busy is not None or not self._waiting:
@@ -129,10 +136,8 @@ class Background(QObject):
         pipe.close()
 
     def _emit(self, heard: Outcome | Connection) -> None:
-        try:
+        if isValid(self):  # else the window is gone, and with it whoever wanted to know
             self._heard.emit(heard)
-        except RuntimeError:
-            return  # the window is gone, and with it whoever wanted to know
 
     def _hear(self, heard: Outcome | Connection) -> None:
         if isinstance(heard, (Done, Refused, Broke)):

@@ -16,6 +16,7 @@ from plan_editor.desktop.laying import Laying
 from plan_editor.desktop.making import Making
 from plan_editor.desktop.panels_column import WIDTH, PanelsColumn
 from plan_editor.desktop.parts import row
+from plan_editor.plan.signal import Signal
 from plan_editor.session import Session
 
 GROUND_WIDTH = 1160
@@ -36,6 +37,7 @@ class Body(QWidget):
         self.jobs = {job.name: job for job in jobs()}
         self.strip = JobStrip(tuple(self.jobs.values()), palette, self)
         self.ground = GroundArea(session, background, palette, self)
+        self._dressed: Signal[Palette] = Signal()
         self.laying = Laying(session, background, ask, self)
         self.making = Making(session, background, ask, self)
         desk = Desk(
@@ -43,6 +45,7 @@ class Body(QWidget):
             ask=ask,
             background=background,
             palette=palette,
+            dressed=self._dressed,
             ground=self.ground,
             making=self.making,
             laying=self.laying,
@@ -80,6 +83,7 @@ class Body(QWidget):
 
     def dress(self, palette: Palette) -> None:
         """Take on other colours."""
+        self._dressed.emit(palette)
         self.strip.dress(palette)
         self.ground.dress(palette)
 

@@ -11,6 +11,7 @@ from plan_editor.desktop.making import Making
 from plan_editor.errors import PlanEditorError
 from plan_editor.ground.base_plans import Laid
 from plan_editor.ground.clearance import Zone
+from plan_editor.plan.signal import Signal
 from plan_editor.session import Session
 
 
@@ -22,7 +23,7 @@ class Ground(Protocol):
         ...
 
     def show_unplaced(self, laid: Laid | None) -> None:
-        """Show a base plan somewhere, so that it can be clicked on; None shows it no more."""
+        """Show one base plan alone, so that it can be clicked on; None shows all again."""
         ...
 
     def show_things(self, shown: bool) -> None:  # noqa: FBT001  # as Qt's own setters
@@ -45,13 +46,15 @@ class Desk:
         making: sheets and drawings, made beside the window.
         laying: files laid under the ground, read beside the window.
         ground: what the panel can show over the ground.
-        palette: the colours when the panel is made; it is made anew for others.
+        palette: the colours when the panel is made.
+        dressed: tells other colours.
     """
 
     session: Session
     ask: Ask
     background: Background
     palette: Palette
+    dressed: Signal[Palette]
     ground: Ground
     making: Making
     laying: Laying

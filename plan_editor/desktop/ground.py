@@ -70,7 +70,7 @@ class GroundArea(QWidget):
         self._draw_zones()
 
     def show_unplaced(self, laid: Laid | None) -> None:
-        """Show a base plan somewhere, so that it can be clicked on; None shows it no more."""
+        """Show one base plan alone, so that it can be clicked on; None shows all again."""
         if laid != self._unplaced:
             self._unplaced = laid
             self._bring_base_plans()
@@ -134,7 +134,7 @@ class GroundArea(QWidget):
         placed = tuple(b for b in laid(self._session.document.plan) if b.shown)
         self._laid = laid(self._session.document.plan)
         if self._unplaced is not None:
-            placed = (*(b for b in placed if b.item != self._unplaced.item), self._unplaced)
+            placed = (self._unplaced,)
         self._background.in_thread(
             Work(
                 about="base plans",

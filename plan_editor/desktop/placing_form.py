@@ -63,8 +63,8 @@ class PlacingForm(QWidget):
         found = self._session.document.plan.items[item]
         placed = [b for b in laid(self._session.document.plan) if b.item == item]
         self._laid = placed[0] if placed else provisionally(found, self._desk.ground.in_view())
-        self.show()
         self._ask_base_plan()
+        self.show()
 
     def leave(self) -> None:
         """Give up what was begun."""
@@ -99,22 +99,23 @@ class PlacingForm(QWidget):
         lines.addWidget(ends)
 
     def _ask_base_plan(self) -> None:
+        self._session.take_up(picking(ON_BASE_PLAN))
         self._begun = None
         self._told.setText(f"{ON_BASE_PLAN} {MORE}")
         self._known.setEnabled(False)
         self._desk.ground.show_unplaced(self._laid)
         self._desk.ground.show_things(False)
         self._show()
-        self._session.take_up(picking(ON_BASE_PLAN))
 
     def _ask_ground(self, east: float, north: float) -> None:
         if self._laid is None:
             return
         self._begun = on_base_plan(self._laid, east, north)
+        self._session.take_up(picking(ON_GROUND))
         self._told.setText(ON_GROUND)
         self._known.setEnabled(True)
+        self._desk.ground.show_unplaced(None)
         self._desk.ground.show_things(True)
-        self._session.take_up(picking(ON_GROUND))
 
     def _answered(self, answer: Answer) -> None:
         if self.isHidden():

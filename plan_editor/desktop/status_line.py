@@ -46,6 +46,7 @@ class StatusLine(QWidget):
         self._progress.setFixedWidth(30 * STEP)
         self._progress.setAccessibleName("Work goes on")
         self._place.setMinimumWidth(64 * STEP)
+        self.setFixedHeight(self._stop.sizeHint().height() + 2 * STEP)
         line = row(self, space=3 * STEP)
         line.setContentsMargins(4 * STEP, STEP, 4 * STEP, STEP)
         for label in (self._place, self._caught, self._work, self._job, self._scale):

@@ -62,7 +62,7 @@ def at(canvas: Canvas, east: float, north: float) -> QPoint:
 def click(
     qtbot: QtBot, canvas: Canvas, east: float, north: float, keys=Qt.KeyboardModifier.NoModifier
 ):
-    qtbot.mouseMove(canvas.viewport(), at(canvas, east, north))
+    hover(canvas, at(canvas, east, north))
     qtbot.mouseClick(canvas.viewport(), LEFT, keys, at(canvas, east, north))
 
 
@@ -72,7 +72,7 @@ def drag(qtbot: QtBot, canvas: Canvas, start, end, button=LEFT):
     halfway = tuple((a + b) / 2 for a, b in zip(start, end, strict=True))
     first, last = at(canvas, *halfway), at(canvas, *end)
     for place in (first, last):
-        qtbot.mouseMove(view, place)
+        hover(canvas, place, button)
     qtbot.mouseRelease(view, button, pos=last)
 
 
@@ -117,7 +117,7 @@ def test_dragging_moves_what_is_chosen_in_one_step(
 
 def test_what_the_pointer_has_caught_is_told(qtbot: QtBot, canvas: Canvas):
     with qtbot.waitSignal(canvas.pointer_moved) as told:
-        qtbot.mouseMove(canvas.viewport(), at(canvas, 0.0, 1.2) + QPoint(3, 2))
+        hover(canvas, at(canvas, 0.0, 1.2) + QPoint(3, 2))
     coordinates, words = told.args
     assert words == "on a corner of Grave C 14"
     assert coordinates == "E 553\u202f100.00  N 421\u202f001.20"
@@ -148,7 +148,7 @@ def test_lines_of_a_base_plan_are_caught(qtbot: QtBot, canvas: Canvas):
         [Under(laid=laid, content=LineWork(lines=(np.array([(3.0, 3.0), (3.0, 5.0)]),)))]
     )
     with qtbot.waitSignal(canvas.pointer_moved) as told:
-        qtbot.mouseMove(canvas.viewport(), at(canvas, 3.0, 3.0) + QPoint(2, 2))
+        hover(canvas, at(canvas, 3.0, 3.0) + QPoint(2, 2))
     assert told.args[1] == "on a corner of the base plan"
 
 
@@ -158,7 +158,7 @@ def test_a_grave_is_drawn_by_two_clicks_and_a_typed_length(
     session.take_up(draw.TOOL, grave.KIND)
     click(qtbot, canvas, 0.0, 3.0)
     canvas.typed("4'", "0")
-    qtbot.mouseMove(canvas.viewport(), at(canvas, 2.0, 3.5))
+    hover(canvas, at(canvas, 2.0, 3.5))
     with qtbot.waitSignal(canvas.typing_begun) as begun:
         qtbot.keyClick(canvas, "9")
     assert begun.args == ["9"]
@@ -313,7 +313,7 @@ def test_what_is_drawn_far_out_can_be_panned_to(canvas: Canvas, session: Session
 
 
 def test_a_pointer_that_leaves_leaves_nothing_behind(qtbot: QtBot, canvas: Canvas):
-    qtbot.mouseMove(canvas.viewport(), at(canvas, 1.2, 0.6))
+    hover(canvas, at(canvas, 1.2, 0.6))
     assert "Grave C 14" in canvas._prompt.accessibleName()
     QApplication.sendEvent(canvas, QEvent(QEvent.Type.Leave))
     assert "Grave" not in canvas._prompt.accessibleName()

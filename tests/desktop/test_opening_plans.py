@@ -1,6 +1,7 @@
 """Opening, read-only, what a crash left, what another program changed, what is damaged."""
 
 import shutil
+from contextlib import closing
 from pathlib import Path
 
 import shapely
@@ -16,6 +17,7 @@ from plan_editor.edits.basic import Add
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import new_item
 from plan_editor.plan.kind import kind_named
+from plan_editor.storage.connection import transaction, writing
 from plan_editor.storage.loading import read_plan
 from plan_editor.storage.plan_file import PlanFile
 
@@ -146,3 +148,20 @@ def test_a_new_plan_is_made_where_it_was_asked_for(
     house.new_plan()
     plan = house.windows[-1].session.document.plan
     assert (plan.name, plan.grid.crs, plan.grid.east) == ("St Elfric", "EPSG:27700", 553000.0)
+
+
+def test_what_another_program_changed_is_taken_in_as_one_edit(
+    house: Application, plan_path: Path, script: Script
+) -> None:
+    with PlanFile.open(plan_path) as file:
+        Document(file.plan, journal=file).apply(_tree())
+        file.save()
+    with closing(writing(plan_path)) as con, transaction(con):
+        con.execute("UPDATE tree SET species = 'Taxus baccata'")
+    script.answers.append(0)
+    house.open_plan(plan_path)
+    window = house.windows[-1]
+    assert "1 thing was changed" in script.asked[0]
+    assert window.session.document.undo_title == "Take in the changes of another program"
+    (tree,) = window.session.document.plan.items.values()
+    assert tree.details.species == "Taxus baccata"

@@ -2,7 +2,14 @@
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtWidgets import QAbstractScrollArea, QApplication, QLineEdit, QWidget
+from PySide6.QtWidgets import (
+    QAbstractScrollArea,
+    QApplication,
+    QDialog,
+    QLineEdit,
+    QPlainTextEdit,
+    QWidget,
+)
 from pytestqt.qtbot import QtBot
 from scripted import Script
 
@@ -181,3 +188,55 @@ def test_unsaved_work_is_asked_about_before_the_window_closes(
     assert window.session.file is not None
     assert _one(read_plan(window.session.file.path), "tree")
     assert script.asked == ["elfric.gpkg has edits that are not saved."] * 2
+
+
+def test_several_of_a_kind_are_described_at_once_and_say_what_they_share(
+    qtbot: QtBot, window: PlanWindow
+) -> None:
+    _draw(qtbot, window, "Tree")
+    for x in (300, 500, 700):
+        _click(qtbot, window, x, 400)
+    assert window.body is not None
+    card = window.body.side.card
+    window.session.choose(window.session.document.plan.items)
+    assert card.title == "3 chosen"
+    assert not card.rows["number"].editor.isEnabled()
+    species = card.rows["species"].editor
+    qtbot.keyClicks(species, "Tilia")
+    qtbot.keyClick(species, Qt.Key.Key_Return)
+    assert [i.details.species for i in window.session.document.plan.items.values()] == [
+        "Tilia"
+    ] * 3
+    assert window.session.document.undo_title == "Describe 3 trees"
+    first, *_ = window.session.chosen
+    window.session.choose((first,))
+    qtbot.keyClicks(card.rows["species"].editor, " cordata")
+    qtbot.keyClick(card.rows["species"].editor, Qt.Key.Key_Return)
+    window.session.choose(window.session.document.plan.items)
+    assert species.text() == ""
+    assert species.placeholderText() == "various"
+
+
+def test_the_colours_can_be_changed_while_the_window_is_open(window: PlanWindow) -> None:
+    for colours, dark in (("dark", True), ("light", False)):
+        window.commands.action(colours).trigger()
+        assert window.house.palette.dark is dark
+        assert window.house.preferences.colours == colours
+
+
+def test_a_page_of_help_lists_the_keys(qtbot: QtBot, window: PlanWindow) -> None:
+    window.commands.action("help_keys").trigger()
+    (page,) = window.findChildren(QDialog)
+    assert "Ctrl+Z\tUndo" in page.findChildren(QPlainTextEdit)[0].toPlainText()
+    page.accept()
+
+
+def test_keys_go_to_card_panel_and_ground(window: PlanWindow) -> None:
+    assert window.body is not None
+    window.activateWindow()
+    window.commands.action("to_panel").trigger()
+    assert window.body.side.isAncestorOf(QApplication.focusWidget())
+    window.commands.action("to_ground").trigger()
+    assert QApplication.focusWidget() is window.body.ground.canvas
+    window.commands.action("find").trigger()
+    assert QApplication.focusWidget() is window.top.field

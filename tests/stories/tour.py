@@ -133,12 +133,20 @@ def click(widget: QWidget, at: QPoint) -> None:
     QTest.mouseClick(widget, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, at)
 
 
+def rest(milliseconds: int) -> None:
+    """Let the window and its threads work; ``QTest.qWait`` would hold the interpreter."""
+    end = time.monotonic() + milliseconds / 1000
+    while time.monotonic() < end:
+        QApplication.processEvents()
+        time.sleep(0.005)
+
+
 def wait_until(true: Callable[[], bool]) -> None:
     """Let the window work until something is true."""
     end = time.monotonic() + PATIENCE_S
     while not true():
         assert time.monotonic() < end, "it did not come about"
-        QTest.qWait(20)
+        rest(20)
 
 
 def sound_stone(window: PlanWindow) -> Item:
@@ -164,7 +172,7 @@ def _tour(folder: Path, colours: str, qt: QApplication) -> None:
     def keep(name: str) -> None:
         nonlocal number
         number += 1
-        QTest.qWait(600)
+        rest(600)
         house.windows[-1].grab().save(str(folder / f"{colours}-{number:02d}-{name}.png"))
 
     house.start([])
@@ -191,7 +199,7 @@ def _tour(folder: Path, colours: str, qt: QApplication) -> None:
     afternoon.canvas.zoom(0.25)
     keep("inspection form")
     body.side.panels["safety"].form.record.click()
-    QTest.qWait(1000)
+    rest(1000)
     keep("inspection recorded")
     window.session.choose(())
     afternoon.canvas.whole()

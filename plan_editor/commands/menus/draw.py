@@ -52,14 +52,17 @@ MENU = Menu(
             if not tool.draws
         ),
         None,
-        *(
-            Command(
-                name=f"draw_{kind.name}",
-                title=f"Draw: {kind.title.lower()}",
-                run=_drawing(kind),
-                enabled=_may_edit,
-            )
-            for kind in drawn_kinds()
+        Menu(
+            title="What to draw",
+            commands=tuple(
+                Command(
+                    name=f"draw_{kind.name}",
+                    title=kind.title,
+                    run=_drawing(kind),
+                    enabled=_may_edit,
+                )
+                for kind in drawn_kinds()
+            ),
         ),
     ),
 )

@@ -130,7 +130,7 @@ class Card(QWidget):
             row.show_text(
                 "" if various else shown(entry.detail, values[0], document), various=various
             )
-            row.set_editable(self._session.may_edit)
+            row.set_editable(self._session.may_edit and (entry.for_many or len(items) == 1))
 
     def _take(self, name: str, typed: str) -> None:
         entry, row = self._entries[name], self.rows[name]

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QWidget
 
 from plan_editor.desktop.parts import button, column, text
@@ -19,7 +20,6 @@ class CrashDialog(QDialog):
     def __init__(self, last: str, report: Path | None, parent: QWidget | None) -> None:
         super().__init__(parent)
         self.setWindowTitle("Something went wrong")
-        self.setMinimumWidth(120 * STEP)
         lines = column(self, space=3 * STEP, edge=6 * STEP)
         lines.addWidget(text(self, "Something went wrong in this program", "heading"))
         lines.addWidget(text(self, KEPT))
@@ -31,5 +31,7 @@ class CrashDialog(QDialog):
             else "A report could not be written."
         )
         lines.addWidget(text(self, where, "soft"))
-        lines.addWidget(button(self, "Go on", self.accept, "main"))
+        go_on = button(self, "Go on", self.accept, "main")
+        lines.addWidget(go_on, 0, Qt.AlignmentFlag.AlignLeft)
+        self.setFixedSize(120 * STEP, lines.heightForWidth(120 * STEP))
         self.finished.connect(self.deleteLater)

@@ -53,13 +53,15 @@ class NewPlanDialog(QDialog):
         return made
 
     def _lay_out(self) -> None:
-        lines = column(self, space=2 * STEP, edge=6 * STEP)
+        lines = column(self, space=STEP, edge=6 * STEP)
         lines.addWidget(text(self, "New plan", "heading"))
         for field in (self.name, self.crs, self.east, self.north):
             label = text(self, field.accessibleName(), "soft")
             label.setBuddy(field)
+            lines.addSpacing(STEP)
             lines.addWidget(label)
             lines.addWidget(field)
+        lines.addSpacing(STEP)
         lines.addWidget(text(self, HELP, "soft"))
         lines.addWidget(self._sentence)
         ends = QWidget(self)
@@ -69,6 +71,7 @@ class NewPlanDialog(QDialog):
         across.addWidget(self.make)
         across.addWidget(button(ends, "Cancel", self.reject))
         across.addStretch(1)
+        lines.addSpacing(2 * STEP)
         lines.addWidget(ends)
 
     def _accept(self) -> None:

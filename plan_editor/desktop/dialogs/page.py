@@ -2,6 +2,7 @@
 
 from importlib.metadata import version
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QPlainTextEdit, QWidget
 
 from plan_editor.commands.command import menus
@@ -10,17 +11,20 @@ from plan_editor.desktop.parts import button, column, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.drafting.tool import tools
 
+TAB = 36 * STEP
 TITLES = {"keys": "Keys", "cautions": "Cautions", "about": "Churchyard Plan Editor"}
 
-GROUND_KEYS = """On the ground
-  Esc                stop; a second time, put the tool down
-  Enter, two clicks  finish a line or an area
-  Backspace          take back the last corner
-  digits             give a length, then Tab and a bearing, then Enter
-  arrows, + and -    move the ground, nearer, farther
-  Space and drag     move the ground
-  Ctrl held          do not snap
-  Shift held         add to what is chosen"""
+ON_THE_GROUND = (
+    ("Esc", "stop; a second time, put the tool down"),
+    ("Enter, two clicks", "finish a line or an area"),
+    ("Backspace", "take back the last corner"),
+    ("digits", "give a length, then Tab and a bearing, then Enter"),
+    ("arrows, + and -", "move the ground, nearer, farther"),
+    ("Space and drag", "move the ground"),
+    ("Ctrl held", "do not snap"),
+    ("Shift held", "add to what is chosen"),
+)
+GROUND_KEYS = "\n".join(("On the ground", *(f"{k}\t{w}" for k, w in ON_THE_GROUND)))
 
 CAUTIONS = f"""{CAUTION}
 
@@ -56,9 +60,10 @@ def show_page(parent: QWidget, name: str) -> None:
     lines.addWidget(text(dialog, TITLES[name], "heading"))
     words = QPlainTextEdit(page(name), dialog)
     words.setReadOnly(True)
+    words.setTabStopDistance(TAB)
     words.setAccessibleName(TITLES[name])
     lines.addWidget(words, 1)
-    lines.addWidget(button(dialog, "Close", dialog.accept))
+    lines.addWidget(button(dialog, "Close", dialog.accept), 0, Qt.AlignmentFlag.AlignLeft)
     dialog.finished.connect(dialog.deleteLater)
     dialog.show()
 
@@ -66,11 +71,11 @@ def show_page(parent: QWidget, name: str) -> None:
 def _keys() -> str:
     lines = []
     for menu in menus():
-        keyed = [c for c in menu.commands if c is not None and c.keys]
+        keyed = [c for _, c in menu.all_commands() if c.keys]
         if keyed:
-            lines += [menu.title, *(f"  {c.keys:<18} {c.title}" for c in keyed), ""]
-    drawn = [f"  {t.key:<18} {t.title}" for t in tools() if t.draws and t.key]
-    return "\n".join((*lines, *drawn, GROUND_KEYS))
+            lines += [menu.title, *(f"{c.keys}\t{c.title}" for c in keyed), ""]
+    drawn = [f"{t.key}\t{t.title}" for t in tools() if t.draws and t.key]
+    return "\n".join((*lines, *drawn, "", GROUND_KEYS))
 
 
 def _about() -> str:

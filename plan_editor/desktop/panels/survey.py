@@ -84,7 +84,6 @@ class SurveyPanel(QWidget):
             for b in lines(plan)
         )
         self.table.show_rows(rows, self.chosen)
-        self.table.setVisible(bool(rows))
         self._mark()
 
     def _mark(self, chosen: object = None) -> None:
@@ -95,9 +94,11 @@ class SurveyPanel(QWidget):
         self._empty.setText(CHOOSE if self.table.table.rows else EMPTY)
         self._empty.setVisible(item is None)
         self.lay.setEnabled(self._session.may_edit)
-        self._tools.setVisible(ready)
         if item != self.form.item:
             self.form.leave()
+        for part in (self.table, self.lay):
+            part.setVisible(self.form.isHidden())
+        self._tools.setVisible(ready and self.form.isHidden())
         self.place.setVisible(ready and self.form.isHidden())
         if item is not None:
             self._show_values(item)
@@ -113,7 +114,7 @@ class SurveyPanel(QWidget):
         self._session.choose((ItemId(item),))
 
     def _lay(self) -> None:
-        command = next(c for c in file.MENU.commands if c is not None and c.name == "lay")
+        command = next(c for _, c in file.MENU.all_commands() if c.name == "lay")
         run(command, self._session, self._desk.ask)
 
     def _show(self, shown: bool) -> None:  # noqa: FBT001  # a signal of Qt
@@ -127,8 +128,8 @@ class SurveyPanel(QWidget):
 
     def _place(self) -> None:
         if (item := self.chosen) is not None:
-            self.place.hide()
             self.form.begin(item)
+            self._mark()
 
 
 JOB = Job(

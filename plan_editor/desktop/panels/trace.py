@@ -7,6 +7,7 @@ from plan_editor.commands.command import Part
 from plan_editor.commands.drawing import draw, drawn_kinds, forms_of
 from plan_editor.commands.size import area, thousands
 from plan_editor.desktop.background import Work
+from plan_editor.desktop.canvas.palette import Palette
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.figures import Figures
 from plan_editor.desktop.follow import Follow, until_gone
@@ -50,7 +51,11 @@ class TracePanel(QWidget):
         self.kinds.itemActivated.connect(self._draw)
         self.kinds.itemClicked.connect(self._draw)
         self._follow = Follow(self, self._refresh, self._session.document.changed)
-        until_gone(self, self._session.answered.connect(self._answered))
+        until_gone(
+            self,
+            self._session.answered.connect(self._answered),
+            desk.dressed.connect(self._dress),
+        )
         self.kinds.setEnabled(self._session.may_edit)
         self.forms.setAccessibleName("Drawn as")
         self.forms.hide()
@@ -71,6 +76,10 @@ class TracePanel(QWidget):
             self.kinds.addItem(shown)
         lines = -(-self.kinds.count() // COLUMNS)
         self.kinds.setFixedHeight(lines * ROW + 2 * STEP)
+
+    def _dress(self, palette: Palette) -> None:
+        for number, kind in enumerate(drawn_kinds()):
+            self.kinds.item(number).setIcon(swatch(kind, palette))
 
     def _lay_out(self) -> None:
         lines = column(self, space=2 * STEP, edge=4 * STEP)
