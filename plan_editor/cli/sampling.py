@@ -1,6 +1,7 @@
 """The sample: copied, and the main job done on it."""
 
 import shutil
+import sys
 from argparse import Namespace
 from pathlib import Path
 
@@ -28,7 +29,7 @@ def sample(asked: Namespace) -> Said:
     ]
     drawing, _ = make_drawing(plan, "dxf", folder / "harrowmere.dxf")
     lines = [*map(told, made), f"{drawing.path}: the drawing, in true coordinates."]
-    opening = f"plan-editor {plan}"
+    opening = f"{_as_typed()} {plan}"
     lines += ["", f"St Elfric, Harrowmere, as on {DAY}. To open the window:", f"  {opening}"]
     return Said(
         text="\n".join(lines),
@@ -40,6 +41,12 @@ def sample(asked: Namespace) -> Said:
             "window": opening,
         },
     )
+
+
+def _as_typed() -> str:
+    # the program may lie in an environment that is not on the path
+    typed = sys.argv[0]
+    return typed if Path(typed).stem == "plan-editor" else "plan-editor"
 
 
 def _copy(folder: Path) -> None:

@@ -1,0 +1,40 @@
+import json
+
+import pypdfium2
+import pytest
+
+from plan_editor.resources import sample
+from plan_editor.storage.loading import read_plan
+
+
+@pytest.fixture
+def made(tmp_path, said, monkeypatch):
+    monkeypatch.setattr("sys.argv", [".venv/bin/plan-editor"])
+    code, out, err = said("sample", tmp_path / "demo", "--json")
+    assert (code, err) == (0, "")
+    return tmp_path / "demo", json.loads(out)
+
+
+def test_the_sample_is_copied_and_its_sheets_and_drawing_are_made(made):
+    folder, facts = made
+    assert read_plan(folder / "harrowmere.gpkg").items
+    assert (folder / "harrowmere-1962.jpg").read_bytes() == sample(
+        "harrowmere-1962.jpg"
+    ).read_bytes()
+    assert (folder / "harrowmere.dxf").stat().st_size > 100_000
+    for sheet in facts["sheets"]:
+        document = pypdfium2.PdfDocument(sheet["file"])
+        assert len(document) == sheet["pages"]
+        document.close()
+
+
+def test_it_says_how_to_open_the_window_as_the_program_was_called(made):
+    folder, facts = made
+    assert facts["window"] == f".venv/bin/plan-editor {folder / 'harrowmere.gpkg'}"
+
+
+def test_a_folder_that_cannot_be_made_is_said(tmp_path, said):
+    (tmp_path / "taken").write_text("a file", "utf-8")
+    code, _, err = said("sample", tmp_path / "taken")
+    assert code == 2
+    assert "Choose another folder" in err
