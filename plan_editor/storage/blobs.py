@@ -21,6 +21,7 @@ from plan_editor.survey.grid import Grid
 Blob = bytes | None
 
 _MAGIC = b"GP\x00"
+_EDGE = struct.Struct("<d")
 _HEADER = struct.Struct("<3sBi4d")
 _BOXED = 0b0000_0011  # little-endian, with a box of east and north
 _BOX_NUMBERS = (0, 4, 6, 6, 8)  # by the envelope code in bits 1 to 3
@@ -103,7 +104,11 @@ def _box(blob: object) -> tuple[float, float, float, float] | None:
 
 
 def _edge(place: int) -> Callable[[object], float | None]:
+    at = 8 + 8 * place
+
     def edge(blob: object) -> float | None:
+        if isinstance(blob, bytes) and blob[:4] == _AS_WRITTEN and len(blob) > _WKB_START:
+            return float(_EDGE.unpack_from(blob, at)[0])
         box = _box(blob)
         return None if box is None else box[place]
 
@@ -111,6 +116,8 @@ def _edge(place: int) -> Callable[[object], float | None]:
 
 
 def _is_empty(blob: object) -> int | None:
+    if isinstance(blob, bytes) and blob[:4] == _AS_WRITTEN and len(blob) > _WKB_START:
+        return 0
     return None if blob is None else int(_box(blob) is None)
 
 

@@ -1,14 +1,13 @@
 """Log entries as rows, each with a digest of all items after it and one of the log up to it."""
 
 import json
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
 
 from plan_editor.plan.change import Change
 from plan_editor.plan.document import Entry
-from plan_editor.plan.item import Item
 from plan_editor.storage.connection import Connection
 from plan_editor.storage.digests import digest_of_records
 from plan_editor.storage.records import Records, encode, item_of, records_of
@@ -37,9 +36,10 @@ class Tail:
 
 def records(changes: Sequence[Change]) -> list[Records]:
     """Return changes as the log keeps them."""
-    before = _records(c.before for c in changes)
-    after = _records(c.after for c in changes)
-    return [Records(before=b, after=a) for b, a in zip(before, after, strict=True)]
+    sides = [item for c in changes for item in (c.before, c.after)]
+    written = records_of(item for item in sides if item is not None)
+    told = [None if item is None else next(written) for item in sides]
+    return [Records(before=b, after=a) for b, a in zip(told[::2], told[1::2], strict=True)]
 
 
 def append(
@@ -153,12 +153,6 @@ def _change(pair: list[dict[str, Any] | None]) -> Change:
     return Change(
         None if before is None else item_of(before), None if after is None else item_of(after)
     )
-
-
-def _records(items: Iterable[Item[Any] | None]) -> list[str | None]:
-    items = tuple(items)
-    written = records_of(item for item in items if item is not None)
-    return [None if item is None else next(written) for item in items]
 
 
 def _joined(written: list[Records]) -> str:

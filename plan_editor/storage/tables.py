@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
+from enum import Enum, auto
 from functools import cache
 from itertools import count
 from typing import Any
@@ -15,6 +16,15 @@ from plan_editor.storage.connection import Connection
 from plan_editor.storage.layout import FID, GEOM, ID, Column, Layout, Raw, layout_of
 from plan_editor.storage.rows import row_of
 from plan_editor.survey.grid import Grid
+
+
+class Sort(Enum):
+    """What a change does to a table: a row goes or comes, its shape changes, or all but that."""
+
+    GONE = auto()
+    CAME = auto()
+    MOVED = auto()
+    TOLD = auto()
 
 
 def layouts() -> tuple[Layout, ...]:
@@ -37,7 +47,7 @@ def ensure(con: Connection, srs_id: int) -> None:
         for column in lacking:
             if there:
                 _add_column(con, layout, column)
-            _describe(con, layout, column)
+            _explain(con, layout, column)
 
 
 def refill_indexes(con: Connection) -> None:
@@ -59,9 +69,10 @@ def insert(
 
 def update(con: Connection, kind: Kind, items: Iterable[Item[Any]], grid: Grid) -> None:
     """Write items over those of the same ids."""
+    at = 1 if layout_of(kind).geometry else 0  # where the id stands: first after the shape
     rows = _bound(items, grid)
-    place = 1 if layout_of(kind).geometry else 0  # of the id, the first column after the shape
-    con.executemany(_update(kind), ((*row, row[place]) for row in rows))
+    sql = _update(kind, shaped=bool(at))
+    con.executemany(sql, ((*r[:at], *r[at + 1 :], r[at]) for r in rows))
 
 
 def delete(con: Connection, kind: Kind, ids: Iterable[str]) -> None:
@@ -69,25 +80,33 @@ def delete(con: Connection, kind: Kind, ids: Iterable[str]) -> None:
     con.executemany(f'DELETE FROM "{kind.name}" WHERE "{ID}" = ?', ((i,) for i in ids))
 
 
-def write(con: Connection, changes: Iterable[Change], grid: Grid, fids: Iterator[int]) -> None:
+def write(con: Connection, changes: Sequence[Change], grid: Grid, fids: Iterator[int]) -> None:
     """Write changes into the tables, within a transaction; what comes gets the next numbers."""
-    gone: dict[Kind, list[str]] = defaultdict(list)
-    stays: dict[Kind, list[Item[Any]]] = defaultdict(list)
-    comes: dict[Kind, list[tuple[int, Item[Any]]]] = defaultdict(list)
+    sorted_out: dict[tuple[Sort, Kind], list[Change]] = defaultdict(list)
     for change in changes:
-        before, after = change.before, change.after
-        if before is not None and after is None:
-            gone[before.kind].append(before.id)
-        elif after is not None and before is not None:
-            stays[after.kind].append(after)
-        elif after is not None:
-            comes[after.kind].append((next(fids), after))
-    for kind, ids in gone.items():
-        delete(con, kind, ids)
-    for kind, items in stays.items():
-        update(con, kind, items, grid)
-    for kind, numbered in comes.items():
-        insert(con, kind, numbered, grid)
+        item = change.after or change.before
+        if item is not None:
+            sorted_out[_sort_of(change), item.kind].append(change)
+    numbers = {c.id: next(fids) for c in changes if c.before is None}
+    for (sort, kind), made in sorted_out.items():
+        after = [c.after for c in made if c.after is not None]
+        match sort:
+            case Sort.GONE:
+                delete(con, kind, (c.id for c in made))
+            case Sort.CAME:
+                insert(con, kind, [(numbers[item.id], item) for item in after], grid)
+            case Sort.MOVED:
+                update(con, kind, after, grid)
+            case Sort.TOLD:
+                _describe(con, kind, after)
+
+
+def _sort_of(change: Change) -> Sort:
+    if change.after is None:
+        return Sort.GONE
+    if change.before is None:
+        return Sort.CAME
+    return Sort.TOLD if change.before.shape == change.after.shape else Sort.MOVED
 
 
 def next_fids(con: Connection) -> Iterator[int]:
@@ -119,10 +138,17 @@ def _insert(kind: Kind) -> str:
     return f'INSERT INTO "{layout.table}" ({listed}) VALUES ({", ".join("?" * len(names))})'
 
 
+def _describe(con: Connection, kind: Kind, items: Iterable[Item[Any]]) -> None:
+    # the shape stays, and with it the index, which costs more than the row
+    rows = (row_of(item) for item in items)
+    con.executemany(_update(kind, shaped=False), ((*r[1:], r[0]) for r in rows))
+
+
 @cache
-def _update(kind: Kind) -> str:
+def _update(kind: Kind, *, shaped: bool) -> str:
+    # the id is not written anew: that would cost its index a page
     layout = layout_of(kind)
-    names = (*((GEOM,) if layout.geometry else ()), *layout.names)
+    names = (*((GEOM,) if shaped else ()), *layout.names[1:])
     listed = ", ".join(f'"{n}" = ?' for n in names)
     return f'UPDATE "{layout.table}" SET {listed} WHERE "{ID}" = ?'
 
@@ -153,7 +179,7 @@ def _add_column(con: Connection, layout: Layout, column: Column) -> None:
         con.execute(f'UPDATE "{layout.table}" SET "{column.name}" = ?', (column.default,))
 
 
-def _describe(con: Connection, layout: Layout, column: Column) -> None:
+def _explain(con: Connection, layout: Layout, column: Column) -> None:
     choices = f"{layout.table}_{column.name}" if column.choices else None
     con.execute(
         "INSERT OR REPLACE INTO gpkg_data_columns VALUES (?, ?, ?, ?, ?, NULL, ?)",
