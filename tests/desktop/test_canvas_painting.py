@@ -20,7 +20,7 @@ from plan_editor.desktop.canvas.view import Canvas
 from plan_editor.desktop.canvas.zones_item import Shown
 from plan_editor.drafting.tools import select
 from plan_editor.drawing.backdrop import Lettering, LineWork
-from plan_editor.edits.basic import Renumber, SetStatus
+from plan_editor.edits.basic import Remove, Renumber, SetStatus
 from plan_editor.edits.places import Move
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.ground.base_plans import Laid
@@ -38,7 +38,11 @@ def session() -> Session:
     extra = [
         new_item(mark.KIND, Point(4, 4), number="M 1"),
         new_item(service.KIND, LineString([(-4, 6), (30, 9)])),
-        new_item(building.KIND, Polygon([(0, 8), (12, 8), (12, 14), (0, 14)])),
+        new_item(
+            building.KIND,
+            Polygon([(0, 8), (12, 8), (12, 14), (0, 14)]),
+            details=building.BuildingDetails(name="Hall"),
+        ),
         new_item(tree.KIND, Point(14, -6), details=tree.TreeDetails(stems_mm=(400.0,))),
     ]
     items = [*churchyard(300).items.values(), *extra]
@@ -188,6 +192,19 @@ def test_items_come_and_go_with_the_plan(canvas: Canvas, session: Session):
     assert colour_at(canvas, middle.x, middle.y).lightness() > 150
     session.document.undo()
     assert colour_at(canvas, middle.x, middle.y).lightness() < 80
+    session.document.apply(Remove(ids=(stone.id,)))
+    assert colour_at(canvas, middle.x, middle.y).lightness() > 150
+
+
+def test_a_stem_is_drawn_as_thick_as_it_is(qtbot: QtBot):
+    details = tree.TreeDetails(stems_mm=(1500.0,))
+    plan = plan_of([new_item(tree.KIND, Point(0, 0), details=details)])
+    canvas = shown(qtbot, Session(Document(plan), first=select.TOOL))
+    scaled(canvas, 40.0)
+    canvas.centerOn(0.0, 0.0)
+    QApplication.processEvents()
+    row = pixels(canvas.viewport().grab().toImage())[canvas.viewport().height() // 2]
+    assert (row.sum(axis=1) < 450).sum() / 40.0 == pytest.approx(1.5, abs=0.1)
 
 
 # base plans

@@ -6,7 +6,7 @@ from math import hypot
 import numpy as np
 import pytest
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
-from PySide6.QtGui import QWheelEvent
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 from shapely import LineString, Polygon
@@ -29,6 +29,7 @@ from plan_editor.session import Session
 from plan_editor.survey.grid import Grid
 
 LEFT, MIDDLE = Qt.MouseButton.LeftButton, Qt.MouseButton.MiddleButton
+NONE = Qt.KeyboardModifier.NoModifier
 CTRL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
 
 ONE = new_item(grave.KIND, Rectangle(east=0, north=0, width=1.2, length=2.4), number="C 14")
@@ -59,9 +60,22 @@ def at(canvas: Canvas, east: float, north: float) -> QPoint:
     return canvas.mapFromScene(QPointF(east, north))
 
 
-def click(
-    qtbot: QtBot, canvas: Canvas, east: float, north: float, keys=Qt.KeyboardModifier.NoModifier
-):
+def hover(
+    canvas: Canvas, place: QPoint, held: Qt.MouseButton = Qt.MouseButton.NoButton
+) -> None:
+    # sent by hand: the library's own move is none where the cursor stands there already
+    event = QMouseEvent(
+        QEvent.Type.MouseMove,
+        QPointF(place),
+        QPointF(canvas.viewport().mapToGlobal(place)),
+        Qt.MouseButton.NoButton,
+        held,
+        Qt.KeyboardModifier.NoModifier,
+    )
+    QApplication.sendEvent(canvas.viewport(), event)
+
+
+def click(qtbot: QtBot, canvas: Canvas, east: float, north: float, keys=NONE):
     hover(canvas, at(canvas, east, north))
     qtbot.mouseClick(canvas.viewport(), LEFT, keys, at(canvas, east, north))
 
@@ -271,6 +285,36 @@ def test_the_middle_button_and_space_draw_the_ground_along(qtbot: QtBot, canvas:
     drag(qtbot, canvas, (3.0, 1.0), (5.0, 1.0))
     qtbot.keyRelease(canvas, Qt.Key.Key_Space)
     assert canvas.horizontalScrollBar().value() < before
+
+
+def test_other_buttons_do_nothing_on_the_ground(qtbot: QtBot, canvas: Canvas, session: Session):
+    session.take_up(draw.TOOL, wall.KIND)
+    begun = session.answer
+    place = at(canvas, 3.0, 3.0)
+    qtbot.mouseClick(canvas.viewport(), Qt.MouseButton.RightButton, pos=place)
+    qtbot.mouseDClick(canvas.viewport(), Qt.MouseButton.RightButton, pos=place)
+    qtbot.keyClick(canvas, Qt.Key.Key_F9)
+    wheel(canvas, place, 0)
+    assert session.answer.tool == begun.tool
+
+
+def test_keys_of_the_tool_go_before_shortcuts_of_the_window(
+    qtbot: QtBot, canvas: Canvas, session: Session
+):
+    def overrides(key: Qt.Key, text: str = "") -> bool:
+        event = QKeyEvent(QEvent.Type.ShortcutOverride, key, NONE, text)
+        event.ignore()
+        QApplication.sendEvent(canvas, event)
+        return event.isAccepted()
+
+    assert overrides(Qt.Key.Key_Escape)
+    assert not overrides(Qt.Key.Key_Delete)
+    assert not overrides(Qt.Key.Key_7, "7")
+    session.take_up(draw.TOOL, wall.KIND)
+    click(qtbot, canvas, 3.0, 3.0)
+    assert overrides(Qt.Key.Key_Delete)
+    assert overrides(Qt.Key.Key_7, "7")
+    assert not overrides(Qt.Key.Key_Z, "z")
 
 
 def test_keys_pan_zoom_and_show_the_whole(qtbot: QtBot, canvas: Canvas):

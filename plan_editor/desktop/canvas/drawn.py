@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 from PySide6.QtCore import QLineF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath
 
@@ -19,11 +20,18 @@ from plan_editor.desktop.canvas.runs import NO_POINTS, Points, Runs, runs_of
 from plan_editor.desktop.canvas.sight import LABELS_FROM, MARKS_FROM, OUTLINES_FROM, Sight
 from plan_editor.desktop.canvas.stamps import stamp
 from plan_editor.desktop.canvas.style import FINE, PX_PER_MM, Style
+from plan_editor.drawing.symbols import symbol
 from plan_editor.plan.item import Item, Status
 from plan_editor.plan.kind import Kind
 from plan_editor.plan.look import Look, Pen
 
 LETTER_PX = 11
+
+SYMBOL_GROWTH = 1.4
+"""Symbols are so much larger than on paper: a screen is looked at from farther away."""
+
+LARGEST_PX = 600
+"""No symbol is larger, in logical pixels."""
 
 DASHES = {Status.PROPOSED: (4.0, 1.5), Status.TO_BE_REMOVED: (1.0, 1.5)}
 """What is not there yet, or not for long, is dashed whatever its look says; mm on paper."""
@@ -41,6 +49,7 @@ class Drawn:
         dashes: the outline cut into dashes; the outline itself where it is not dashed.
         segments: the dashes once more, piece by piece, where they are thicker than a pixel.
         points, letters: where symbols and letters stand.
+        across: how broad in metres is what each symbol stands for.
     """
 
     areas: QPainterPath | None
@@ -51,6 +60,7 @@ class Drawn:
     thin: QPainterPath | None
     dotted: QPainterPath | None
     points: Points
+    across: NDArray[np.float64]
     letters: Points
 
 
@@ -72,6 +82,7 @@ def drawn(kind: Kind, look: Look, status: Status, items: Sequence[Item[Any]]) ->
         thin=_path(made.thin),
         dotted=_path(dashed(made.dotted, on_ground(DOTS))),
         points=made.points,
+        across=made.across,
         letters=made.letters,
     )
 
@@ -90,6 +101,7 @@ def drawn_from_afar(
         thin=None,
         dotted=None,
         points=NO_POINTS,
+        across=np.empty(0),
         letters=NO_POINTS,
     )
 
@@ -182,12 +194,12 @@ def _stamps(
     painter: QPainter, look: Look, dressed: Style, ready: Sequence[Drawn], sight: Sight
 ) -> None:
     """Draw symbols and letters: upright, at whole pixels of the screen."""
-    points = [d.points for d in ready if len(d.points)] if look.symbol else []
+    points = [d for d in ready if len(d.points)] if look.symbol else []
     letters = [d.letters for d in ready if len(d.letters)]
     painter.save()
     painter.resetTransform()
     if points:
-        _symbols(painter, look, dressed, sight.pixels(np.concatenate(points)), sight)
+        _symbols(painter, look, dressed, points, sight)
     if letters and look.along is not None and sight.scale >= MARKS_FROM:
         _letters(
             painter, look.along.text, dressed, sight.pixels(np.concatenate(letters)), sight
@@ -196,15 +208,17 @@ def _stamps(
 
 
 def _symbols(
-    painter: QPainter, look: Look, dressed: Style, places: list[list[int]], sight: Sight
+    painter: QPainter, look: Look, dressed: Style, ready: Sequence[Drawn], sight: Sight
 ) -> None:
+    """Draw symbols as large as their look, or as the thing itself where that is larger."""
     # from far off a symbol shrinks with the ground: it is never larger than at 1:400
     shrunk = min(1.0, 2 * sight.scale * PAPER_MM / PX_PER_MM)
-    side = round(shrunk * look.symbol_mm * PX_PER_MM)
-    if side < 2:
-        return
-    picture = stamp(look.symbol, dressed.colour.name(), side, sight.ratio)
-    for x, y in places:
+    least = shrunk * look.symbol_mm * PX_PER_MM * SYMBOL_GROWTH
+    broad = np.concatenate([d.across for d in ready]) * sight.scale / symbol(look.symbol).core
+    sides = np.rint(np.clip(np.maximum(broad, least), 2, LARGEST_PX)).astype(int).tolist()
+    places = sight.pixels(np.concatenate([d.points for d in ready]))
+    for (x, y), side in zip(places, sides, strict=True):
+        picture = stamp(look.symbol, dressed.colour.name(), side, sight.ratio)
         painter.drawPixmap(x - side // 2, y - side // 2, picture)
 
 

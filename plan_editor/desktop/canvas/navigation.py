@@ -98,14 +98,13 @@ class Navigation:
 
     def drag(self, to: QPoint) -> None:
         """Draw the ground along with the pointer."""
-        if self._held is None:
-            return
-        by = self._held - to
+        held = to if self._held is None else self._held
+        by = held - to
         # a scroll by a part of a device pixel would repaint everything
         if self._sight.ratio != int(self._sight.ratio):
             by = QPoint(round(by.x() / 4) * 4, round(by.y() / 4) * 4)
         self.pan(by)
-        self._held -= by
+        self._held = held - by
 
     def let_go(self) -> None:
         """Let go of the ground."""

@@ -62,6 +62,7 @@ class Pieces:
         thin: finer lines, seen from nearby only: strokes across, marks along, crowns.
         dotted: circles within which the ground is left alone.
         points: where symbols stand.
+        across: how broad in metres is what each of them stands for; 0.0 where it is not known.
         letters: where the letters on a line stand.
     """
 
@@ -71,6 +72,7 @@ class Pieces:
     thin: Runs
     dotted: Runs
     points: Points
+    across: NDArray[np.float64]
     letters: Points
 
 
@@ -97,6 +99,7 @@ def pieces(kind: Kind, look: Look, items: Sequence[Item[Any]]) -> Pieces:
         ),
         dotted=runs_of_arrays(_roots(kind, items)),
         points=shapely.get_coordinates(shapes[dimensions == 0]),
+        across=widths[dimensions == 0],
         letters=_letters(look.along, lines),
     )
 
@@ -185,8 +188,7 @@ def _along(look: Look, areas: Shapes, lines: Shapes) -> Iterator[Runs]:
         return
     for line in _on_paper(lines_of(lines)):
         first, *marks = decorated((line,), along, pen)
-        for mark in marks or (first,):
-            yield _grounded(mark)
+        yield _grounded(*(marks or (first,)))
 
 
 def _letters(along: Along | None, lines: Shapes) -> Points:
@@ -219,9 +221,9 @@ def _on_paper(lines: Iterable[Points]) -> tuple[Points, ...]:
     return tuple(line / PAPER_MM for line in lines)
 
 
-def _grounded(ink: Ink) -> Runs:
-    """Return the lines of a stroke, from millimetres on the sheet to metres on the ground."""
-    if not isinstance(ink, Stroke):
-        return NOTHING
-    lines = (np.vstack([li, li[:1]]) if ink.closed else li for li in ink.lines)
-    return runs_of_arrays(line * PAPER_MM for line in lines)
+def _grounded(*ink: Ink) -> Runs:
+    """Return the lines of strokes, from millimetres on the sheet to metres on the ground."""
+    strokes = [one for one in ink if isinstance(one, Stroke)]
+    lines = ((li, stroke.closed) for stroke in strokes for li in stroke.lines)
+    whole = (np.vstack([line, line[:1]]) if closed else line for line, closed in lines)
+    return runs_of_arrays(line * PAPER_MM for line in whole)

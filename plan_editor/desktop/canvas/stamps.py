@@ -1,6 +1,6 @@
 """The symbols of ``resources/symbols`` as small pictures, by size and colour."""
 
-from functools import cache
+from functools import cache, lru_cache
 
 from PySide6.QtCore import QByteArray, QRectF, Qt
 from PySide6.QtGui import QPainter, QPixmap
@@ -9,7 +9,7 @@ from PySide6.QtSvg import QSvgRenderer
 from plan_editor.resources import resource
 
 
-@cache
+@lru_cache(maxsize=400)
 def stamp(name: str, colour: str, side: int, ratio: float) -> QPixmap:
     """Return a symbol drawn in one colour.
 

@@ -265,8 +265,6 @@ class Canvas(QGraphicsView):
             self.viewport().setCursor(Qt.CursorShape.ClosedHandCursor)
         elif left:
             self._pointer_event(Act.PRESS, event)
-        else:
-            event.ignore()
 
     @override
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
