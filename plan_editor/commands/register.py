@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from plan_editor.commands.relations import date_of, summary
+from plan_editor.commands.relations import date_of, says
 from plan_editor.edits.basic import Add
 from plan_editor.plan.checks import references
 from plan_editor.plan.edit import Edit
@@ -24,7 +24,7 @@ def entries(plan: Plan, kind: Kind) -> tuple[Item[Any], ...]:
 def line(plan: Plan, item: Item[Any]) -> tuple[str, str, str]:
     """Return an entry's date, what it is about, and what it says."""
     about = (plan.items[target].called() for _, _, target in references(item))
-    return date_of(item), next(about, ""), summary(item)
+    return date_of(item), next(about, ""), says(item)
 
 
 def new_entry(kind: Kind) -> tuple[Edit, Item[Any]]:

@@ -41,13 +41,19 @@ def lines_of(plan: Plan, item: Item[Any]) -> tuple[Group, ...]:
 
 def summary(item: Item[Any]) -> str:
     """Return an item in a line: its date and what it says in its first choices and texts."""
-    said = [date_of(item)]
+    return shorten(
+        ", ".join(filter(None, (date_of(item), says(item)))), LONGEST, placeholder="…"
+    )
+
+
+def says(item: Item[Any]) -> str:
+    """Return what is recorded of an item in its choices and texts, in a line."""
+    said = []
     for detail in item.kind.entries():
         value = getattr(item.details, detail.name)
         if detail.value in (Value.CHOICE, Value.TEXT) and value and not detail.about.private:
             said.append(str(value))
-    words = ", ".join(w for w in said if w)
-    return shorten(words, LONGEST, placeholder="…") or item.called()
+    return ", ".join(said)
 
 
 def date_of(item: Item[Any]) -> str:
@@ -71,5 +77,5 @@ def _newest_first(items: list[Item[Any]]) -> tuple[Line, ...]:
     # sorted is stable: of one date, what was recorded last comes first
     recorded_last_first = items[::-1]
     ordered = sorted(recorded_last_first, key=date_of, reverse=True)
-    drawn_first = (f"{i.called()}" if i.kind.drawn else summary(i) for i in ordered)
+    drawn_first = (i.called() if i.kind.drawn else summary(i) or i.called() for i in ordered)
     return tuple(Line(i.id, words) for i, words in zip(ordered, drawn_first, strict=True))

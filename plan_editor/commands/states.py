@@ -11,6 +11,9 @@ from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Form, Kind, kinds
 from plan_editor.plan.plan import Plan
 
+STATE = "state"
+"""The detail that tells what a space may be used for."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StateMeasure:
@@ -39,9 +42,9 @@ def spaces(plan: Plan) -> tuple[StatesOfKind, ...]:
 
 
 def _told_apart_by(kind: Kind) -> str:
-    if Form.RECTANGLE not in kind.forms or not kind.looks:
-        return ""
-    return kind.looks[0].detail
+    # a stone too has looks by a detail, but those tell its form
+    states = [w.detail for w in kind.looks if w.detail == STATE]
+    return states[0] if states and Form.RECTANGLE in kind.forms else ""
 
 
 def _states(plan: Plan, kind: Kind, detail: str) -> tuple[StateMeasure, ...]:
