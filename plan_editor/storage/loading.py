@@ -1,7 +1,7 @@
 """A plan out of its file: checked, brought up to date, compared with the log."""
 
-from collections.abc import Callable
-from contextlib import suppress
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -17,13 +17,13 @@ from plan_editor.storage import (
     tables,
 )
 from plan_editor.storage.changed_elsewhere import Differences
-from plan_editor.storage.connection import Connection, in_memory, reading, transaction
+from plan_editor.storage.connection import Connection, reading, transaction
 from plan_editor.storage.history import Tail
 from plan_editor.storage.problems import told
 from plan_editor.storage.reading import Found, plan_from, read_tables, read_with_newcomers
 from plan_editor.storage.settings import Settings
 from plan_editor.storage.upgrade import upgrade, upgrades
-from plan_editor.storage.working_copy import WorkingCopy, folder
+from plan_editor.storage.working_copy import WorkingCopy, folder, new_working_copy
 
 Trust = Callable[[Settings], bool]
 
@@ -42,7 +42,7 @@ class Early:
 
     kept: Settings
     tail: Tail
-    found: Found
+    loaded: Loaded
 
 
 def read_early(path: Path) -> Early | None:
@@ -55,8 +55,7 @@ def read_early(path: Path) -> Early | None:
         opening.check_content(con, path)
         kept = settings.read(con)
         if kept.format == settings.FORMAT and untouched(path, kept.file_counter):
-            found = read_tables(con, kept.grid)
-            return Early(kept=kept, tail=history.tail_of(con), found=found)
+            return Early(kept=kept, tail=history.tail_of(con), loaded=_as_it_is(con))
     return None
 
 
@@ -102,10 +101,8 @@ def load(
         if older or not trusted(kept):
             return _compared(con, read_with_newcomers(con, kept.grid))
         if early is not None and (early.kept, early.tail) == (kept, history.tail_of(con)):
-            found = early.found
-        else:
-            found = read_tables(con, kept.grid)
-        return Loaded(plan=plan_from(con, found), differences=Differences(odd=found.odd))
+            return early.loaded
+        return _as_it_is(con)
     except ValueError as error:
         raise DamagedPlan(f"{path.name} is damaged: {error}. {opening.RESTORE}") from error
 
@@ -121,17 +118,28 @@ def read_plan(path: Path) -> Plan:
     path = Path(path).resolve()
     with told(path, "It was not opened."):
         opening.check_file(path)
-        early = read_early(path)
         with reading(path) as con:
             opening.check_whole(con, path)
-            if early is not None:
-                return plan_from(con, early.found)
-            copy = in_memory()
-            try:
-                con.backup(copy)
-                return load(copy, path, trusted=lambda _: False, keep_older=lambda: None).plan
-            finally:
-                copy.close()
+        if (early := read_early(path)) is not None:
+            return early.loaded.plan
+        with copied(path) as copy:
+            return load(copy, path, trusted=lambda _: False, keep_older=lambda: None).plan
+
+
+@contextmanager
+def copied(path: Path) -> Iterator[Connection]:
+    """Give a working copy of a file that may be written to, for a while.
+
+    Raises:
+        FileProblem: it cannot be copied, or is damaged.
+    """
+    working = new_working_copy(path)
+    try:
+        copy_whole(path, working)
+        with closing(working.connect()) as con:
+            yield con
+    finally:
+        working.discard()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -188,7 +196,7 @@ def untouched(path: Path, counter: int) -> bool:
 
     Into the folder of working copies no other program writes.
     """
-    if path.parent == folder():
+    if path.parent == folder().resolve():
         return True
     pending = (path.with_name(f"{path.name}{e}") for e in ("-wal", "-journal"))
     return saving.counter_of(path) == counter and not any(p.exists() for p in pending)
@@ -207,6 +215,11 @@ def bring_up_to_date(con: Connection) -> Settings:
         tables.ensure(con, kept.grid.epsg or -1)
         media.ensure_mappings(con)
     return kept
+
+
+def _as_it_is(con: Connection) -> Loaded:
+    found = read_tables(con, settings.read(con).grid)
+    return Loaded(plan=plan_from(con, found), differences=Differences(odd=found.odd))
 
 
 def _compared(con: Connection, found: Found) -> Loaded:

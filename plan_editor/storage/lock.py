@@ -11,7 +11,7 @@ from platform import node
 
 from plan_editor.errors import PlanInUse
 
-if sys.platform == "win32":
+if sys.platform == "win32":  # pragma: no cover  # seen on Windows only
     import msvcrt
 
     _FAR = 1 << 30  # a locked byte cannot be read there, so one far behind the text is locked
@@ -71,7 +71,7 @@ class Lock:
 
     def release(self) -> None:
         """Release the lock and remove the file."""
-        if sys.platform == "win32":
+        if sys.platform == "win32":  # pragma: no cover  # seen on Windows only
             self.let_go()
             self.path.unlink(missing_ok=True)
         else:

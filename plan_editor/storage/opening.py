@@ -28,8 +28,8 @@ def check_file(path: Path) -> None:
         raise NotThere(
             f"There is no file {path}. Check its name, or whether its disk is connected."
         )
-    if path.is_dir():
-        raise NotAPlan(f"{path.name} is a folder, not a plan. {_OPEN_ANOTHER}")
+    if not path.is_file():
+        raise NotAPlan(f"{path.name} is a folder or a device, not a file. {_OPEN_ANOTHER}")
     size = path.stat().st_size
     with path.open("rb") as file:
         head = file.read(100)

@@ -1,24 +1,20 @@
 """The plan's file as it is being worked on: open it, keep every edit, save, close."""
 
-from concurrent.futures import ThreadPoolExecutor
-from contextlib import ExitStack
 from pathlib import Path
 from types import TracebackType
 
-from plan_editor.errors import ChangedElsewhere, NotAllowed, NotThere
+from plan_editor.errors import ChangedElsewhere, NotAllowed
 from plan_editor.plan.change import Change
 from plan_editor.plan.document import Entry
 from plan_editor.plan.plan import Plan
-from plan_editor.storage import copies, creating, loading, opening, saving, settings
+from plan_editor.storage import copies, creating, loading, saving, settings
+from plan_editor.storage.beginning import Begun, begin, begin_again
 from plan_editor.storage.connection import reading
 from plan_editor.storage.leftovers import Leftover
-from plan_editor.storage.lock import Lock, lock_plan
-from plan_editor.storage.open_copy import OpenCopy
+from plan_editor.storage.lock import lock_plan
 from plan_editor.storage.problems import told
-from plan_editor.storage.working_copy import WorkingCopy, held, new_working_copy
 from plan_editor.survey.grid import Grid
 
-_NOT_OPENED = "It was not opened."
 _NOT_SAVED = "It was not saved; every edit is safe and nothing is lost."
 _NOT_MADE = "The last step was not made, and nothing was changed."
 
@@ -36,15 +32,19 @@ class PlanFile:
         remarks: sentences about what another program did and the plan cannot take in.
     """
 
-    def __init__(self, path: Path, working: WorkingCopy, lock: Lock | None) -> None:
-        self.path = path
-        self.plan = Plan()
-        self.changed_elsewhere: tuple[Change, ...] = ()
-        self.remarks: tuple[str, ...] = ()
-        self._working = working
-        self._lock = lock
-        self._copy = OpenCopy(working)
-        self._counter = 0
+    def __init__(self, begun: Begun) -> None:
+        differences = begun.loaded.differences
+        self.path = begun.path
+        self.plan: Plan = begun.loaded.plan
+        self.changed_elsewhere: tuple[Change, ...] = differences.changes
+        self.remarks: tuple[str, ...] = (
+            *(row.told() for row in differences.odd),
+            *differences.notes,
+        )
+        self._lock = begun.lock
+        self._working = begun.working
+        self._copy = begun.copy
+        self._counter = begun.counter
         self._closed = False
 
     @classmethod
@@ -81,56 +81,25 @@ class PlanFile:
             PlanInUse: somebody has it open.
             FileProblem: it is not there, not a plan, damaged, newer, or not to be trusted.
         """
-        path = Path(path).resolve()
-        with told(path, _NOT_OPENED), ExitStack() as undo:
-            opening.check_file(path)
-            lock = None if read_only else lock_plan(path, take_over=take_over)
-            if lock is not None:
-                undo.callback(lock.release)
-            working = new_working_copy(path)
-            undo.callback(working.discard)
-            with ThreadPoolExecutor(max_workers=1) as beside:
-                copied = beside.submit(loading.copy_whole, path, working)
-                early = loading.read_early(path)
-                copied.result()
-            opened = cls(path, working, lock)
-            undo.callback(opened._copy.close)
-            opened._load(lambda kept: loading.untouched(path, kept.file_counter), early)
-            opened._counter = saving.counter_of(path)
-            undo.pop_all()
-        return opened
+        return cls(begin(Path(path), read_only=read_only, take_over=take_over))
 
     @classmethod
-    def recover(cls, leftover: Leftover, *, take_over: bool = False) -> "PlanFile":
+    def recover(
+        cls, leftover: Leftover, *, at: Path | None = None, take_over: bool = False
+    ) -> "PlanFile":
         """Open what a crash left behind; its edits are there, and still to be saved.
+
+        Args:
+            leftover: one of ``leftovers()``.
+            at: where it is to be saved, if not at its old place, which may be gone.
+            take_over: although another computer's lock was left there.
 
         Raises:
             PlanInUse: somebody has the plan open.
             NotThere: another program has taken up the leftover.
             FileProblem: it cannot be read.
         """
-        path = leftover.plan
-        with (
-            told(path, "Its edits were not recovered; they stay where they are."),
-            ExitStack() as undo,
-        ):
-            lock = lock_plan(path, take_over=take_over)
-            undo.callback(lock.release)
-            taken = held(leftover.working_copy.with_suffix(".json"))
-            if taken is None:
-                raise NotThere(
-                    f"Another program has taken up the edits of {path.name} left behind."
-                    " They were not recovered here. Look for its window."
-                )
-            undo.callback(taken[0].let_go)
-            opened = cls(path, taken[0], lock)
-            undo.callback(opened._copy.close)
-            with reading(opened.working_copy) as con:
-                opening.check_whole(con, path)
-            opened._load(lambda _: False, None)
-            opened._counter = opened._copy.kept.file_counter
-            undo.pop_all()
-        return opened
+        return cls(begin_again(leftover, at=at, take_over=take_over))
 
     def __enter__(self) -> "PlanFile":
         return self
@@ -287,21 +256,6 @@ class PlanFile:
         self._working.discard()
         if self._lock is not None:
             self._lock.release()
-
-    def _load(self, trusted: loading.Trust, early: loading.Early | None) -> None:
-        found = self._copy.load(
-            self.path, trusted=trusted, keep_older=self._keep_older, early=early
-        )
-        self.plan = found.plan
-        self.changed_elsewhere = found.differences.changes
-        self.remarks = (
-            *(row.told() for row in found.differences.odd),
-            *found.differences.notes,
-        )
-
-    def _keep_older(self) -> None:
-        if not self.read_only and self.path.exists():
-            copies.keep_older_format(self.path)
 
     def _publish(self) -> None:
         saved = self._copy.publish(self.path)

@@ -124,7 +124,7 @@ def _keep_previous(target: Path) -> None:
     _replace(part, kept)
 
 
-if sys.platform == "win32":
+if sys.platform == "win32":  # pragma: no cover  # seen on Windows only
 
     def _replace(made: Path, target: Path) -> None:
         until = monotonic() + _PATIENCE

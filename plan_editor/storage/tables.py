@@ -19,7 +19,7 @@ from plan_editor.survey.grid import Grid
 
 
 class Sort(Enum):
-    """What a change does to a table: a row goes or comes, its shape changes, or all but that."""
+    """What a change does to a table: a row goes, comes, moves, or is told of anew."""
 
     GONE = auto()
     CAME = auto()

@@ -1,7 +1,6 @@
 """Whether a plan's file is what it was when it was saved: every finding in plain words."""
 
 from collections.abc import Iterator
-from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -19,7 +18,7 @@ from plan_editor.storage import (
     rtree,
     settings,
 )
-from plan_editor.storage.connection import Connection, DatabaseError, in_memory
+from plan_editor.storage.connection import Connection, DatabaseError
 from plan_editor.storage.connection import reading as open_for_reading
 from plan_editor.storage.layout import FID, GEOM
 from plan_editor.storage.problems import told
@@ -67,10 +66,9 @@ def verify(path: Path) -> Report:
                 opening.check_whole(con, path)
                 if settings.read(con).format == settings.FORMAT:
                     return _report(con, path)
-                with closing(in_memory()) as copy:
-                    con.backup(copy)
-                    loading.bring_up_to_date(copy)
-                    return _report(copy, path)
+            with loading.copied(path) as copy:
+                loading.bring_up_to_date(copy)
+                return _report(copy, path)
     except DamagedPlan as damage:
         return Report(path=path, findings=(str(damage),))
     except ValueError as error:
