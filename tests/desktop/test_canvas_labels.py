@@ -79,5 +79,7 @@ def test_a_label_stands_in_the_middle_of_its_thing(qtbot: QtBot):
     bent = written(building.KIND, horseshoe, name="Hall")
     assert horseshoe.contains(Point(bent.places[0]))
     assert bent.plated
-    assert written(tree.KIND, Point(3, 4), species="yew").beside.all()
+    assert written(
+        tree.KIND, Point(3, 4), species="yew", stems_mm=(600.0,)
+    ).beside.tolist() == [0.3]
     assert bent.widest == pytest.approx(bent.texts[0].size().width())

@@ -18,7 +18,7 @@ from plan_editor.desktop.canvas.paths import path_of, segments_of
 from plan_editor.desktop.canvas.pieces import PAPER_MM, pieces
 from plan_editor.desktop.canvas.runs import NO_POINTS, Points, Runs, runs_of
 from plan_editor.desktop.canvas.sight import LABELS_FROM, MARKS_FROM, OUTLINES_FROM, Sight
-from plan_editor.desktop.canvas.stamps import stamp
+from plan_editor.desktop.canvas.stamps import draw_large, stamp
 from plan_editor.desktop.canvas.style import FINE, PX_PER_MM, Style
 from plan_editor.drawing.symbols import symbol
 from plan_editor.plan.item import Item, Status
@@ -29,9 +29,6 @@ LETTER_PX = 11
 
 SYMBOL_GROWTH = 1.4
 """Symbols are so much larger than on paper: a screen is looked at from farther away."""
-
-LARGEST_PX = 600
-"""No symbol is larger, in logical pixels."""
 
 DASHES = {Status.PROPOSED: (4.0, 1.5), Status.TO_BE_REMOVED: (1.0, 1.5)}
 """What is not there yet, or not for long, is dashed whatever its look says; mm on paper."""
@@ -214,12 +211,15 @@ def _symbols(
     # from far off a symbol shrinks with the ground: it is never larger than at 1:400
     shrunk = min(1.0, 2 * sight.scale * PAPER_MM / PX_PER_MM)
     least = shrunk * look.symbol_mm * PX_PER_MM * SYMBOL_GROWTH
+    side = max(round(least), 2)
+    picture = stamp(look.symbol, dressed.colour.name(), side, sight.ratio)
     broad = np.concatenate([d.across for d in ready]) * sight.scale / symbol(look.symbol).core
-    sides = np.rint(np.clip(np.maximum(broad, least), 2, LARGEST_PX)).astype(int).tolist()
     places = sight.pixels(np.concatenate([d.points for d in ready]))
-    for (x, y), side in zip(places, sides, strict=True):
-        picture = stamp(look.symbol, dressed.colour.name(), side, sight.ratio)
-        painter.drawPixmap(x - side // 2, y - side // 2, picture)
+    for (x, y), size in zip(places, broad.tolist(), strict=True):
+        if size <= side:
+            painter.drawPixmap(x - side // 2, y - side // 2, picture)
+        else:
+            draw_large(painter, look.symbol, dressed.pen, (x, y, size))
 
 
 def _letters(

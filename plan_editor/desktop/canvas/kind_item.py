@@ -13,7 +13,7 @@ from typing_extensions import override
 from plan_editor.desktop.canvas.chosen import Highlight
 from plan_editor.desktop.canvas.chunks import Chunks, Key
 from plan_editor.desktop.canvas.drawn import Drawn, Dressed, drawn, drawn_from_afar, paint
-from plan_editor.desktop.canvas.labels import FROM, PAD_PX, Labels, labels_of
+from plan_editor.desktop.canvas.labels import PAD_PX, Labels, labelled_from, labels_of
 from plan_editor.desktop.canvas.pieces import spread_m
 from plan_editor.desktop.canvas.sight import OUTLINES_FROM, Sight
 from plan_editor.desktop.canvas.style import style
@@ -108,7 +108,7 @@ class KindItem(QGraphicsItem):
         return self._widest if self._labelled() else 0.0
 
     def _labelled(self) -> bool:
-        return self.isVisible() and self._sight.scale >= FROM[self.kind.form]
+        return self.isVisible() and self._sight.scale >= labelled_from(self.kind)
 
     @override
     def boundingRect(self) -> QRectF:

@@ -7,6 +7,7 @@ ground is moved nor differ where two strips of the screen meet.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from math import inf
 from typing import Any
 
 import numpy as np
@@ -40,6 +41,9 @@ BESIDE_PX = 8.0
 FROM = {Form.RECTANGLE: LABELS_FROM, Form.AREA: 2.0, Form.LINE: 4.0, Form.POINT: 6.0}
 """Pixels to a metre from which things of each form are labelled."""
 
+SOLID_FROM = 60.0
+"""And things that are solid: a stone bears the number of its grave more often than not."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Labels:
@@ -49,7 +53,8 @@ class Labels:
         places: the middle of what is labelled, in metres, one row each.
         texts: as many, ready to be drawn.
         sizes: their widths and heights in logical pixels.
-        beside: as many; whether the text stands beside its place and not about it.
+        beside: as many; how far in metres the text stands to the right of its place; not a
+            number where it stands about it.
         colour: of all of them, on paper.
         plated: they stand on a plate, to be read on a hatch.
     """
@@ -57,7 +62,7 @@ class Labels:
     places: Points
     texts: tuple[QStaticText, ...]
     sizes: Points
-    beside: NDArray[np.bool_]
+    beside: NDArray[np.float64]
     colour: str = INK
     plated: bool = False
 
@@ -78,9 +83,13 @@ def labels_of(kind: Kind, items: Sequence[Item[Any]]) -> Labels:
         places=_places(shapes),
         texts=tuple(lettered),
         sizes=np.array([(t.size().width(), t.size().height()) for t in lettered]),
-        beside=shapely.get_type_id(shapes) == shapely.GeometryType.POINT,
+        beside=np.where(
+            shapely.get_type_id(shapes) == shapely.GeometryType.POINT,
+            [kind.width_m(i.details) / 2 for i, _ in written],
+            np.nan,
+        ),
         colour=kind.look.pen.colour if kind.look.pen else INK,
-        plated=any(look.hatch for look in (kind.look, *(w.look for w in kind.looks))),
+        plated=_hatched(kind),
     )
 
 
@@ -127,7 +136,7 @@ def _boxes(labels: Sequence[Labels], scale: float) -> NDArray[np.float64]:
     at = np.concatenate([found.places for found in labels]) * (scale, -scale)
     sizes = np.concatenate([found.sizes for found in labels])
     beside = np.concatenate([found.beside for found in labels])
-    at[:, 0] += np.where(beside, BESIDE_PX, -sizes[:, 0] / 2)
+    at[:, 0] += np.where(np.isnan(beside), -sizes[:, 0] / 2, BESIDE_PX + beside * scale)
     at[:, 1] -= sizes[:, 1] / 2
     return np.hstack([at, at + sizes])
 
@@ -175,6 +184,20 @@ def _places(shapes: NDArray[np.object_]) -> Points:
     return shapely.get_coordinates(middles)
 
 
+def labelled_from(kind: Kind) -> float:
+    """Return from how many pixels to a metre items of a kind are labelled."""
+    if kind.pinned:
+        return inf
+    return SOLID_FROM if kind.look.solid else FROM[kind.form]
+
+
+def _hatched(kind: Kind) -> bool:
+    looks = [kind.look]
+    if kind.form is Form.AREA:
+        looks += [when.look for when in kind.looks]
+    return any(look.hatch for look in looks)
+
+
 def _text(kind: Kind, item: Item[Any]) -> str:
     if item.number:
         return item.number
@@ -199,6 +222,4 @@ def _font() -> QFont:
     return font
 
 
-NO_LABELS = Labels(
-    places=NO_POINTS, texts=(), sizes=NO_POINTS, beside=np.empty(0, dtype=np.bool_)
-)
+NO_LABELS = Labels(places=NO_POINTS, texts=(), sizes=NO_POINTS, beside=np.empty(0))
