@@ -18,7 +18,7 @@ from pytestqt.qtbot import QtBot
 from plan_editor.desktop.canvas.base_plan_item import ScanItem
 from plan_editor.desktop.canvas.palette import LIGHT
 from plan_editor.desktop.canvas.sight import MARKS_FROM, OUTLINES_FROM
-from plan_editor.desktop.canvas.style import style
+from plan_editor.desktop.canvas.style import hatching, style
 from plan_editor.desktop.canvas.view import Canvas
 from plan_editor.drafting.tool import Act
 from plan_editor.drafting.tools import select
@@ -98,8 +98,9 @@ def prepared(canvas: Canvas) -> tuple[QTransform, list[Op], Callable[[QPainter],
                 continue
             if dressed.fill is not None:
                 ops.append((False, None, dressed.fill, areas))
-            if dressed.tile is not None:
-                ops.append((False, None, dressed.hatch(sight.scale), areas))
+            if dressed.hatch is not None:
+                brush = hatching(dressed.hatch, LIGHT, scale=sight.scale, ratio=1.0)
+                ops.append((False, None, brush, areas))
             if near or look.solid:
                 solids = [d.solids for d in ready if d.solids is not None]
                 ops.append((False, None, dressed.solid, solids))

@@ -19,7 +19,7 @@ from plan_editor.desktop.canvas.pieces import PAPER_MM, pieces
 from plan_editor.desktop.canvas.runs import NO_POINTS, Points, Runs, runs_of
 from plan_editor.desktop.canvas.sight import LABELS_FROM, MARKS_FROM, OUTLINES_FROM, Sight
 from plan_editor.desktop.canvas.stamps import draw_large, stamp
-from plan_editor.desktop.canvas.style import FINE, PX_PER_MM, Style
+from plan_editor.desktop.canvas.style import FINE, PX_PER_MM, Style, hatching
 from plan_editor.drawing.symbols import symbol
 from plan_editor.plan.item import Item, Status
 from plan_editor.plan.kind import Kind
@@ -143,8 +143,9 @@ def paint(painter: QPainter, dress: Dressed, ready: Sequence[Drawn], sight: Sigh
     near = sight.scale >= MARKS_FROM or not small
     if dressed.fill is not None and not sight.over_base_plan:
         fill(painter, dressed.fill, (d.areas for d in ready))
-    if dressed.tile is not None:
-        fill(painter, dressed.hatch(sight.scale), (d.areas for d in ready))
+    if dressed.hatch is not None:
+        brush = hatching(dressed.hatch, sight.palette, scale=sight.scale, ratio=sight.ratio)
+        fill(painter, brush, (d.areas for d in ready))
     if near or look.solid:
         fill(painter, dressed.solid, (d.solids for d in ready))
     painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)

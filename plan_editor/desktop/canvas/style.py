@@ -1,11 +1,11 @@
 """A look on the screen: colours by day and night, pens in pixels, hatches as tiles."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from math import cos, radians, sin
 
 from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QBrush, QColor, QImage, QPainter, QPen
+from PySide6.QtGui import QBrush, QColor, QImage, QPainter, QPen, QTransform
 
 from plan_editor.desktop.canvas.palette import Palette
 from plan_editor.plan.item import Status
@@ -41,7 +41,7 @@ class Style:
         edge: round them, seen from nearby.
         pen: for outlines; without dashes, which are cut on the ground.
         thin: for what is seen from nearby only.
-        tile: the hatch, or None.
+        hatch: the pattern inside areas, or None.
         colour: of symbols and letters.
     """
 
@@ -51,21 +51,8 @@ class Style:
     edge: QPen
     pen: QPen
     thin: QPen
-    tile: QImage | None
+    hatch: Hatch | None
     colour: QColor
-
-    def hatch(self, scale: float) -> QBrush:
-        """Return the hatch as a brush for a painter that draws metres, north up.
-
-        Args:
-            scale: pixels to a metre. The hatch is locked to the ground, so that it neither
-                swims nor shows a seam when the view is scrolled.
-        """
-        brush = QBrush(self.tile) if self.tile is not None else QBrush()
-        transform = brush.transform()
-        transform.scale(1 / scale, -1 / scale)
-        brush.setTransform(transform)
-        return brush
 
 
 @cache
@@ -82,7 +69,7 @@ def style(look: Look, status: Status, palette: Palette) -> Style:
         edge=line_pen(ink),
         pen=line_pen(ink, pixels(pen.width)),
         thin=line_pen(blended(ink, ground, FADED[0.18])),
-        tile=None if look.hatch is None else _tile(look.hatch, palette),
+        hatch=look.hatch,
         colour=ink,
     )
 
@@ -136,10 +123,28 @@ def line_pen(colour: QColor, width: float = 1.0) -> QPen:
     return made
 
 
+def hatching(hatch: Hatch, palette: Palette, *, scale: float, ratio: float) -> QBrush:
+    """Return a hatch as a brush for a painter that draws metres, north up.
+
+    It is locked to the ground, so that it neither swims nor shows a seam when the view is
+    scrolled.
+
+    Args:
+        hatch: the pattern.
+        palette: the colours.
+        scale: logical pixels to a metre.
+        ratio: device pixels to a logical one; the pattern is drawn as fine as these.
+    """
+    brush = QBrush(_tile(hatch, palette, ratio))
+    side = 1 / (scale * ratio)
+    brush.setTransform(QTransform.fromScale(side, -side))
+    return brush
+
+
 @cache
-def _tile(hatch: Hatch, palette: Palette) -> QImage:
+def _tile(hatch: Hatch, palette: Palette, ratio: float) -> QImage:
     """Return one period of a hatch as a picture without a ground."""
-    spacing = max(hatch.spacing * PX_PER_MM, LEAST_SPACING_PX)
+    spacing = max(hatch.spacing * PX_PER_MM, LEAST_SPACING_PX) * ratio
     wide, high = _period(hatch, spacing)
     tile = QImage(wide, high, QImage.Format.Format_ARGB32_Premultiplied)
     tile.fill(Qt.GlobalColor.transparent)
@@ -147,9 +152,9 @@ def _tile(hatch: Hatch, palette: Palette) -> QImage:
     colour.setAlphaF(0.75)
     painter = QPainter(tile)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.setPen(QPen(colour, 1.0))
+    painter.setPen(QPen(colour, max(int(ratio), 1)))
     painter.setBrush(colour)
-    _draw(painter, hatch, wide, high)
+    _draw(painter, replace(hatch, size=hatch.size * ratio), wide, high)
     painter.end()
     return tile
 

@@ -54,6 +54,7 @@ from plan_editor.desktop.canvas.pointing import (
 )
 from plan_editor.desktop.canvas.sight import Sight
 from plan_editor.desktop.canvas.zones_item import Shown
+from plan_editor.desktop.follow import until_gone
 from plan_editor.drafting.tool import Act, Answer, Pointer
 from plan_editor.drafting.typed import typed_place
 from plan_editor.errors import CannotUse
@@ -112,6 +113,7 @@ class Canvas(QGraphicsView):
             session.chosen_changed.connect(self._choose),
             session.answered.connect(self._answer),
         )
+        until_gone(self, *self._ends)
 
     def _set_up(self) -> None:
         self.setAccessibleName("The ground")
@@ -188,7 +190,7 @@ class Canvas(QGraphicsView):
         self._point(Pointer(act=Act.PRESS, east=east, north=north, typed=True))
 
     def let_go(self) -> None:
-        """Follow the session no longer. To be called when the window closes."""
+        """Follow the session no longer, though the window is still there."""
         for end in self._ends:
             end()
 

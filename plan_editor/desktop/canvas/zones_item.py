@@ -15,7 +15,7 @@ from plan_editor.desktop.canvas.labels import LABEL_PX
 from plan_editor.desktop.canvas.paths import path_of, segments_of
 from plan_editor.desktop.canvas.runs import runs_of
 from plan_editor.desktop.canvas.sight import Sight, meet
-from plan_editor.desktop.canvas.style import style
+from plan_editor.desktop.canvas.style import hatching, style
 from plan_editor.plan.item import Status
 from plan_editor.plan.look import Hatch, Look, Pattern, Pen
 
@@ -84,8 +84,10 @@ class ZonesItem(QGraphicsItem):
     ) -> None:
         dressed = style(zone.look, Status.EXISTING, self._sight.palette)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
-        if dressed.tile is not None:
-            painter.fillPath(path, dressed.hatch(self._sight.scale))
+        if dressed.hatch is not None:
+            sight = self._sight
+            brush = hatching(dressed.hatch, sight.palette, scale=sight.scale, ratio=sight.ratio)
+            painter.fillPath(path, brush)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
         painter.setPen(dressed.pen)
         painter.drawLines(segments)
