@@ -9,6 +9,7 @@ from plan_editor.storage import blobs
 
 Connection = sqlite3.Connection
 DatabaseError = sqlite3.DatabaseError
+OperationalError = sqlite3.OperationalError
 
 LONGEST = 600_000_000
 """No text or shape has more bytes than this; media are read in pieces and may be longer."""

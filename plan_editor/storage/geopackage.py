@@ -3,6 +3,8 @@
 Source: OGC 12-128r19 (GeoPackage 1.4), annex C and clause 2.3.
 """
 
+from collections.abc import Iterable
+
 from plan_editor.storage import rtree
 from plan_editor.storage.connection import Connection
 from plan_editor.survey.crs import described
@@ -163,6 +165,15 @@ def add_mapping(con: Connection, mapping: str, table: str, media: str) -> None:
         (table, media, mapping),
     )
     add_extension(con, mapping, None, _RELATED)
+
+
+def note_change(con: Connection, tables: Iterable[str]) -> None:
+    """Write into the contents that tables were changed now."""
+    con.executemany(
+        "UPDATE gpkg_contents SET last_change = strftime('%Y-%m-%dT%H:%M:%fZ', 'now')"
+        " WHERE table_name = ?",
+        ((table,) for table in tables),
+    )
 
 
 def note_extents(con: Connection) -> None:

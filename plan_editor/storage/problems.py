@@ -60,8 +60,9 @@ def _of_system(error: OSError, path: Path, undone: str) -> FileProblem:
     if error.errno in _NO_ROOM:
         return NoRoom(_full(path, undone))
     if error.errno in _NO_PATH:
+        missing = (error.filename or path) if path.parent.is_dir() else path.parent
         return NotThere(
-            f"There is no file or folder {error.filename or path}. {undone}"
+            f"There is no file or folder {missing}. {undone}"
             " Check the name, or whether its disk is connected."
         )
     if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):

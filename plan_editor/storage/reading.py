@@ -4,6 +4,7 @@ import gc
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
+from functools import partial
 from itertools import chain
 from typing import Any
 
@@ -14,7 +15,7 @@ from plan_editor.plan.item import Item, new_id
 from plan_editor.plan.plan import Plan, plan_of
 from plan_editor.storage import settings
 from plan_editor.storage.blobs import decoded
-from plan_editor.storage.connection import Connection
+from plan_editor.storage.connection import Connection, OperationalError
 from plan_editor.storage.history import tail_of
 from plan_editor.storage.layout import FID, GEOM, Layout, Raw
 from plan_editor.storage.rows import (
@@ -132,7 +133,18 @@ def _with_id(row: tuple[Any, ...]) -> tuple[Any, ...]:
 
 def _rows(con: Connection, layout: Layout) -> list[Any]:
     there = columns_of(con, layout.table)
-    return con.execute(*_select(layout, there)).fetchall() if there else []
+    if not there:
+        return []
+    sql, lacking = _select(layout, there)
+    try:
+        return con.execute(sql, lacking).fetchall()
+    except OperationalError:
+        # another program wrote a text that is not UTF-8: what can be read of it is shown
+        con.text_factory = partial(str, encoding="utf-8", errors="replace")
+        try:
+            return con.execute(sql, lacking).fetchall()
+        finally:
+            con.text_factory = str
 
 
 def _select(layout: Layout, there: tuple[str, ...]) -> tuple[str, list[Raw]]:

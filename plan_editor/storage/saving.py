@@ -13,6 +13,7 @@ from uuid import uuid4
 from plan_editor.storage import geopackage, media, settings
 from plan_editor.storage.connection import Connection, transaction, writing
 from plan_editor.storage.history import tail_of
+from plan_editor.storage.tables import layouts
 
 _PATIENCE = 5.0
 """Seconds for which Windows is asked again while a virus scanner holds the file."""
@@ -95,6 +96,7 @@ def _stamped(con: Connection, made: Path) -> Saved:
     )
     with transaction(con):
         geopackage.note_extents(con)
+        geopackage.note_change(con, (layout.table for layout in layouts()))
         media.note_mappings(con)
         note(con, saved)
     return saved

@@ -276,6 +276,14 @@ def test_a_shape_spoilt_by_another_program_is_put_back(path: Path) -> None:
     assert verify(path).findings == ()
 
 
+def test_a_text_in_another_encoding_is_shown_as_far_as_it_can_be_read(path: Path) -> None:
+    by_sqlite(path, "UPDATE tree SET species = CAST(x'4368EA6E65' AS TEXT)")
+    with PlanFile.open(path) as file:
+        (change,) = file.changed_elsewhere
+        assert change.after is not None
+        assert change.after.details.species == "Ch\ufffdne"
+
+
 def test_an_id_borne_twice_is_told(path: Path) -> None:
     stolen = next(i.id for i in read_plan(path).items.values() if i.kind == grave.KIND)
     by_sqlite(path, f"UPDATE tree SET id = '{stolen}'")

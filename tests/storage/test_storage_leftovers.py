@@ -1,4 +1,4 @@
-"""What a crash left behind is offered, recovered in its old place or another, or thrown away."""
+"""What a crash left behind is offered, recovered in its place or another, or thrown away."""
 
 import os
 import shutil
