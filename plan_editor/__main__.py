@@ -1,6 +1,7 @@
 """Start the window, or the command line where a verb is given."""
 
 import multiprocessing
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -46,7 +47,7 @@ def _begin_a_verb(words: Sequence[str]) -> bool:
         return False
     first = words[0]
     # what is neither a file nor named like one is a verb misspelt, and told so by the verbs
-    looks_like_a_plan = bool(Path(first).suffix) or Path(first).exists()
+    looks_like_a_plan = bool(Path(first).suffix) or os.path.exists(first)  # noqa: PTH110  # does not mind names that no disk can hold
     return first.startswith("-") or first in _verbs() or not looks_like_a_plan
 
 

@@ -7,6 +7,7 @@ from typing import Any
 from plan_editor.commands.command import Command, menus
 from plan_editor.plan.checks import spoken
 from plan_editor.plan.item import Item, ItemId
+from plan_editor.plan.kind import kinds
 from plan_editor.session import Session
 
 MOST = 12
@@ -24,7 +25,7 @@ class Found:
 def find(session: Session, text: str) -> tuple[Found, ...]:
     """Return what is called so: exact numbers first, then commands, then names that hold it.
 
-    Cost: at most one pass over the plan.
+    Cost: at most one pass over the numbers and names of the plan.
     """
     wanted = text.strip()
     if not wanted:
@@ -35,6 +36,7 @@ def find(session: Session, text: str) -> tuple[Found, ...]:
         if len(found) >= MOST:
             break
         if item.id not in seen:
+            seen.add(item.id)
             found.append(Found(text=item.called(), item=item.id))
     return tuple(found[:MOST])
 
@@ -54,6 +56,15 @@ def _commands(session: Session, wanted: str) -> Iterator[Found]:
 
 
 def _named(session: Session, wanted: str) -> Iterator[Item[Any]]:
-    for item in session.document.plan.items.values():
-        if wanted in spoken(item.called()):
-            yield item
+    items = session.document.plan.items
+    yield from (items[i] for i in session.document.index.holding(wanted))
+    for kind in kinds():
+        title = spoken(kind.title)
+        if wanted.startswith(title):
+            rest = wanted.removeprefix(title)
+            holding = (items[i] for i in session.document.index.holding(rest))
+            yield from (item for item in holding if item.kind == kind)
+        if kind.label:
+            for item in session.document.plan.of(kind):
+                if wanted in spoken(str(getattr(item.details, kind.label))):
+                    yield item

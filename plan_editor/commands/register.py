@@ -7,7 +7,7 @@ from plan_editor.edits.basic import Add
 from plan_editor.plan.checks import references
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Item, new_item
-from plan_editor.plan.kind import Kind, kinds
+from plan_editor.plan.kind import Kind, Value, kinds
 from plan_editor.plan.plan import Plan
 
 
@@ -18,7 +18,12 @@ def register_kinds() -> tuple[Kind, ...]:
 
 def entries(plan: Plan, kind: Kind) -> tuple[Item[Any], ...]:
     """Return the entries of a kind, the newest first."""
-    return tuple(sorted(plan.of(kind), key=date_of, reverse=True))
+    dates = [d.name for d in kind.entries() if d.value is Value.DATE]
+
+    def newest(item: Item[Any]) -> str:
+        return next((d for n in dates if (d := getattr(item.details, n))), "")
+
+    return tuple(sorted(plan.of(kind), key=newest, reverse=True))
 
 
 def line(plan: Plan, item: Item[Any]) -> tuple[str, str, str]:

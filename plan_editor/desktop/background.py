@@ -42,6 +42,8 @@ class Work:
         arguments: small values: paths and names, never a plan.
         done: is told the answer, in the window's thread.
         failed: is told why it could not be done; the text of the error is for the user.
+        may_stop: whether the user may stop it; saving goes on to its end. Work in the second
+            process may always be stopped.
     """
 
     about: str
@@ -50,6 +52,7 @@ class Work:
     arguments: tuple[Any, ...] = ()
     done: Callable[[Any], None]
     failed: Callable[[PlanEditorError], None]
+    may_stop: bool = True
 
 
 class Background(QObject):
@@ -86,12 +89,22 @@ class Background(QObject):
         task = self._begin(work)
         threading.Thread(target=self._do, args=(task,), daemon=True).start()
 
+    @property
+    def may_stop(self) -> bool:
+        """Whether anything that is going on can be stopped."""
+        return any(w.may_stop for w in self._going.values() if w.title)
+
     def stop(self) -> None:
-        """Stop everything; no answers come. Threads end by themselves, unheard."""
-        self._going.clear()
+        """Stop what may be stopped; no answers come. Threads end by themselves, unheard."""
+        self._going = {n: w for n, w in self._going.items() if not w.may_stop}
         self._waiting.clear()
         self._end_process()
         self.changed.emit()
+
+    def end(self) -> None:
+        """Stop everything, as the window closes."""
+        self._going.clear()
+        self.stop()
 
     def _begin(self, work: Work) -> Task:
         self._numbers += 1

@@ -1,7 +1,6 @@
 """A table of items, a row each, chosen together with the ground."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from PySide6.QtCore import (
@@ -20,13 +19,12 @@ from plan_editor.plan.item import ItemId
 At = QModelIndex | QPersistentModelIndex
 NOWHERE = QModelIndex()
 
+ROWS_MEASURED = 40
+"""So many rows tell how wide a column is."""
 
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One line of a table: the item that it stands for, and its cells."""
 
-    item: ItemId
-    cells: tuple[str, ...]
+Cells = Callable[[ItemId], tuple[str, ...]]
+"""The texts of one row. They are asked for when the row is seen."""
 
 
 class Rows(QAbstractTableModel):
@@ -35,17 +33,19 @@ class Rows(QAbstractTableModel):
     def __init__(self, heads: tuple[str, ...], parent: QWidget) -> None:
         super().__init__(parent)
         self._heads = heads
-        self.rows: Sequence[Row] = ()
+        self.items: Sequence[ItemId] = ()
+        self._cells: Cells = _no_cells
 
-    def show_rows(self, rows: Sequence[Row]) -> None:
+    def show_items(self, items: Sequence[ItemId], cells: Cells) -> None:
         """Show other rows."""
         self.beginResetModel()
-        self.rows = rows
+        self.items = items
+        self._cells = cells
         self.endResetModel()
 
     @override
     def rowCount(self, parent: At = NOWHERE) -> int:
-        return 0 if parent.isValid() else len(self.rows)
+        return 0 if parent.isValid() else len(self.items)
 
     @override
     def columnCount(self, parent: At = NOWHERE) -> int:
@@ -54,7 +54,7 @@ class Rows(QAbstractTableModel):
     @override
     def data(self, index: At, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
-            return self.rows[index.row()].cells[index.column()]
+            return self._cells(self.items[index.row()])[index.column()]
         return None
 
     @override
@@ -67,6 +67,10 @@ class Rows(QAbstractTableModel):
         if role == Qt.ItemDataRole.DisplayRole and orientation is Qt.Orientation.Horizontal:
             return self._heads[section]
         return None
+
+
+def _no_cells(item: ItemId) -> tuple[str, ...]:
+    raise LookupError(item)
 
 
 class ItemTable(QTableView):
@@ -89,6 +93,7 @@ class ItemTable(QTableView):
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().lineSpacing() + 10)
         across = self.horizontalHeader()
         across.setHighlightSections(False)
+        across.setResizeContentsPrecision(ROWS_MEASURED)
         across.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         across.setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
         self._telling = True
@@ -101,10 +106,10 @@ class ItemTable(QTableView):
                 column, QHeaderView.ResizeMode.ResizeToContents
             )
 
-    def show_rows(self, rows: Sequence[Row], chosen: ItemId | None) -> None:
-        """Show rows, one of them chosen."""
+    def show_items(self, items: Sequence[ItemId], cells: Cells, chosen: ItemId | None) -> None:
+        """Show a row for each item, one of them chosen."""
         place = self.verticalScrollBar().value()
-        self.table.show_rows(rows)
+        self.table.show_items(items, cells)
         self.verticalScrollBar().setValue(place)
         self.mark(chosen)
 
@@ -112,15 +117,14 @@ class ItemTable(QTableView):
         """Choose the row of an item without telling anyone."""
         self._telling = False
         try:
-            number = next((n for n, r in enumerate(self.table.rows) if r.item == chosen), None)
-            if number is None:
-                self.clearSelection()
+            if chosen is not None and chosen in self.table.items:
+                self.selectRow(self.table.items.index(chosen))
             else:
-                self.selectRow(number)
+                self.clearSelection()
         finally:
             self._telling = True
 
     def _select(self, selected: QItemSelection, deselected: QItemSelection) -> None:
         del deselected
         if self._telling and (indexes := selected.indexes()):
-            self.picked.emit(self.table.rows[indexes[0].row()].item)
+            self.picked.emit(self.table.items[indexes[0].row()])

@@ -97,6 +97,7 @@ class Saving(QObject):
                 arguments=arguments,
                 done=self._done,
                 failed=failed,
+                may_stop=False,
             )
         )
 

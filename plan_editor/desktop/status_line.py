@@ -68,5 +68,6 @@ class StatusLine(QWidget):
     def _show_work(self) -> None:
         title = self._background.title
         self._work.setText(title)
-        for part in (self._work, self._progress, self._stop):
+        for part in (self._work, self._progress):
             part.setVisible(bool(title))
+        self._stop.setVisible(self._background.may_stop)

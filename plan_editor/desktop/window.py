@@ -118,7 +118,7 @@ class PlanWindow(QMainWindow):
             return
         geometry = bytes(self.saveGeometry().data())
         self.house.remember(self.house.preferences.packed(geometry))
-        self.background.stop()
+        self.background.end()
         if self.session.file is not None:
             self.session.file.close()
         self.house.closed(self)

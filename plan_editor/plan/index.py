@@ -1,6 +1,6 @@
 """Where things are and what they are called: kept in step with the plan, change by change."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 import numpy as np
 import shapely
@@ -29,6 +29,12 @@ class Index:
     def numbered(self, number: str) -> tuple[ItemId, ...]:
         """Return the items that bear a number; blanks and capitals do not count."""
         return tuple(self._numbers.get(spoken(number), ()))
+
+    def holding(self, part: str) -> Iterator[ItemId]:
+        """Return the items whose number holds a part. Cost: a pass over the numbers."""
+        for number, items in self._numbers.items():
+            if part in number:
+                yield from items
 
     def follow(self, changes: Iterable[Change]) -> None:
         """Take in what has changed."""

@@ -23,7 +23,7 @@ def house(qapp: QApplication, script: Script) -> Iterator[Application]:
     made = Application(qapp, ask=script.ask)
     yield made
     for window in tuple(made.windows):
-        window.background.stop()
+        window.background.end()
         script.answers.append(1)  # close without saving
         window.close()
 

@@ -3,6 +3,7 @@
 import os
 import time
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -64,7 +65,7 @@ def heard() -> Heard:
 def background(qapp: object) -> Iterator[Background]:
     made = Background(qapp)  # type: ignore[arg-type]  # pytest-qt's own name for the application
     yield made
-    made.stop()
+    made.end()
     made.deleteLater()
 
 
@@ -130,3 +131,15 @@ def test_stopped_work_is_heard_of_no_more(
     background.in_process(heard.work(doubled, 7))
     qtbot.waitUntil(lambda: heard.values == [14], timeout=20_000)
     assert heard.words == []
+
+
+def test_what_may_not_be_stopped_goes_on_to_its_end(
+    qtbot: QtBot, background: Background, heard: Heard, tmp_path: Path
+) -> None:
+    flag = tmp_path / "go on"
+    background.in_thread(replace(heard.work(waiting_for, str(flag)), may_stop=False))
+    assert not background.may_stop
+    background.stop()
+    assert background.title == "Working"
+    flag.touch()
+    qtbot.waitUntil(lambda: heard.values == [str(flag)])

@@ -115,7 +115,7 @@ class Afternoon:
         self.window.go("safety")
         self.window.session.choose((stone.id,))
         panel = self.body.side.panels["safety"]
-        wait_until(lambda: bool(panel.stones.table.rows))
+        wait_until(lambda: bool(panel.stones.table.items))
         panel.record.click()
         result = panel.form.rows["result"].editor
         result.setCurrentIndex(result.findData("immediate action"))

@@ -1,16 +1,19 @@
 """Records: the register of the plan, entry by entry."""
 
+from typing import Any
+
 from PySide6.QtWidgets import QWidget
 
 from plan_editor.commands.register import entries, line, new_entry, register_kinds
 from plan_editor.commands.size import thousands
+from plan_editor.desktop.background import Work
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.follow import Follow, until_gone
-from plan_editor.desktop.item_table import ItemTable, Row
+from plan_editor.desktop.item_table import ItemTable
 from plan_editor.desktop.jobs import Job
 from plan_editor.desktop.parts import Choice, button, column, row, text
 from plan_editor.desktop.theme import STEP
-from plan_editor.plan.item import ItemId
+from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import Kind
 
 
@@ -20,6 +23,8 @@ class RecordsPanel(QWidget):
     def __init__(self, desk: Desk, parent: QWidget) -> None:
         super().__init__(parent)
         self._session = desk.session
+        self._background = desk.background
+        self._say_why = desk.say_why
         self._kinds = register_kinds()
         self._which = Choice(self)
         self._which.setAccessibleName("Which entries")
@@ -70,13 +75,28 @@ class RecordsPanel(QWidget):
     def _refresh(self) -> None:
         plan = self._session.document.plan
         self._count()
-        found = entries(plan, self.kind)
-        rows = tuple(Row(i.id, line(plan, i)) for i in found)
-        self.table.show_rows(rows, self._chosen())
-        self.table.setVisible(bool(rows))
-        self._empty.setVisible(not rows)
+        self._background.in_thread(
+            Work(
+                about="records",
+                title="",
+                function=entries,
+                arguments=(plan, self.kind),
+                done=self._show,
+                failed=self._say_why,
+            )
+        )
+
+    def _show(self, found: tuple[Item[Any], ...]) -> None:
+        self.table.show_items([i.id for i in found], self._line, self._chosen())
+        self.table.setVisible(bool(found))
+        self._empty.setVisible(not found)
         self._empty.setText(f"No {self.kind.plural.lower()} yet. {self.kind.help}")
         self.add.setEnabled(self._session.may_edit)
+
+    def _line(self, item: ItemId) -> tuple[str, ...]:
+        plan = self._session.document.plan
+        there = plan.items.get(item)
+        return ("", "", "") if there is None else line(plan, there)
 
     def _chosen(self) -> ItemId | None:
         chosen = self._session.chosen

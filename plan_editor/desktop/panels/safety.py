@@ -18,7 +18,7 @@ from plan_editor.desktop.card.inspection_form import InspectionForm
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.figures import Figures
 from plan_editor.desktop.follow import Follow, until_gone
-from plan_editor.desktop.item_table import ItemTable, Row
+from plan_editor.desktop.item_table import ItemTable
 from plan_editor.desktop.jobs import Job
 from plan_editor.desktop.parts import Choice, button, column, text
 from plan_editor.desktop.theme import STEP
@@ -100,8 +100,8 @@ class SafetyPanel(QWidget):
 
     def _show_stones(self, lines: tuple[StoneLine, ...]) -> None:
         self._counts.show_rows((s.capitalize(), thousands(n)) for s, n in stones_counted(lines))
-        rows = tuple(Row(s.item, (s.number, s.state, s.date)) for s in lines)
-        self.stones.show_rows(rows, self._chosen())
+        cells = {s.item: (s.number, s.state, s.date) for s in lines}
+        self.stones.show_items(tuple(cells), cells.__getitem__, self._chosen())
         self._say()
 
     def _show_zones(self, found: tuple[Zone, ...]) -> None:
@@ -123,7 +123,7 @@ class SafetyPanel(QWidget):
         chosen = self._chosen()
         ready = chosen is not None and may_be_inspected(self._session.document, chosen)
         self.record.setEnabled(ready and self._session.may_edit)
-        self._told.setText(CHOOSE if self.stones.table.rows else EMPTY)
+        self._told.setText(CHOOSE if self.stones.table.items else EMPTY)
         self._told.setVisible(not ready)
         if not ready or self.form.stone != chosen:
             self.form.hide()

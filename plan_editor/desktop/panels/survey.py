@@ -8,7 +8,7 @@ from plan_editor.commands.menus import file
 from plan_editor.desktop.actions import run
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.follow import Follow, until_gone
-from plan_editor.desktop.item_table import ItemTable, Row
+from plan_editor.desktop.item_table import ItemTable
 from plan_editor.desktop.jobs import Job
 from plan_editor.desktop.parts import button, column, row, text
 from plan_editor.desktop.placing_form import PlacingForm
@@ -48,9 +48,8 @@ class SurveyPanel(QWidget):
     @property
     def chosen(self) -> ItemId | None:
         """The base plan that is chosen, or None."""
-        ids = {r.item for r in self.table.table.rows}
-        chosen = self._session.chosen
-        return chosen[0] if len(chosen) == 1 and chosen[0] in ids else None
+        chosen, listed = self._session.chosen, self.table.table.items
+        return chosen[0] if len(chosen) == 1 and chosen[0] in listed else None
 
     def _dress(self) -> None:
         self.shown.setAccessibleName("Shown")
@@ -78,12 +77,9 @@ class SurveyPanel(QWidget):
         down.addWidget(text(self, CAUTION, "caution"))
 
     def _refresh(self) -> None:
-        plan = self._session.document.plan
-        rows = tuple(
-            Row(b.item, (b.name, "yes" if b.placed else "not yet", b.misfit))
-            for b in lines(plan)
-        )
-        self.table.show_rows(rows, self.chosen)
+        told = lines(self._session.document.plan)
+        cells = {b.item: (b.name, "yes" if b.placed else "not yet", b.misfit) for b in told}
+        self.table.show_items(tuple(cells), cells.__getitem__, self.chosen)
         self._mark()
 
     def _mark(self, chosen: object = None) -> None:
@@ -91,7 +87,7 @@ class SurveyPanel(QWidget):
         item = self.chosen
         self.table.mark(item)
         ready = item is not None and self._session.may_edit
-        self._empty.setText(CHOOSE if self.table.table.rows else EMPTY)
+        self._empty.setText(CHOOSE if self.table.table.items else EMPTY)
         self._empty.setVisible(item is None)
         self.lay.setEnabled(self._session.may_edit)
         if item != self.form.item:
