@@ -219,14 +219,15 @@ def _changed(canvas: Canvas, session: Session, edit: Move) -> None:
 
 def _hovered(qtbot: QtBot, canvas: Canvas, at: QPoint) -> None:
     qtbot.mouseMove(canvas.viewport(), at)
-    canvas._look_at(QPointF(at), Qt.KeyboardModifier.NoModifier)
-    canvas._point(canvas._pointer(Act.MOVE))
+    canvas._hand.point(*canvas._navigation.ground(QPointF(at)), catching=True)
+    canvas._hand.act(Act.MOVE)
     QApplication.processEvents()
 
 
 def _clicked(canvas: Canvas, at: QPoint) -> None:
-    canvas._look_at(QPointF(at), Qt.KeyboardModifier.NoModifier)
-    canvas._pointer(Act.PRESS)
+    canvas._hand.point(*canvas._navigation.ground(QPointF(at)), catching=True)
+    canvas._hand.act(Act.PRESS)
+    canvas._hand.act(Act.RELEASE)
 
 
 def _panned(canvas: Canvas) -> None:

@@ -358,9 +358,9 @@ def test_what_is_drawn_far_out_can_be_panned_to(canvas: Canvas, session: Session
 
 def test_a_pointer_that_leaves_leaves_nothing_behind(qtbot: QtBot, canvas: Canvas):
     hover(canvas, at(canvas, 1.2, 0.6))
-    assert "Grave C 14" in canvas._prompt.accessibleName()
+    assert "Grave C 14" in canvas._glass.prompt.accessibleName()
     QApplication.sendEvent(canvas, QEvent(QEvent.Type.Leave))
-    assert "Grave" not in canvas._prompt.accessibleName()
+    assert "Grave" not in canvas._glass.prompt.accessibleName()
 
 
 @pytest.mark.parametrize(

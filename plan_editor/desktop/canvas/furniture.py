@@ -158,3 +158,33 @@ class Prompt(Glass):
         painter.drawRoundedRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5), 4, 4)
         painter.setPen(QColor(self.colours.ink))
         painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, self._words)
+
+
+class OnGlass:
+    """Both of them, in the corners of a viewport."""
+
+    def __init__(self, viewport: QWidget, palette: Palette) -> None:
+        self._viewport = viewport
+        self._furniture = Furniture(viewport, palette)
+        self.prompt = Prompt(viewport, palette)
+
+    def set_palette(self, palette: Palette) -> None:
+        """Change colours."""
+        self._furniture.set_palette(palette)
+        self.prompt.set_palette(palette)
+
+    def set_scale(self, scale: float) -> None:
+        """Show another scale, in pixels to a metre."""
+        self._furniture.set_scale(scale)
+
+    def say(self, words: str) -> None:
+        """Say what the next click does."""
+        self.prompt.say(words)
+        self.place()
+
+    def place(self) -> None:
+        """Put them into their corners."""
+        right = self._viewport.width() - MARGIN
+        bottom = self._viewport.height() - MARGIN
+        self._furniture.move(MARGIN, bottom - self._furniture.height())
+        self.prompt.move(right - self.prompt.width(), bottom - self.prompt.height())

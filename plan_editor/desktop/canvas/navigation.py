@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from math import hypot
 from typing import cast
 
-from PySide6.QtCore import QPoint, QPointF, QRect, QRectF
+from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QRegion, QTransform
 from PySide6.QtWidgets import QGraphicsView
 
@@ -144,6 +144,21 @@ class Navigation:
         left, top = max(w + x0 - more, -far), max(y0 - n - more, -far)
         right, bottom = min(e + x0 + more, far), min(y0 - s + more, far)
         return QRectF(left, top, max(right - left, 0), max(bottom - top, 0)).toAlignedRect()
+
+
+def set_up(view: QGraphicsView) -> None:
+    """Make a view repaint only what has changed, and stay where it is when it is resized."""
+    view.setAccessibleName("The ground")
+    view.setFrameShape(QGraphicsView.Shape.NoFrame)
+    view.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.MinimalViewportUpdate)
+    view.setOptimizationFlag(QGraphicsView.OptimizationFlag.DontAdjustForAntialiasing)
+    view.setTransformationAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
+    view.setResizeAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
+    view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
+    view.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
+    view.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+    view.setMouseTracking(True)
+    view.viewport().setCursor(Qt.CursorShape.CrossCursor)
 
 
 def rects_of(region: QRegion) -> tuple[QRect, ...]:

@@ -37,27 +37,18 @@ from PySide6.QtWidgets import QGraphicsScene, QGraphicsView, QWidget
 from typing_extensions import override
 
 from plan_editor.desktop.canvas.base_plan_item import Under
-from plan_editor.desktop.canvas.furniture import MARGIN, Furniture, Prompt
+from plan_editor.desktop.canvas.furniture import OnGlass
+from plan_editor.desktop.canvas.hand import Hand
 from plan_editor.desktop.canvas.keys import ARROWS, ZOOMS, act_of, is_figure
 from plan_editor.desktop.canvas.kind_item import REACH_PX
 from plan_editor.desktop.canvas.layers import Layers
-from plan_editor.desktop.canvas.navigation import Navigation, rects_of
+from plan_editor.desktop.canvas.navigation import Navigation, rects_of, set_up
 from plan_editor.desktop.canvas.palette import Palette
-from plan_editor.desktop.canvas.pointing import (
-    CATCH_PX,
-    FINGER_PX,
-    Place,
-    boxes_of,
-    coordinates,
-    hits,
-    placed,
-)
+from plan_editor.desktop.canvas.pointing import boxes_of, coordinates
 from plan_editor.desktop.canvas.sight import Sight
 from plan_editor.desktop.canvas.zones_item import Shown
 from plan_editor.desktop.follow import until_gone
-from plan_editor.drafting.tool import Act, Answer, Pointer
-from plan_editor.drafting.typed import typed_place
-from plan_editor.errors import CannotUse
+from plan_editor.drafting.tool import Act, Answer
 from plan_editor.geometry.nearby import Box
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import ItemId
@@ -71,9 +62,6 @@ ARROW_PX = 80
 
 MOST_RECTS = 8
 """What is exposed in more pieces than this is painted as one."""
-
-_MODE = QGraphicsView.ViewportUpdateMode.MinimalViewportUpdate
-_HINT = QGraphicsView.OptimizationFlag.DontAdjustForAntialiasing
 
 
 class Canvas(QGraphicsView):
@@ -93,16 +81,13 @@ class Canvas(QGraphicsView):
         self.scene().setItemIndexMethod(QGraphicsScene.ItemIndexMethod.NoIndex)
         self._layers = Layers(self.scene(), self._sight)
         self._navigation = Navigation(self, self._sight)
-        # in the viewport: beside it, over the same place, they would keep Qt from scrolling
-        # what is painted already
-        self._furniture = Furniture(self.viewport(), palette)
-        self._prompt = Prompt(self.viewport(), palette)
-        self._pointed = Place(east=0.0, north=0.0)
-        self._pointing = False
-        self._over = False
+        self._hand = Hand(session, self._sight, self._layers)
+        # in the viewport: beside it, over the same place, it would keep Qt from scrolling what
+        # is painted already
+        self._glass = OnGlass(self.viewport(), palette)
         self._space = False
         self._untouched = True
-        self._set_up()
+        set_up(self)
         self._layers.take_in(session.document.plan)
         self._layers.choose(session.chosen)
         self._navigation.reach_over(session.document.index.boxes.extent())
@@ -114,19 +99,6 @@ class Canvas(QGraphicsView):
             session.answered.connect(self._answer),
         )
         until_gone(self, *self._ends)
-
-    def _set_up(self) -> None:
-        self.setAccessibleName("The ground")
-        self.setFrameShape(QGraphicsView.Shape.NoFrame)
-        self.setViewportUpdateMode(_MODE)
-        self.setOptimizationFlag(_HINT)
-        self.setTransformationAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
-        self.setResizeAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
-        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setMouseTracking(True)
-        self.viewport().setCursor(Qt.CursorShape.CrossCursor)
 
     # what the window asks for
 
@@ -154,8 +126,7 @@ class Canvas(QGraphicsView):
         """Change colours."""
         self._sight.palette = palette
         self.setBackgroundBrush(QColor(palette.ground))
-        self._furniture.set_palette(palette)
-        self._prompt.set_palette(palette)
+        self._glass.set_palette(palette)
         self.viewport().update()
 
     def whole(self) -> None:
@@ -182,12 +153,7 @@ class Canvas(QGraphicsView):
         Raises:
             CannotUse: they cannot be read, or nothing can be typed now; nothing was changed.
         """
-        origin = self._session.answer.origin
-        if origin is None:
-            raise CannotUse("There is nothing to measure from yet. First click a place.")
-        toward = (self._pointed.east, self._pointed.north)
-        east, north = typed_place(origin, toward, length=length, bearing=bearing)
-        self._point(Pointer(act=Act.PRESS, east=east, north=north, typed=True))
+        self._hand.type(length, bearing)
 
     def let_go(self) -> None:
         """Follow the session no longer, though the window is still there."""
@@ -202,62 +168,17 @@ class Canvas(QGraphicsView):
         for box in boxes:
             self._navigation.reach_over(box)
         self._repaint(boxes, REACH_PX + self._layers.label_reach())
-        if not self._pointing:
-            self._look_again()
+        self._hand.look_again()
 
     def _choose(self, chosen: tuple[ItemId, ...]) -> None:
         self._repaint(self._layers.choose(chosen), REACH_PX)
-        if not self._pointing:
-            self._look_again()
+        self._hand.look_again()
 
     def _answer(self, answer: Answer) -> None:
         self._repaint(self._layers.preview.show_shapes(answer.preview), REACH_PX)
-        self._prompt.say("  ".join((answer.prompt, *answer.figures)).strip())
-        self._place_furniture()
-
-    def _look_again(self) -> None:
-        """Ask the tool anew what it shows, as the plan has changed under it."""
-        self._point(self._pointer(Act.MOVE))
+        self._glass.say("  ".join((answer.prompt, *answer.figures)).strip())
 
     # pointer in
-
-    def _pointer(self, act: Act, *, add: bool = False) -> Pointer:
-        reach = FINGER_PX / self._sight.scale
-        return Pointer(
-            act=act,
-            east=self._pointed.east,
-            north=self._pointed.north,
-            hits=self._hits(reach),
-            add=add,
-            reach=reach,
-        )
-
-    def _hits(self, reach: float) -> tuple[ItemId, ...]:
-        if not self._over:
-            return ()
-        return hits(self._session, self._layers.shown, self._pointed, reach)
-
-    def _point(self, pointer: Pointer) -> None:
-        self._pointing = True
-        try:
-            self._session.point(pointer)
-        finally:
-            self._pointing = False
-        self._over = False
-
-    def _look_at(self, at: QPointF, modifiers: Qt.KeyboardModifier) -> None:
-        """Note where the pointer is, and what it has caught; Ctrl suspends that."""
-        self._over = True
-        east, north = self._navigation.ground(at)
-        place = Place(east=east, north=north)
-        if not modifiers & Qt.KeyboardModifier.ControlModifier:
-            reach = CATCH_PX / self._sight.scale
-            under = self._layers.lines_near((east, north), reach)
-            place = placed(self._session, self._layers.shown, under, place, reach)
-        self._pointed = place
-        caught = (place.east, place.north) if place.caught else None
-        self._repaint(self._layers.preview.catch(caught), REACH_PX)
-        self.pointer_moved.emit(coordinates(self._session, place), place.words)
 
     @override
     def mousePressEvent(self, event: QMouseEvent) -> None:
@@ -290,15 +211,18 @@ class Canvas(QGraphicsView):
             self._pointer_event(Act.FINISH, event)
 
     def _pointer_event(self, act: Act, event: QMouseEvent) -> None:
-        self._look_at(event.position(), event.modifiers())
-        add = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
-        self._point(self._pointer(act, add=add))
+        keys = event.modifiers()
+        free = bool(keys & Qt.KeyboardModifier.ControlModifier)
+        place = self._hand.point(*self._navigation.ground(event.position()), catching=not free)
+        caught = (place.east, place.north) if place.caught else None
+        self._repaint(self._layers.preview.catch(caught), REACH_PX)
+        self.pointer_moved.emit(coordinates(self._session, place), place.words)
+        self._hand.act(act, add=bool(keys & Qt.KeyboardModifier.ShiftModifier))
 
     @override
     def leaveEvent(self, event: QEvent) -> None:
         self._repaint(self._layers.preview.catch(None), REACH_PX)
-        self._over = False
-        self._look_again()
+        self._hand.leave()
         self.pointer_moved.emit("", "")
         super().leaveEvent(event)
 
@@ -324,7 +248,7 @@ class Canvas(QGraphicsView):
         key = Qt.Key(event.key())
         act = self._act(event)
         if act is not None:
-            self._point(self._pointer(act))
+            self._hand.act(act)
         elif self._begins_length(event):
             self.typing_begun.emit(event.text())
         elif key in ZOOMS:
@@ -352,13 +276,13 @@ class Canvas(QGraphicsView):
         super().keyReleaseEvent(event)
 
     def _act(self, event: QKeyEvent) -> Act | None:
-        return act_of(event, begun=self._session.answer.origin is not None)
+        return act_of(event, begun=self._hand.begun)
 
     def _is_ours(self, event: QKeyEvent) -> bool:
         return self._act(event) is not None or self._begins_length(event)
 
     def _begins_length(self, event: QKeyEvent) -> bool:
-        return self._session.answer.origin is not None and is_figure(event)
+        return self._hand.begun and is_figure(event)
 
     # painting
 
@@ -383,12 +307,12 @@ class Canvas(QGraphicsView):
         super().resizeEvent(event)
         if self._untouched:
             self.whole()
-        self._place_furniture()
+        self._glass.place()
 
     @override
     def scrollContentsBy(self, dx: int, dy: int) -> None:
         super().scrollContentsBy(dx, dy)
-        self._place_furniture()  # it was moved along with the ground
+        self._glass.place()  # it was moved along with the ground
 
     def _zoom(self, factor: float, at: QPointF) -> None:
         self._untouched = False
@@ -401,15 +325,10 @@ class Canvas(QGraphicsView):
         self._scale_changed()
 
     def _scale_changed(self) -> None:
-        self._furniture.set_scale(self._sight.scale)
+        self._glass.set_scale(self._sight.scale)
         self.scale_changed.emit(self.scale_words)
 
     def _repaint(self, boxes: Iterable[Box], more: float) -> None:
         self._navigation.look()
         for box in boxes:
             self.viewport().update(self._navigation.rect(box, more))
-
-    def _place_furniture(self) -> None:
-        right, bottom = self.viewport().width() - MARGIN, self.viewport().height() - MARGIN
-        self._furniture.move(MARGIN, bottom - self._furniture.height())
-        self._prompt.move(right - self._prompt.width(), bottom - self._prompt.height())

@@ -1,0 +1,81 @@
+"""The hand on the ground: where the pointer is, what it caught, what it asks of the tool."""
+
+from plan_editor.desktop.canvas.layers import Layers
+from plan_editor.desktop.canvas.pointing import CATCH_PX, FINGER_PX, Place, hits, placed
+from plan_editor.desktop.canvas.sight import Sight
+from plan_editor.drafting.tool import Act, Pointer
+from plan_editor.drafting.typed import typed_place
+from plan_editor.errors import CannotUse
+from plan_editor.session import Session
+
+
+class Hand:
+    """Hands the pointer to the session."""
+
+    def __init__(self, session: Session, sight: Sight, layers: Layers) -> None:
+        self._session = session
+        self._sight = sight
+        self._layers = layers
+        self._busy = False
+        self._over = False
+        self.place = Place(east=0.0, north=0.0)
+
+    @property
+    def begun(self) -> bool:
+        """Whether something is begun, so that a length can be typed."""
+        return self._session.answer.origin is not None
+
+    def point(self, east: float, north: float, *, catching: bool) -> Place:
+        """Note where the pointer is, in metres; return the place that is meant by it."""
+        self._over = True
+        self.place = Place(east=east, north=north)
+        if catching:
+            reach = CATCH_PX / self._sight.scale
+            under = self._layers.lines_near((east, north), reach)
+            self.place = placed(self._session, self._layers.shown, under, self.place, reach)
+        return self.place
+
+    def leave(self) -> None:
+        """Note that the pointer is no longer on the ground."""
+        self._over = False
+        self.look_again()
+
+    def act(self, act: Act, *, add: bool = False) -> None:
+        """Do something at the place of the pointer."""
+        reach = FINGER_PX / self._sight.scale
+        shown = self._layers.shown
+        self._hand_over(
+            Pointer(
+                act=act,
+                east=self.place.east,
+                north=self.place.north,
+                hits=hits(self._session, shown, self.place, reach) if self._over else (),
+                add=add,
+                reach=reach,
+            )
+        )
+
+    def look_again(self) -> None:
+        """Ask the tool anew what it shows, where something has changed that it did not do."""
+        if not self._busy:
+            self.act(Act.MOVE)
+
+    def type(self, length: str, bearing: str) -> None:
+        """Do what a press does, at a typed length and bearing from where the tool stands.
+
+        Raises:
+            CannotUse: they cannot be read, or nothing can be typed now; nothing was changed.
+        """
+        origin = self._session.answer.origin
+        if origin is None:
+            raise CannotUse("There is nothing to measure from yet. First click a place.")
+        toward = (self.place.east, self.place.north)
+        east, north = typed_place(origin, toward, length=length, bearing=bearing)
+        self._hand_over(Pointer(act=Act.PRESS, east=east, north=north, typed=True))
+
+    def _hand_over(self, pointer: Pointer) -> None:
+        self._busy = True
+        try:
+            self._session.point(pointer)
+        finally:
+            self._busy = False
