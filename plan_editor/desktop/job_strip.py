@@ -5,10 +5,10 @@ from PySide6.QtWidgets import QButtonGroup, QToolButton, QWidget
 
 from plan_editor.desktop.canvas.palette import Palette
 from plan_editor.desktop.jobs import Job
-from plan_editor.desktop.parts import column
+from plan_editor.desktop.parts import column, letters
 from plan_editor.desktop.theme import STEP, icon, role
 
-WIDTH = 84
+LETTERS = 12
 
 
 class JobStrip(QWidget):
@@ -20,7 +20,7 @@ class JobStrip(QWidget):
         super().__init__(parent)
         role(self, "bar")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        self.setFixedWidth(WIDTH)
+        self.setFixedWidth(letters(self, LETTERS))
         self._jobs = jobs
         self._group = QButtonGroup(self)
         self.buttons: dict[str, QToolButton] = {}
@@ -48,7 +48,7 @@ class JobStrip(QWidget):
         made.setCheckable(True)
         made.setIconSize(QSize(24, 24))
         made.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextUnderIcon)
-        made.setFixedWidth(WIDTH - 2 * STEP)
+        made.setFixedWidth(letters(self, LETTERS) - 2 * STEP)
         made.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         role(made, "job")
         made.clicked.connect(self._pressed)

@@ -59,6 +59,11 @@ class Choice(QComboBox):
         painter.end()
 
 
+def letters(widget: QWidget, count: int) -> int:
+    """Return the width of so many letters: what is sized so grows with the type."""
+    return count * widget.fontMetrics().averageCharWidth()
+
+
 def column(parent: QWidget, *, space: int = STEP, edge: int = 0) -> QVBoxLayout:
     """Lay a widget's children out from top to bottom."""
     return _laid(QVBoxLayout(parent), space, edge)

@@ -4,11 +4,11 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from plan_editor.desktop.follow import until_gone
-from plan_editor.desktop.parts import row, text
+from plan_editor.desktop.parts import letters, row, text
 from plan_editor.drafting.tool import Answer
 from plan_editor.session import Session
 
-WIDTH = 96
+LETTERS = 14
 
 
 class TypedFields(QWidget):
@@ -43,7 +43,7 @@ class TypedFields(QWidget):
 
     def _field(self, name: str, example: str) -> QLineEdit:
         made = QLineEdit(self)
-        made.setFixedWidth(WIDTH)
+        made.setFixedWidth(letters(self, LETTERS))
         made.setAccessibleName(f"{name} to the next point")
         made.setPlaceholderText(example)
         made.returnPressed.connect(self._give)

@@ -7,11 +7,11 @@ from PySide6.QtWidgets import QGridLayout, QLineEdit, QWidget
 
 from plan_editor.commands.forms import capital
 from plan_editor.desktop.card.editors import Editor, ReferenceEditor, editor_for
-from plan_editor.desktop.parts import text
+from plan_editor.desktop.parts import letters, text
 from plan_editor.desktop.theme import STEP, role
 from plan_editor.plan.kind import Detail
 
-LABEL_WIDTH = 116
+LABEL_LETTERS = 17
 
 
 class FieldRow(QWidget):
@@ -81,7 +81,7 @@ class FieldRow(QWidget):
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(2 * STEP)
         grid.setVerticalSpacing(STEP)
-        self._label.setFixedWidth(LABEL_WIDTH)
+        self._label.setFixedWidth(letters(self, LABEL_LETTERS))
         self._label.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
         self._label.setContentsMargins(0, STEP, 0, 0)
         grid.addWidget(self._label, 0, 0, Qt.AlignmentFlag.AlignTop)
