@@ -4,9 +4,11 @@ from argparse import Namespace
 from math import nan
 from pathlib import Path
 
+from plan_editor.cli.dates import day
+from plan_editor.cli.names import one_line
 from plan_editor.cli.verb import Said
 from plan_editor.commands.laying import lay
-from plan_editor.errors import CannotUse, ChangedElsewhere
+from plan_editor.errors import CannotUse, ChangedElsewhere, NotAPlan, NotThere
 from plan_editor.plan.document import Document
 from plan_editor.storage.copies import restore as put_back
 from plan_editor.storage.plan_file import PlanFile
@@ -21,36 +23,36 @@ _FARTHEST = 1e8
 
 def new(asked: Namespace) -> Said:
     """Begin an empty plan."""
-    path = Path(asked.plan)
-    if path.suffix.lower() != ".gpkg":
-        raise CannotUse(f"The file of a plan ends in .gpkg: write {path.with_suffix('.gpkg')}.")
+    path = _new_file(asked.plan)
+    name = one_line(asked.name, "--name")
     east, north = _origin(asked.origin)
     grid = Grid(crs=checked(asked.crs), east=east, north=north)
-    with PlanFile.create(path, name=asked.name, grid=grid):
+    with PlanFile.create(path, name=name, grid=grid):
         pass
     facts = {
         "plan": str(path),
-        "name": asked.name,
+        "name": name,
         "crs": grid.crs,
         "origin": [grid.east, grid.north],
     }
     crs = described(grid.crs).name
-    return Said(text=f"{path} is an empty plan of {asked.name} in {crs}.", facts=facts)
+    return Said(text=f"{path} is an empty plan of {name} in {crs}.", facts=facts)
 
 
 def base_add(asked: Namespace) -> Said:
     """Lay a scan or a drawing under the ground."""
+    name = one_line(asked.name, "--name")
     with PlanFile.open(Path(asked.plan)) as file:
         _refuse_if_changed_elsewhere(file)
         document = Document(file.plan, journal=file, author=_AUTHOR)
-        done = lay(document, file, Path(asked.file), name=asked.name)
+        done = lay(document, file, Path(asked.file), name=name)
         remarks = file.save()
     report = done.report
     passed_over = report.passed_over if report else ()
     guessed = report.guessed if report else ()
     facts = {
         "item": done.item,
-        "name": asked.name,
+        "name": name,
         "placed": done.placed,
         "passed_over": list(passed_over),
         "guessed": list(guessed),
@@ -63,7 +65,10 @@ def base_add(asked: Namespace) -> Said:
 
 def restore(asked: Namespace) -> Said:
     """Put back an earlier copy of a plan."""
-    done = put_back(Path(asked.plan), asked.date)
+    path = Path(asked.plan)
+    if path.is_dir():
+        raise NotAPlan(f"{path} is a folder, not a plan. Nothing was restored.")
+    done = put_back(path, None if asked.date is None else day(asked.date))
     kept = f" The file that it replaced is kept as {done.kept}." if done.kept else ""
     return Said(
         text=f"{asked.plan} is again as in {done.source}.{kept}",
@@ -73,6 +78,16 @@ def restore(asked: Namespace) -> Said:
             "kept": str(done.kept) if done.kept else None,
         },
     )
+
+
+def _new_file(text: str) -> Path:
+    path = Path(text)
+    if path.suffix.lower() != ".gpkg":
+        wanted = path.with_suffix(".gpkg") if path.name else "a name such as harrowmere.gpkg"
+        raise CannotUse(f"The file of a plan ends in .gpkg: write {wanted}.")
+    if not path.parent.is_dir():
+        raise NotThere(f"There is no folder {path.parent}. No plan was made. Make it first.")
+    return path
 
 
 def _origin(text: str) -> tuple[float, float]:

@@ -1,21 +1,14 @@
-"""What is kept when the program itself is at fault."""
+"""What is said where the program itself is at fault; the traceback goes to a file."""
 
 import traceback
-from datetime import UTC, datetime
-from pathlib import Path
 
-from platformdirs import user_log_path
+from plan_editor.commands.crash import written_down
 
 
 def kept_report(fault: Exception) -> str:
     """Write what happened to a file and return the sentence that tells the user so."""
-    folder = user_log_path("churchyard-plan-editor", appauthor=False)
-    name = f"{datetime.now(UTC):%Y%m%d-%H%M%S-%f}.txt"
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        path = Path(folder, name)
-        path.write_text("".join(traceback.format_exception(fault)), "utf-8")
-    except OSError:
+    path = written_down("".join(traceback.format_exception(fault)), ())
+    if path is None:
         return "Something went wrong in this program itself, and it could not be written down."
     return (
         "Something went wrong in this program itself; your plan is as it was."

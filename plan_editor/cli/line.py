@@ -2,6 +2,8 @@
 
 import json
 import logging
+import os
+import re
 import sys
 from argparse import ArgumentParser
 from collections.abc import Sequence
@@ -18,6 +20,12 @@ _ABOUT = (
 )
 _WINDOW = "Without a verb, and with or without a PLAN, the window opens."
 _FAMILIES = {"base": "base plans under the ground", "dxf": "exchange with other programs"}
+_NOT_A_CHOICE = re.compile(
+    r"argument (?:-+)?(?P<what>\w+): invalid choice: ['\"](?P<given>.*)['\"] "
+    r"\(choose from (?P<known>.*)\)",
+    re.DOTALL,
+)
+_STOPPED = "It was stopped before it was done."
 
 
 def names() -> frozenset[str]:
@@ -28,12 +36,22 @@ def names() -> frozenset[str]:
 def run(words: Sequence[str]) -> int:
     """Do what the words say and return the exit code: 0 done, 1 no, 2 it could not be done."""
     _speak_utf8()
-    as_json = "--json" in words
+    try:
+        return _said(words, as_json="--json" in words)
+    except BrokenPipeError:
+        # whoever reads the answer has seen enough: nothing more may be written, at the end too
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 2
+
+
+def _said(words: Sequence[str], *, as_json: bool) -> int:
     try:
         asked = _parser().parse_args(words)
         said: Said = asked.verb.run(asked)
     except PlanEditorError as fault:
         return _refuse(str(fault), as_json=as_json)
+    except KeyboardInterrupt:
+        return _refuse(_STOPPED, as_json=as_json)
     except Exception as fault:  # noqa: BLE001  # the edge: no traceback reaches a user
         return _refuse(kept_report(fault), as_json=as_json)
     _answer(said, as_json=as_json)
@@ -43,7 +61,15 @@ def run(words: Sequence[str]) -> int:
 class _Parser(ArgumentParser):
     @override
     def error(self, message: str) -> NoReturn:
-        raise CannotUse(f"{message[:1].upper()}{message[1:]}. Try “{self.prog} --help”.")
+        raise CannotUse(f"{_worded(message)}. Try “{self.prog} --help”.")
+
+
+def _worded(message: str) -> str:
+    """Return what the library says of words that make no sense, as a sentence of ours."""
+    if not (found := _NOT_A_CHOICE.fullmatch(message)):
+        return f"{message[:1].upper()}{message[1:]}"
+    known = found["known"].replace("'", "")
+    return f"There is no {found['what'].lower()} “{found['given']}”, only {known}"
 
 
 def _parser() -> ArgumentParser:
@@ -77,6 +103,7 @@ def _fill(parser: ArgumentParser, verb: Verb) -> None:
 def _answer(said: Said, *, as_json: bool) -> None:
     text = json.dumps(said.facts, ensure_ascii=False, indent=2) if as_json else said.text
     sys.stdout.write(f"{text}\n")
+    sys.stdout.flush()
 
 
 def _refuse(sentence: str, *, as_json: bool) -> int:
@@ -87,8 +114,9 @@ def _refuse(sentence: str, *, as_json: bool) -> int:
 
 
 def _speak_utf8() -> None:
-    # a Windows console may stand at another encoding; remarks of libraries are not for users
+    # a Windows console may stand at another encoding, and the name of a file be no text at all;
+    # remarks of libraries are not for users
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
-            stream.reconfigure(encoding="utf-8")
+            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
     logging.getLogger().addHandler(logging.NullHandler())

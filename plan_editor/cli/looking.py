@@ -15,11 +15,9 @@ from plan_editor.ground.base_plans import Listed, listed
 from plan_editor.ground.clearance import KeptFrom, Zone, zones
 from plan_editor.ground.measures import Measure, extent, measures
 from plan_editor.ground.rules import Purpose
-from plan_editor.plan.document import Entry
 from plan_editor.plan.plan import Plan
 from plan_editor.records.safety import unsafe
-from plan_editor.storage.loading import read_plan
-from plan_editor.storage.plan_file import PlanFile
+from plan_editor.storage.loading import Line, read_history, read_plan
 from plan_editor.storage.verifying import verify as look_through
 from plan_editor.survey.grid import Grid
 
@@ -71,11 +69,10 @@ def base_list(asked: Namespace) -> Said:
 
 def history(asked: Namespace) -> Said:
     """Say who changed what, and when; the latest last."""
-    with PlanFile.open(Path(asked.plan), read_only=True) as file:
-        entries = file.entries()
-    rows = [(str(e.number), e.when, e.author, _entry_title(e)) for e in entries]
+    found = read_history(Path(asked.plan))
+    rows = [(str(line.number), line.when, line.author, _line_title(line)) for line in found]
     text = "\n".join("  ".join(row) for row in rows) or "Nothing was changed yet."
-    return Said(text=text, facts={"entries": [_entry(e) for e in entries]})
+    return Said(text=text, facts={"entries": [asdict(line) for line in found]})
 
 
 def verify(asked: Namespace) -> Said:
@@ -94,19 +91,8 @@ def verify(asked: Namespace) -> Said:
     return Said(text=text, facts=facts, code=0 if report.whole else 1)
 
 
-def _entry(entry: Entry) -> dict[str, Any]:
-    return {
-        "number": entry.number,
-        "when": entry.when,
-        "author": entry.author,
-        "title": entry.title,
-        "takes_back": entry.takes_back,
-        "items": [change.id for change in entry.changes],
-    }
-
-
-def _entry_title(entry: Entry) -> str:
-    return entry.title if entry.takes_back is None else f"Taken back: {entry.title}"
+def _line_title(line: Line) -> str:
+    return line.title if line.takes_back is None else f"Taken back: {line.title}"
 
 
 def _in_crs(grid: Grid, box: tuple[float, float, float, float]) -> list[float]:

@@ -1,8 +1,10 @@
 """The sample: copied, and the main job done on it."""
 
+import shlex
 import shutil
 import sys
 from argparse import Namespace
+from filecmp import cmp
 from pathlib import Path
 
 from plan_editor.cli.making import facts, told
@@ -29,7 +31,7 @@ def sample(asked: Namespace) -> Said:
     ]
     drawing, _ = make_drawing(plan, "dxf", folder / "harrowmere.dxf")
     lines = [*map(told, made), f"{drawing.path}: the drawing, in true coordinates."]
-    opening = f"{_as_typed()} {plan}"
+    opening = shlex.join((_as_typed(), str(plan)))
     lines += ["", f"St Elfric, Harrowmere, as on {DAY}. To open the window:", f"  {opening}"]
     return Said(
         text="\n".join(lines),
@@ -52,9 +54,18 @@ def _as_typed() -> str:
 def _copy(folder: Path) -> None:
     try:
         folder.mkdir(parents=True, exist_ok=True)
+        _refuse_if_worked_on(folder / PLAN)
         for name in (PLAN, SCAN):
             shutil.copyfile(shipped(name), folder / name)
     except OSError as fault:
         raise NotAllowed(
             f"The sample was not copied to {folder}: {fault.strerror}. Choose another folder."
         ) from fault
+
+
+def _refuse_if_worked_on(plan: Path) -> None:
+    if plan.exists() and not cmp(plan, shipped(PLAN), shallow=False):
+        raise NotAllowed(
+            f"There is a plan {plan} that was worked on; it was not replaced. Choose another"
+            " folder."
+        )

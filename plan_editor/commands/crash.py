@@ -15,7 +15,9 @@ def written_down(trace: str, led_there: tuple[str, ...]) -> Path | None:
     path = folder / f"{datetime.now(UTC):%Y%m%d-%H%M%S-%f}.txt"
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        path.write_text("\n".join((*led_there, "", trace)), encoding="utf-8")
+        path.write_text(
+            "\n".join((*led_there, "", trace)), encoding="utf-8", errors="backslashreplace"
+        )
     except OSError:
         return None
     return path

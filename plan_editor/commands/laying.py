@@ -111,6 +111,10 @@ def _drawing(media: Media, grid: Grid, content: bytes, path: Path, name: str) ->
 
 def _content(path: Path) -> bytes:
     try:
+        if path.exists() and not path.is_file():
+            raise CannotRead(
+                f"{path} is no file. Nothing was changed. Choose a scan or drawing."
+            )
         if path.stat().st_size > LARGEST:
             raise CannotRead(
                 f"{path.name} is larger than {LARGEST // 1_000_000} MB. Nothing was changed."
@@ -120,4 +124,6 @@ def _content(path: Path) -> bytes:
     except FileNotFoundError as fault:
         raise NotThere(f"There is no file {path}. Nothing was changed.") from fault
     except OSError as fault:
-        raise NotAllowed(f"{path} cannot be opened: {fault.strerror}.") from fault
+        raise NotAllowed(
+            f"{path} cannot be opened: {fault.strerror}. Nothing was changed."
+        ) from fault

@@ -17,6 +17,9 @@ from plan_editor.printing.pdf import write
 from plan_editor.printing.sheet import Asked, Printed, Sheet, sheets
 from plan_editor.storage.loading import read_media, read_plan
 
+_OF_PLANS = (".gpkg", ".bak")
+"""How the names of plans end, and of what is kept of them."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Made:
@@ -55,10 +58,11 @@ def make_sheet(plan_path: Path, sheet: str, asked: Asked, out: Path) -> Made:
 
     Raises:
         CannotPrint: it does not fit; the text says which scale or paper would.
-        CannotUse: there is no sheet of that name.
+        CannotUse: there is no sheet of that name, or the PDF would take the place of a plan.
         FileProblem: the plan cannot be read or the PDF not written.
     """
     plan = read_plan(plan_path)
+    _check_out(out, plan_path)
     printed = compose(plan, KeptIn(plan_path), sheet_named(sheet), asked)
     write(printed, out)
     return Made(
@@ -86,13 +90,14 @@ def make_drawing(plan_path: Path, format_name: str, out: Path) -> tuple[Made, Re
     """Write a plan in another program's format.
 
     Raises:
-        CannotUse: nothing is written in that format.
+        CannotUse: nothing is written in that format, or it would take the place of a plan.
         FileProblem: the plan cannot be read or the file not written.
     """
     write_drawing = format_named(format_name).write
     if write_drawing is None:
         raise CannotUse(f"{format_name} can be read here, but not written.")
     plan = read_plan(plan_path)
+    _check_out(out, plan_path)
     report = write_drawing(plan, out)
     return Made(path=out, revision=plan.revision, remarks=report.passed_over), report
 
@@ -120,3 +125,20 @@ def format_named(name: str) -> Format:
         if one.name == name:
             return one
     raise CannotUse(f"There is no format named {name}.")
+
+
+def _check_out(out: Path, plan_path: Path) -> None:
+    """Refuse to write where a plan would be lost, or a device.
+
+    Raises:
+        CannotUse: the name is that of a plan, of a device, or none.
+    """
+    if not out.name:
+        raise CannotUse("The file to be written needs a name. Nothing was written.")
+    there = out.exists()
+    if out.suffix.lower() in _OF_PLANS or (there and out.samefile(plan_path)):
+        raise CannotUse(
+            f"{out} is a plan, or named like one. Nothing was written. Choose another name."
+        )
+    if there and not (out.is_file() or out.is_dir()):
+        raise CannotUse(f"{out} is no file. Nothing was written. Choose another name.")

@@ -1,4 +1,5 @@
 import json
+import os
 import sqlite3
 from contextlib import closing
 
@@ -87,7 +88,7 @@ def test_a_file_that_is_not_there_is_refused(plan, tmp_path, said):
 
 
 def test_a_folder_is_no_base_plan(plan, tmp_path, said):
-    assert "cannot be opened" in said("base", "add", plan, tmp_path, "--name", "x")[2]
+    assert "is no file" in said("base", "add", plan, tmp_path, "--name", "x")[2]
 
 
 def test_a_plan_that_is_open_elsewhere_is_not_changed(plan, scan, said):
@@ -119,3 +120,43 @@ def test_without_an_earlier_copy_restoring_says_so(tmp_path, said):
     code, _, err = said("restore", tmp_path / "n.gpkg")
     assert code == 2
     assert err.endswith(".\n")
+
+
+@pytest.mark.parametrize("path", ["", ".", "/", "new", "new.txt", ".gpkg"])
+def test_what_is_no_name_of_a_plan_is_refused_with_one_that_is(said, path):
+    code, _, err = said("new", path, "--name", "x")
+    assert code == 2
+    assert ".gpkg" in err
+
+
+@pytest.mark.parametrize("name", ["", "   ", "two\nlines", "a\udcffb"])
+def test_a_plan_and_a_base_plan_want_a_name_on_one_line(plan, scan, tmp_path, said, name):
+    for words in (("new", tmp_path / "new.gpkg"), ("base", "add", plan, scan)):
+        code, _, err = said(*words, "--name", name)
+        assert code == 2
+        assert "on one line" in err
+    assert not (tmp_path / "new.gpkg").exists()
+
+
+def test_a_plan_in_a_folder_that_is_not_there_is_refused(tmp_path, said):
+    code, _, err = said("new", tmp_path / "nowhere" / "new.gpkg", "--name", "x")
+    assert code == 2
+    assert "There is no folder" in err
+
+
+def test_what_never_ends_is_no_base_plan(plan, tmp_path, said):
+    os.mkfifo(tmp_path / "pipe.png")
+    for endless in ("/dev/zero", tmp_path / "pipe.png"):
+        code, _, err = said("base", "add", plan, endless, "--name", "x")
+        assert code == 2
+        assert "is no file" in err
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [(["/"], "folder"), ([""], "folder"), (["x.gpkg", "--from", "yesterday"], "2026-05-16")],
+)
+def test_what_cannot_be_restored_is_said(said, words, says):
+    code, _, err = said("restore", *words)
+    assert code == 2
+    assert says in err

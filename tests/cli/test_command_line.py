@@ -1,4 +1,5 @@
 import json
+import os
 import subprocess
 import sys
 
@@ -83,6 +84,54 @@ def test_words_that_make_no_sense_get_one_sentence(said, words):
     assert (code, out) == (2, "")
     assert err.startswith("plan-editor: ")
     assert err.count("\n") == 1
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (["shwo"], "There is no verb “shwo”, only sample"),
+        (["it's"], "There is no verb “it's”"),
+        (
+            ["sheet", "moving", "x", "-o", "y"],
+            "There is no sheet “moving”, only ground, mowing",
+        ),
+        (["clearance", "x", "--purpose", "cows"], "There is no purpose “cows”, only people"),
+    ],
+)
+def test_a_word_that_is_not_known_is_named_with_those_that_are(said, words, says):
+    _, _, err = said(*words)
+    assert says in err
+    assert "invalid" not in err
+
+
+def test_names_that_are_no_text_are_still_told(tmp_path):
+    # a folder from another computer may hold names in another encoding
+    words = [sys.executable, "-m", "plan_editor", "show", tmp_path / "n\udcff.gpkg"]
+    done = subprocess.run(words, capture_output=True, check=False, timeout=60)
+    assert done.returncode == 2
+    assert b"There is no file" in done.stderr
+    assert b"Traceback" not in done.stderr
+
+
+def test_a_reader_who_has_seen_enough_ends_it_without_a_word(plan):
+    reading, writing = os.pipe()
+    os.close(reading)
+    words = [sys.executable, "-m", "plan_editor", "show", plan]
+    done = subprocess.run(
+        words, stdout=writing, stderr=subprocess.PIPE, check=False, timeout=60
+    )
+    os.close(writing)
+    assert done.stderr == b""
+
+
+def test_what_is_stopped_by_the_keyboard_is_said(monkeypatch, said, plan):
+    def stopped(path):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("plan_editor.cli.looking.read_plan", stopped)
+    code, _, err = said("show", plan)
+    assert code == 2
+    assert "stopped" in err
 
 
 def test_a_missing_plan_is_a_sentence_for_programs_too(tmp_path, said):

@@ -1,4 +1,5 @@
 import json
+import os
 
 import ezdxf
 import pypdfium2
@@ -58,3 +59,18 @@ def test_a_folder_that_is_not_there_is_said(plan, tmp_path, said):
         code, _, err = said(*words, tmp_path / "nowhere" / "out.xxx")
         assert code == 2
         assert "nowhere" in err
+
+
+@pytest.mark.parametrize("verb", [("sheet", "mowing"), ("dxf", "write")])
+def test_nothing_is_written_over_a_plan_or_a_device(plan, tmp_path, said, verb):
+    os.mkfifo(tmp_path / "pipe")
+    (tmp_path / "link.pdf").symlink_to(plan)
+    before = plan.read_bytes()
+    for out in (plan, tmp_path / "link.pdf", tmp_path / "other.gpkg", tmp_path / "pipe", ""):
+        flag = ["-o"] if verb[0] == "sheet" else []
+        code, _, err = said(*verb, plan, *flag, out)
+        assert code == 2
+        assert "Nothing was written" in err
+    assert plan.read_bytes() == before
+    assert not (tmp_path / "other.gpkg").exists()
+    assert (tmp_path / "pipe").is_fifo()

@@ -2,9 +2,15 @@ import json
 
 import pypdfium2
 import pytest
+import shapely
 
+from plan_editor.edits.basic import Add
+from plan_editor.kinds import note
+from plan_editor.plan.document import Document
+from plan_editor.plan.item import new_item
 from plan_editor.resources import sample
 from plan_editor.storage.loading import read_plan
+from plan_editor.storage.plan_file import PlanFile
 
 
 @pytest.fixture
@@ -38,3 +44,16 @@ def test_a_folder_that_cannot_be_made_is_said(tmp_path, said):
     code, _, err = said("sample", tmp_path / "taken")
     assert code == 2
     assert "Choose another folder" in err
+
+
+def test_a_sample_that_was_worked_on_is_not_replaced(made, said):
+    folder, _ = made
+    with PlanFile.open(folder / "harrowmere.gpkg") as file:
+        edit = Add((new_item(note.KIND, shapely.Point(1, 2)),))
+        Document(file.plan, journal=file).apply(edit)
+        file.save()
+    before = (folder / "harrowmere.gpkg").read_bytes()
+    code, _, err = said("sample", folder)
+    assert code == 2
+    assert "worked on" in err
+    assert (folder / "harrowmere.gpkg").read_bytes() == before

@@ -19,7 +19,10 @@ def _arguments(parser: ArgumentParser) -> None:
         help="EPSG:27700 or another system in metres; local if not given",
     )
     parser.add_argument(
-        "--origin", default="0,0", metavar="E,N", help="coordinates of the plan's origin in it"
+        "--origin",
+        default="0,0",
+        metavar="E,N",
+        help="of the plan's origin; --origin=-5,0 where one is less than 0",
     )
 
 

@@ -12,7 +12,7 @@ def _arguments(parser: ArgumentParser) -> None:
         "--from",
         dest="date",
         metavar="DATE",
-        help="the newest copy of that day, YYYY-MM-DD; the last Save but one if not given",
+        help="the newest copy of that day or before, YYYY-MM-DD; else the last Save but one",
     )
 
 
