@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QImage, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
@@ -25,7 +26,8 @@ from plan_editor.scans.tiles import Level
 SHARP_FROM = 3.0
 """A scan pixel drawn larger than this, in pixels of the screen, keeps its edges."""
 
-LEAST_TEXT_PX = 5.0
+LEAST_TEXT_PX, MOST_TEXT_PX = 5.0, 800.0
+"""Texts of a drawing that are lower or higher than this on the screen are left out."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -112,8 +114,13 @@ class DrawingItem(QGraphicsItem):
     def __init__(self, under: Under, work: LineWork, sight: Sight) -> None:
         super().__init__()
         self._sight = sight
-        self._fit = under.laid.fit
+        a, _, _, d, _, _ = under.laid.fit
         self._texts = work.texts
+        self._places = on_ground(
+            np.array([(t.x, t.y) for t in work.texts]).reshape(-1, 2), under.laid.fit
+        )
+        self._heights = np.array([t.height for t in work.texts]) * np.hypot(a, d)
+        self._longs = self._heights * np.array([len(t.text) for t in work.texts])
         lines = [on_ground(line, under.laid.fit) for line in work.lines if len(line) > 1]
         self._lines = [shapely.LineString(line) for line in lines]
         self._boxes: BoxTable[int] = BoxTable()
@@ -149,16 +156,28 @@ class DrawingItem(QGraphicsItem):
         self._write(painter)
 
     def _write(self, painter: QPainter) -> None:
-        a, _, _, d, _, _ = self._fit
-        size = float(np.hypot(a, d)) * self._sight.scale
+        pixels = self._heights * self._sight.scale
+        wanted = (pixels >= LEAST_TEXT_PX) & (pixels <= MOST_TEXT_PX) & self._exposed()
+        rows = np.flatnonzero(wanted)
         painter.save()
         painter.resetTransform()
-        for text in self._texts:
-            pixels = text.height * size
-            if pixels >= LEAST_TEXT_PX:
-                (place,) = on_ground(np.array([[text.x, text.y]]), self._fit).tolist()
-                _write(painter, text.text, self._sight.pixels_of(*place), pixels, text.turn_deg)
+        for i, place in zip(rows.tolist(), self._sight.pixels(self._places[rows]), strict=True):
+            text = self._texts[i]
+            _write(painter, text.text, (place[0], place[1]), float(pixels[i]), text.turn_deg)
         painter.restore()
+
+    def _exposed(self) -> NDArray[np.bool_]:
+        """Return which texts may reach into what is exposed."""
+        found = np.zeros(len(self._texts), dtype=bool)
+        east, north = self._places.T
+        for w, s, e, n in self._sight.exposed:
+            found |= (
+                (east >= w - self._longs)
+                & (east <= e + self._longs)
+                & (north >= s - self._longs)
+                & (north <= n + self._longs)
+            )
+        return found
 
 
 def _write(
