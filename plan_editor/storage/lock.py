@@ -9,7 +9,7 @@ from getpass import getuser
 from pathlib import Path
 from platform import node
 
-from plan_editor.errors import PlanInUse
+from plan_editor.errors import NotAllowed, PlanInUse
 
 if sys.platform == "win32":  # pragma: no cover  # seen on Windows only
     import msvcrt
@@ -104,10 +104,17 @@ def lock_plan(plan: Path, *, take_over: bool) -> Lock:
 
     Raises:
         PlanInUse: somebody has the plan open, or had it on another computer.
-        OSError: the folder cannot be written.
+        NotAllowed: the folder may not be written.
+        OSError: the folder is not there, or full.
     """
     path = plan.with_name(f".{plan.name}.lock")
-    lock = seize(path)
+    try:
+        lock = seize(path)
+    except PermissionError as error:
+        raise NotAllowed(
+            f"{plan.parent} may not be written, so that {plan.name} cannot be locked while it is"
+            " open. It was not opened. Open it read-only, or check the folder's permissions."
+        ) from error
     if lock is None:
         raise PlanInUse(_in_use(plan, _holder(path.read_text("utf-8", "replace"))))
     left = _holder(lock.read())

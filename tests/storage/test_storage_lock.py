@@ -138,6 +138,19 @@ def test_a_held_lock_that_tells_nothing_is_somebodys(path: Path) -> None:
     lock.let_go()
 
 
+def test_where_no_lock_can_be_left_the_plan_can_be_read(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def forbidden(*_args: object) -> None:
+        raise PermissionError(13, "no")
+
+    monkeypatch.setattr("plan_editor.storage.lock.seize", forbidden)
+    with pytest.raises(NotAllowed, match="Open it read-only"):
+        PlanFile.open(path)
+    with PlanFile.open(path, read_only=True) as file:
+        assert len(file.plan.items) == 2
+
+
 def test_closing_leaves_nothing_behind(path: Path) -> None:
     with PlanFile.open(path) as file:
         copy = file.working_copy
