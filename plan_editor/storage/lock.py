@@ -112,7 +112,7 @@ def lock_plan(plan: Path, *, take_over: bool) -> Lock:
         lock = seize(path)
     except PermissionError as error:
         raise NotAllowed(
-            f"{plan.parent} may not be written, so that {plan.name} cannot be locked while it is"
+            f"{plan.parent} may not be written, so {plan.name} cannot be locked while it is"
             " open. It was not opened. Open it read-only, or check the folder's permissions."
         ) from error
     if lock is None:
