@@ -90,6 +90,16 @@ class Afternoon:
         QTest.keyClicks(editor, words)
         QTest.keyClick(editor, Qt.Key.Key_Return)
 
+    def show_a_grave(self) -> None:
+        """Choose a grave whose stone is known, with some ground round it."""
+        kind = kind_named("grave")
+        assert kind is not None
+        graves = self.window.session.document.plan.of(kind)
+        grave = next(i for i in graves if i.number == "C 14")
+        self.window.session.choose((grave.id,))
+        self.canvas.go_to((grave.id,))
+        self.canvas.zoom(0.25)
+
     def trace_a_path(self) -> None:
         """Draw a path along its middle, and leave off the tool."""
         self.window.go("trace")
@@ -160,6 +170,23 @@ def _asking(window: PlanWindow, house: House) -> Filed:
     return Filed(window, window, house)
 
 
+class Pictures:
+    """Keeps a picture of the window after each step."""
+
+    def __init__(self, folder: Path, colours: str, house: Application) -> None:
+        self._folder = folder
+        self._colours = colours
+        self._house = house
+        self._number = 0
+
+    def keep(self, name: str) -> None:
+        """Let the window settle and keep what it looks like."""
+        self._number += 1
+        rest(600)
+        file = self._folder / f"{self._colours}-{self._number:02d}-{name}.png"
+        self._house.windows[-1].grab().save(str(file))
+
+
 def _tour(folder: Path, colours: str, qt: QApplication) -> None:
     work = Path(tempfile.mkdtemp())
     plan = work / "harrowmere.gpkg"
@@ -167,53 +194,57 @@ def _tour(folder: Path, colours: str, qt: QApplication) -> None:
     Filed.target = work / "mowing.pdf"
     house = Application(qt, ask=_asking)
     house.dress(colours)
-    number = 0
-
-    def keep(name: str) -> None:
-        nonlocal number
-        number += 1
-        rest(600)
-        house.windows[-1].grab().save(str(folder / f"{colours}-{number:02d}-{name}.png"))
-
+    pictures = Pictures(folder, colours, house)
     house.start([])
     house.windows[-1].resize(*SIZE)
-    keep("start")
+    pictures.keep("start")
     house.open_plan(plan)
     afternoon = Afternoon(house.windows[-1])
-    window, body = afternoon.window, afternoon.body
-    wait_until(lambda: not window.background.title)
-    keep("whole")
+    wait_until(lambda: not afternoon.window.background.title)
+    pictures.keep("whole")
+    _trace(afternoon, pictures)
+    _look_after(afternoon, pictures)
+    afternoon.window.saving.save()
+    wait_until(lambda: not afternoon.window.background.title)
+    house.quit()
+    shutil.rmtree(work)
+
+
+def _trace(afternoon: Afternoon, pictures: Pictures) -> None:
+    afternoon.show_a_grave()
+    pictures.keep("grave chosen")
+    afternoon.window.session.choose(())
     afternoon.go_to(50.0, 58.0, 44.0)
     afternoon.trace_a_path()
-    keep("path begun")
+    pictures.keep("path begun")
     afternoon.press(Qt.Key.Key_Return)
-    keep("path")
+    pictures.keep("path")
     afternoon.trace_a_grave()
-    keep("grave")
+    pictures.keep("grave")
     afternoon.trace_a_tree()
-    keep("tree")
+    pictures.keep("tree")
+
+
+def _look_after(afternoon: Afternoon, pictures: Pictures) -> None:
+    window = afternoon.window
     stone = sound_stone(window)
     afternoon.press(Qt.Key.Key_Escape)
     afternoon.record_a_failed_inspection(stone)
     afternoon.canvas.go_to((stone.id,))
     afternoon.canvas.zoom(0.25)
-    keep("inspection form")
-    body.side.panels["safety"].form.record.click()
+    pictures.keep("inspection form")
+    afternoon.body.side.panels["safety"].form.record.click()
     rest(1000)
-    keep("inspection recorded")
+    pictures.keep("inspection recorded")
     window.session.choose(())
     afternoon.canvas.whole()
-    keep("safety")
+    pictures.keep("safety")
     for job in ("records", "space", "survey"):
         window.go(job)
-        keep(job)
+        pictures.keep(job)
     afternoon.print_the_mowing_map()
     wait_until(lambda: Filed.target.exists() and not window.background.title)
-    keep("mowing map")
-    window.saving.save()
-    wait_until(lambda: not window.background.title)
-    house.quit()
-    shutil.rmtree(work)
+    pictures.keep("mowing map")
 
 
 def main() -> int:

@@ -108,7 +108,8 @@ class SafetyPanel(QWidget):
         rows = [(_stones(z), area(z.area_m2)) for z in found[:MOST_ZONES]]
         if len(found) > MOST_ZONES:
             rest = found[MOST_ZONES:]
-            rows.append((f"and {len(rest)} more zones", area(sum(z.area_m2 for z in rest))))
+            more = f"{len(rest)} more" if len(rest) > 1 else "one more"
+            rows.append((f"and {more}", area(sum(z.area_m2 for z in rest))))
         if found:
             rows.append(("together", area(sum(z.area_m2 for z in found))))
         self._zones.show_rows(rows)
