@@ -128,6 +128,20 @@ def test_thousands_of_repaints_are_survived(qtbot: QtBot, session: Session):
     assert canvas._sight.scale == pytest.approx(12.0)
 
 
+def test_a_fault_in_one_layer_is_reported_once_and_the_rest_is_painted(
+    qtbot: QtBot, canvas: Canvas, session: Session
+):
+    stone = next(session.document.plan.of(memorial.KIND))
+    canvas.go_to([stone.id])
+    canvas._layers._kinds["grave"]._near.clear()
+    canvas._sight.plan = plan_of([stone])  # graves that are still expected are not there
+    with qtbot.captureExceptions() as caught:
+        canvas.viewport().repaint()
+        canvas.viewport().repaint()
+    assert len(caught) == 2  # what draws graves, and what writes their numbers
+    assert colour_at(canvas, *stone.shape.centroid.coords[0]).lightness() < 80
+
+
 def test_kinds_can_be_hidden(canvas: Canvas, session: Session):
     stone = next(session.document.plan.of(memorial.KIND))
     middle = stone.shape.centroid
@@ -255,6 +269,13 @@ def test_the_lines_of_a_drawing_lie_where_its_fit_says(qtbot: QtBot):
     assert colour_at(canvas, 12.0, 25.0).name() == LIGHT.ground.lower()
     (line,) = canvas._layers.lines_near((10.05, 25.0), 0.1)
     assert line.equals(LineString([(10, 20), (10, 30)]))
+
+
+def test_a_drawing_without_lines_is_nothing(canvas: Canvas):
+    before = pixels(canvas.grab().toImage())
+    canvas.set_backdrops([Under(laid=laid(), content=LineWork(lines=()))])
+    canvas.set_backdrops([])
+    assert (pixels(canvas.grab().toImage()) == before).all()
 
 
 def test_a_base_plan_that_is_switched_off_is_not_drawn(canvas: Canvas, tmp_path: Path):

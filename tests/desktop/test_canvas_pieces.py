@@ -1,5 +1,6 @@
 """What is drawn of items: worked out by hand, without a screen."""
 
+from dataclasses import replace
 from math import pi
 
 import numpy as np
@@ -15,7 +16,7 @@ from plan_editor.desktop.canvas.pieces import PAPER_MM, pieces, spread_m
 from plan_editor.desktop.canvas.runs import NOTHING, Runs, joined, runs_of, runs_of_arrays
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.kinds import drain, fence, grave, hedge, memorial, path, service, tree, wall
-from plan_editor.plan.item import ItemId, new_item
+from plan_editor.plan.item import ItemId, Status, new_item
 from plan_editor.plan.kind import kinds
 
 HOLED = Polygon([(0, 0), (9, 0), (9, 9), (0, 9)], [[(3, 3), (6, 3), (6, 6)]])
@@ -111,6 +112,17 @@ def test_a_reserved_grave_has_one_stroke_from_corner_to_corner_and_a_closed_one_
     closed = drawn(grave.KIND, place, state=grave.State.CLOSED)
     assert [line.length for line in lines_of(reserved.thin)] == [pytest.approx(5)]
     assert [line.length for line in lines_of(closed.thin)] == [pytest.approx(5)] * 2
+
+
+def test_what_is_to_be_removed_is_crossed_through():
+    place = Rectangle(east=0, north=0, width=3, length=4)
+    doomed = replace(new_item(grave.KIND, place), status=Status.TO_BE_REMOVED)
+    made = pieces(grave.KIND, grave.KIND.look, [doomed])
+    assert len(made.thin.starts) == 2
+    reach = shapely.box(*doomed.shape.bounds).buffer(
+        spread_m(grave.KIND, doomed), join_style="mitre"
+    )
+    assert all(5 < line.length < 6 and line.within(reach) for line in lines_of(made.thin))
 
 
 def test_the_bar_lies_at_the_head():

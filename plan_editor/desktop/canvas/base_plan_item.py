@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from shapely.geometry.base import BaseGeometry
 from typing_extensions import override
 
+from plan_editor.desktop.canvas.careful import careful
 from plan_editor.desktop.canvas.chunks import SIDE
 from plan_editor.desktop.canvas.kind_item import EVERYWHERE
 from plan_editor.desktop.canvas.paths import path_of
@@ -59,6 +60,7 @@ class ScanItem(QGraphicsItem):
         return EVERYWHERE
 
     @override
+    @careful
     def paint(
         self,
         painter: QPainter,
@@ -138,6 +140,7 @@ class DrawingItem(QGraphicsItem):
         return EVERYWHERE
 
     @override
+    @careful
     def paint(
         self,
         painter: QPainter,

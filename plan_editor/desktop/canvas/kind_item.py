@@ -10,6 +10,7 @@ from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from typing_extensions import override
 
+from plan_editor.desktop.canvas.careful import careful
 from plan_editor.desktop.canvas.chosen import Highlight
 from plan_editor.desktop.canvas.chunks import Chunks, Key
 from plan_editor.desktop.canvas.drawn import Drawn, Dressed, drawn, drawn_from_afar, paint
@@ -115,6 +116,7 @@ class KindItem(QGraphicsItem):
         return EVERYWHERE  # what must be painted is looked up in the squares
 
     @override
+    @careful
     def paint(
         self,
         painter: QPainter,

@@ -2,13 +2,13 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 from shapely.geometry.base import BaseGeometry
 
 from plan_editor.desktop.canvas.base_plan_item import DrawingItem, ScanItem, Under
 from plan_editor.desktop.canvas.kind_item import KindItem
-from plan_editor.desktop.canvas.labels import Labels, draw_labels
+from plan_editor.desktop.canvas.labels import Labels
+from plan_editor.desktop.canvas.labels_item import LabelsItem
 from plan_editor.desktop.canvas.preview import Preview
 from plan_editor.desktop.canvas.sight import Sight
 from plan_editor.desktop.canvas.zones_item import Shown, ZonesItem
@@ -31,8 +31,14 @@ class Layers:
         self._under: tuple[ScanItem | DrawingItem, ...] = ()
         self.preview = Preview(sight)
         self.zones = ZonesItem(sight)
-        tops: tuple[QGraphicsItem, ...] = (*self._kinds.values(), self.zones, self.preview)
-        for item in tops:
+        # kept here too: the scene does not keep what is made in Python
+        self._tops: tuple[QGraphicsItem, ...] = (
+            *self._kinds.values(),
+            self.zones,
+            LabelsItem(self._labels, sight),
+            self.preview,
+        )
+        for item in self._tops:
             scene.addItem(item)
 
     @property
@@ -93,10 +99,6 @@ class Layers:
     def label_reach(self) -> float:
         """Return how far from an edit labels may come and go, in logical pixels."""
         return 2 * max(item.label_px() for item in self._kinds.values())
-
-    def write(self, painter: QPainter) -> None:
-        """Write the labels; the painter draws pixels of the screen."""
-        draw_labels(painter, tuple(self._labels()), self._sight)
 
     def _labels(self) -> Iterator[Labels]:
         for item in self._by_wish:

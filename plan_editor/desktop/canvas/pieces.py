@@ -25,9 +25,10 @@ from plan_editor.desktop.canvas.runs import (
 from plan_editor.drawing.along import decorated, scalloped, stations
 from plan_editor.drawing.ink import Ink, Stroke
 from plan_editor.drawing.points import crown
+from plan_editor.drawing.removal import crossed_through
 from plan_editor.drawing.rings import lines_of, rings_of
 from plan_editor.drawing.symbols import circle
-from plan_editor.plan.item import Item
+from plan_editor.plan.item import Item, Status
 from plan_editor.plan.kind import Kind
 from plan_editor.plan.look import Across, Along, Look, Mark, Pen
 
@@ -42,6 +43,9 @@ BAR_M = 0.1
 
 FACE_M = 0.24
 """The stroke towards the reader of a stone: 1.2 mm on the sheet."""
+
+CROSSED_PAST_M = 0.4
+"""A cross through what is to be removed reaches no farther past it."""
 
 CROWN = Along(mark=Mark.SCALLOPS, every=3.0)
 """The scallops of a tree's crown."""
@@ -59,7 +63,8 @@ class Pieces:
         areas: rings to be filled.
         outline: lines to be drawn with the look's pen.
         solids: rings to be filled with the pen's colour.
-        thin: finer lines, seen from nearby only: strokes across, marks along, crowns.
+        thin: finer lines, seen from nearby only: strokes across, marks along, crowns, crosses
+            through what is to be removed.
         dotted: circles within which the ground is left alone.
         points: where symbols stand.
         across: how broad in metres is what each of them stands for; 0.0 where it is not known.
@@ -95,6 +100,7 @@ def pieces(kind: Kind, look: Look, items: Sequence[Item[Any]]) -> Pieces:
                 *_across(look, corners),
                 *_along(look, np.concatenate([body, strips]), lines),
                 *_crowns(kind, items),
+                *_crossed(items, shapes),
             ]
         ),
         dotted=runs_of_arrays(_roots(kind, items)),
@@ -105,13 +111,12 @@ def pieces(kind: Kind, look: Look, items: Sequence[Item[Any]]) -> Pieces:
 
 
 def spread_m(kind: Kind, item: Item[Any]) -> float:
-    """Return how far in metres the crown and the roots of an item reach out of its shape."""
+    """Return how far in metres crown, roots and crosses reach out of an item's shape."""
+    past = CROSSED_PAST_M if item.status is Status.TO_BE_REMOVED else 0.0
     if not kind.crown and not kind.roots:
-        return 0.0
-    crown_m = max(kind.crown_m(item.details) or (0.0,))
-    return max(
-        crown_m + CROWN.every * PAPER_MM if crown_m else 0.0, kind.roots_m(item.details) or 0.0
-    )
+        return past
+    crown_m = max(kind.crown_m(item.details) or (0.0,)) + CROWN.every * PAPER_MM
+    return max(past, crown_m, kind.roots_m(item.details) or 0.0)
 
 
 def _strips(lines: Shapes, widths: NDArray[np.float64], look: Look) -> tuple[Shapes, Shapes]:
@@ -189,6 +194,13 @@ def _along(look: Look, areas: Shapes, lines: Shapes) -> Iterator[Runs]:
     for line in _on_paper(lines_of(lines)):
         first, *marks = decorated((line,), along, pen)
         yield _grounded(*(marks or (first,)))
+
+
+def _crossed(items: Sequence[Item[Any]], shapes: Shapes) -> Iterator[Runs]:
+    gone = np.array([i.status is Status.TO_BE_REMOVED for i in items])
+    if gone.any():
+        on_paper = shapely.transform(shapes[gone], lambda c: c / PAPER_MM)
+        yield _grounded(*crossed_through(on_paper))
 
 
 def _letters(along: Along | None, lines: Shapes) -> Points:

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from shapely.geometry.base import BaseGeometry
 from typing_extensions import override
 
+from plan_editor.desktop.canvas.careful import careful
 from plan_editor.desktop.canvas.kind_item import EVERYWHERE
 from plan_editor.desktop.canvas.paths import path_of, segments_of
 from plan_editor.desktop.canvas.runs import runs_of
@@ -58,6 +59,7 @@ class Preview(QGraphicsItem):
         return EVERYWHERE
 
     @override
+    @careful
     def paint(
         self,
         painter: QPainter,

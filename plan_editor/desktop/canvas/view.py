@@ -23,12 +23,11 @@ chosen. The canvas itself shows the scale bar, the north point and the tool's pr
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, Signal
 from PySide6.QtGui import (
     QColor,
     QKeyEvent,
     QMouseEvent,
-    QPainter,
     QPaintEvent,
     QResizeEvent,
     QWheelEvent,
@@ -294,13 +293,6 @@ class Canvas(QGraphicsView):
         rects = rects_of(region) if few else (region.boundingRect(),)
         self._sight.exposed = self._navigation.boxes(rects)
         super().paintEvent(event)
-
-    @override
-    def drawForeground(self, painter: QPainter, rect: QRectF | QRect) -> None:
-        painter.save()
-        painter.resetTransform()
-        self._layers.write(painter)
-        painter.restore()
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:

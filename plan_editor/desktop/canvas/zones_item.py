@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from shapely.geometry.base import BaseGeometry
 from typing_extensions import override
 
+from plan_editor.desktop.canvas.careful import careful
 from plan_editor.desktop.canvas.dashes import dashed
 from plan_editor.desktop.canvas.drawn import on_ground
 from plan_editor.desktop.canvas.kind_item import EVERYWHERE
@@ -69,6 +70,7 @@ class ZonesItem(QGraphicsItem):
         return EVERYWHERE
 
     @override
+    @careful
     def paint(
         self,
         painter: QPainter,
