@@ -62,7 +62,9 @@ def placed(
     """
     items = session.document.plan.items
     near = session.document.index.boxes.near(place.east, place.north, reach)
-    found = [i for i in map(items.__getitem__, near) if i.kind.name in shown]
+    seen = map(items.__getitem__, near)
+    # the edge of a scan is no place on the ground
+    found = [i for i in seen if i.kind.name in shown and not i.kind.pinned]
     if len(found) + len(under) > MOST_CAUGHT:
         return place
     shapes = [*(i.shape for i in found if i.shape is not None), *under]
