@@ -1,4 +1,4 @@
-"""Invented churchyards of any size for the canvas: graves in rows, stones, walls, paths, trees."""
+"""Invented churchyards of any size: graves in rows, stones, walls, paths, trees, a scan."""
 
 from math import cos, sin, sqrt, tau
 from pathlib import Path
@@ -26,7 +26,7 @@ PER_LINE, PER_TREE, PER_STONE = 50, 25, 4
 
 
 def churchyard(graves: int, seed: int = 1) -> Plan:
-    """Return a plan with so many graves, and for them lines, trees, stones and pieces of grass."""
+    """Return a plan with so many graves, and lines, trees and stones in proportion."""
     random = Random(seed)  # noqa: S311  # a picture, not a secret
     side = sqrt(graves * ACROSS * DOWN)
     items: list[Item[Any]] = list(_grass(random, side))
