@@ -93,9 +93,9 @@ def watched(path: Path) -> Iterator[list[str]]:
     thread.join()
 
 
-@pytest.mark.parametrize("seed", range(TIMES))
+@pytest.mark.parametrize("nth", range(TIMES))
 def test_killed_while_editing_nothing_acknowledged_is_lost(
-    path: Path, watched: list[str], seed: int
+    path: Path, watched: list[str], nth: int
 ) -> None:
     child = start(path, "edits", 0)
     assert child.stdout is not None
@@ -113,9 +113,9 @@ def test_killed_while_editing_nothing_acknowledged_is_lost(
     assert watched == []
 
 
-@pytest.mark.parametrize("seed", range(TIMES))
+@pytest.mark.parametrize("nth", range(TIMES))
 def test_killed_among_saves_nothing_acknowledged_is_lost(
-    path: Path, watched: list[str], seed: int
+    path: Path, watched: list[str], nth: int
 ) -> None:
     child = start(path, "edits", 3)
     assert child.stdout is not None
