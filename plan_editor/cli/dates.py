@@ -1,7 +1,8 @@
 """Dates as they are given on the command line."""
 
-from datetime import UTC, date, datetime
+from datetime import date
 
+from plan_editor.commands.today import today
 from plan_editor.errors import CannotUse
 
 
@@ -12,7 +13,7 @@ def day(given: str | None) -> str:
         CannotUse: it is no date of the calendar.
     """
     if given is None:
-        return datetime.now(UTC).astimezone().date().isoformat()
+        return today()
     try:
         return date.fromisoformat(given).isoformat()
     except ValueError:

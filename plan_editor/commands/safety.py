@@ -2,10 +2,10 @@
 
 import re
 from dataclasses import dataclass
-from datetime import date
 from functools import cache
 from typing import Any
 
+from plan_editor.commands.today import today
 from plan_editor.edits.chosen import called_on
 from plan_editor.edits.register import RecordInspection
 from plan_editor.errors import CannotUse
@@ -19,6 +19,7 @@ from plan_editor.plan.plan import Plan
 from plan_editor.records.safety import Standing, standings, unsafe
 
 NEVER = "never inspected"
+NO_RESULT = "inspected, no result recorded"
 
 CAUTION = (
     "A leaning stone may fall without warning. Testing is for trained people; do not push,"
@@ -39,8 +40,8 @@ class StoneLine:
 
 
 def stone_lines(plan: Plan) -> tuple[StoneLine, ...]:
-    """Return every memorial, the most urgent first, then by number."""
-    lines = (_line(s) for s in standings(plan))
+    """Return every memorial as it stands today, the most urgent first, then by number."""
+    lines = (_line(s) for s in standings(plan, on=today()))
     return tuple(sorted(lines, key=lambda s: (s.urgent, _natural(s.number))))
 
 
@@ -54,7 +55,7 @@ def stones_counted(lines: tuple[StoneLine, ...]) -> tuple[tuple[str, int], ...]:
 
 def zones_of(plan: Plan, purpose: Purpose) -> tuple[Zone, ...]:
     """Return the zones to keep off round what is unsafe today."""
-    return zones(plan, unsafe(plan, on=date.today().isoformat()), purpose=purpose)  # noqa: DTZ011  # the day where the stones stand
+    return zones(plan, unsafe(plan, on=today()), purpose=purpose)
 
 
 @cache
@@ -72,10 +73,12 @@ def record_inspection(document: Document, memorial: ItemId, values: dict[str, An
         values: by the names of ``inspection_details``; what is missing stays as it usually is.
 
     Raises:
-        CannotUse: the date is missing; without it nobody can tell which inspection counts.
+        CannotUse: the date or the result is missing; without them it counts for nothing.
     """
     if not values.get("date"):
-        raise CannotUse("Give the date of the inspection: the latest one counts.")
+        raise CannotUse("Nothing was recorded. Give the date: the latest inspection counts.")
+    if not values.get("result"):
+        raise CannotUse("Nothing was recorded. Choose the result: how the stone was found.")
     return RecordInspection(
         memorial=memorial,
         details=_inspection().details(**values),
@@ -98,15 +101,17 @@ def _inspection() -> Kind:
 
 def _natural(number: str) -> list[tuple[str, int]]:
     # C 2 stands before C 10
-    return [(t, 0) if not t.isdigit() else ("", int(t)) for t in re.findall(r"\d+|\D+", number)]
+    parts = re.findall(r"\d+|\D+", number)
+    return [("", int(t)) if t.isdecimal() else (t, 0) for t in parts]
 
 
 def _line(standing: Standing) -> StoneLine:
     stone, latest = standing.memorial, standing.latest
     number = stone.number or stone.called()
-    if latest is None:
-        return StoneLine(item=stone.id, number=number, state=NEVER, date="", urgent=2)
-    result = latest.details.result
+    result = None if latest is None else latest.details.result
+    if latest is None or result is None:
+        state = NO_RESULT if standing.inspections else NEVER
+        return StoneLine(item=stone.id, number=number, state=state, date="", urgent=2)
     order = list(type(result)).index(result)
     return StoneLine(
         item=stone.id,

@@ -59,7 +59,7 @@ class ApplicationDetails:
     contact: ItemId | None = field(
         default=None, metadata=about("Contact", refers_to=("owner_contact",), private=True)
     )
-    mason: str = field(default="", metadata=about("Mason"))
+    mason: str = field(default="", metadata=about("Mason", private=True))
     height_mm: float | None = _side("Height", 10_000.0)
     width_mm: float | None = _side("Width", 10_000.0)
     thickness_mm: float | None = _side("Thickness", 5_000.0)

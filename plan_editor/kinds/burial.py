@@ -62,9 +62,9 @@ class BurialDetails:
         default=None,
         metadata=about("Lies in", refers_to=("grave", "ashes_plot", "vault"), schedule=True),
     )
-    belief: Belief = field(
-        default=Belief.CERTAIN,
-        metadata=about("Certain of the grave", help="Say so where you are not."),
+    belief: Belief | None = field(
+        default=None,
+        metadata=about("Certain of the grave", help="Empty as long as nobody has judged it."),
     )
     depth_m: float | None = field(
         default=None,

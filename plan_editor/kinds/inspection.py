@@ -33,7 +33,14 @@ class InspectionDetails:
     )
     date: str = field(default="", metadata=about("Date", date=True, schedule=True))
     test: Test = field(default=Test.VISUAL, metadata=about("Tested by", schedule=True))
-    result: Result = field(default=Result.SOUND, metadata=about("Result", schedule=True))
+    result: Result | None = field(
+        default=None,
+        metadata=about(
+            "Result",
+            help="Without one an inspection counts for nothing; of one day the worst counts.",
+            schedule=True,
+        ),
+    )
     force_n: float | None = field(
         default=None, metadata=about("Force applied", unit="N", low=0.0, high=1000.0)
     )

@@ -39,8 +39,8 @@ class ProbeDetails:
     )
     date: str = field(default="", metadata=about("Date", date=True, schedule=True))
     means: Means = field(default=Means.ROD, metadata=about("By", schedule=True))
-    met: Met = field(
-        default=Met.NOTHING,
+    met: Met | None = field(
+        default=None,
         metadata=about(
             "Met",
             help="Stop where remains are met; they may not be moved without leave.",

@@ -10,6 +10,7 @@ _GREEN = "#3F6B35"
 _FEW = 5
 _PROTECTED = 12.0
 _VETERAN = 15.0
+_BEYOND_CROWN = 5.0  # metres
 _FARTHEST = 15.0  # metres, the limit of BS 5837:2012 annex D
 
 
@@ -71,19 +72,30 @@ class TreeDetails:
 
     @property
     def roots_m(self) -> float | None:
-        """Radius of the root protection area in metres; None where no stem was measured.
+        """Radius to which the ground is left to its roots, in metres; None where unknown.
 
-        BS 5837:2012, 4.6.1 and annex D: twelve times the stem diameter, at most 15 m. Up to
-        five stems count as the root of the sum of their squares, more as the root of their
-        number times their mean squared. Of a veteran fifteen times and no limit (standing
-        advice of Natural England and the Forestry Commission).
+        BS 5837:2012, 4.6.1 and annex D: twelve times the stem diameter, at most 15 m. Of an
+        ancient or veteran tree fifteen times without limit, or 5 m beyond its crown where that
+        is more (standing advice of Natural England and the Forestry Commission).
+        """
+        combined = self._combined_m
+        if not self.veteran:
+            return None if combined is None else min(_PROTECTED * combined, _FARTHEST)
+        by_stem = () if combined is None else (_VETERAN * combined,)
+        by_crown = () if self.crown_m is None else (max(self.crown_m) + _BEYOND_CROWN,)
+        return max((*by_stem, *by_crown), default=None)
+
+    @property
+    def _combined_m(self) -> float | None:
+        """Up to five stems count as the root of the sum of their squares, more by their mean.
+
+        BS 5837:2012, 4.6.1; for more than five from memory.
         """
         if not self.stems_mm:
             return None
-        squares = [(s / 1000) ** 2 for s in self.stems_mm]
-        mean = sum(self.stems_mm) / len(self.stems_mm) / 1000
-        combined = sqrt(sum(squares) if len(squares) <= _FEW else mean**2 * len(squares))
-        return _VETERAN * combined if self.veteran else min(_PROTECTED * combined, _FARTHEST)
+        if len(self.stems_mm) <= _FEW:
+            return sqrt(sum(s * s for s in self.stems_mm)) / 1000
+        return sqrt(sum(self.stems_mm) ** 2 / len(self.stems_mm)) / 1000
 
 
 KIND = Kind(

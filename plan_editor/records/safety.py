@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import chain
 
 from plan_editor.kinds import inspection, memorial
 from plan_editor.kinds.inspection import InspectionDetails, Result
@@ -18,7 +19,8 @@ class Standing:
 
     Args:
         memorial: the stone.
-        latest: its latest inspection, the one that counts; None where it was never inspected.
+        latest: its latest inspection that came to a result, the one that counts; None where
+            there is none.
         inspections: all up to the day in question, the latest first.
     """
 
@@ -35,9 +37,9 @@ class Standing:
 def standings(plan: Plan, *, on: str = "") -> tuple[Standing, ...]:
     """Return the standing of every memorial.
 
-    Inspections go by their date; those of one day in the order in which they were recorded. A
-    failed inspection whose date is unknown or incomplete stands until another is surely later:
-    a stone is called safe only where that follows.
+    Inspections go by their date; one without a result counts for nothing. A failed inspection
+    stands until another is surely of a later day, however incomplete its date is: a stone is
+    called safe only where that follows.
 
     Args:
         plan: the plan.
@@ -66,14 +68,10 @@ def _standing(stone: Item[MemorialDetails], found: Iterable[Inspection]) -> Stan
 
 
 def _counting(ordered: tuple[Inspection, ...]) -> Inspection | None:
-    if not ordered:
-        return None
-    first = ordered[0]
-    for failed in ordered[1:]:
-        doubtful = _latest(failed) > _earliest(first)
-        if doubtful and failed.details.result is Result.IMMEDIATE:
-            return failed
-    return first
+    told = [i for i in ordered if i.details.result is not None]
+    surely = max(map(_earliest, told), default="")
+    failed = (i for i in told if i.details.result is Result.IMMEDIATE and _latest(i) >= surely)
+    return next(chain(failed, told), None)
 
 
 def _earliest(found: Inspection) -> str:

@@ -34,6 +34,14 @@ def test_one_is_called_by_name_and_many_are_counted() -> None:
     assert called([C14, plain(kind_of("note"))]) == "2 things"
 
 
+def test_nobody_living_is_named_in_a_title() -> None:
+    # titles are printed by the command line and read by whoever has the file
+    owner = plain(kind_of("owner_contact"))
+    told = replace(owner, details=replace(owner.details, name="Ann Example"))
+    assert called([told]) == "an owner"
+    assert told.called() == "Owner Ann Example"
+
+
 def test_what_is_on_the_plan_is_called_and_what_is_not_is_counted() -> None:
     assert called_on(PLAN, (C14.id,)) == "grave C 14"
     assert called_on(PLAN, (C14.id, LOST)) == "grave C 14"

@@ -60,10 +60,14 @@ def test_a_crown_that_was_not_measured_all_round_is_eked_out_with_the_mean() -> 
     [
         # BS 5837:2012, annex D: twelve times the stem, as far as the limit at 1250 mm
         ((75.0,), False, 0.90),
+        ((100.0,), False, 1.20),
+        ((300.0,), False, 3.60),
         ((500.0,), False, 6.00),
+        ((900.0,), False, 10.80),
         ((1250.0,), False, 15.00),
         ((1300.0,), False, 15.00),
-        # 4.6.1: up to five stems by the root of the sum of squares, 321.4 mm; more by the mean
+        # 4.6.1: up to five stems by the root of the sum of squares, 321.4 mm; more by the mean,
+        # which is from memory
         ((220.0, 180.0, 150.0), False, 3.857),
         ((150.0,) * 7, False, 4.762),
         # Natural England and the Forestry Commission: fifteen times, without limit
@@ -79,8 +83,25 @@ def test_roots_are_protected_as_published(
     assert tree.KIND.width_m(told) == max(stems) / 1000
 
 
+@pytest.mark.parametrize(
+    ("stems", "spread", "radius"),
+    [
+        # the same standing advice: or 5 m beyond the crown, whichever is more
+        ((1590.0,), 8.0, 23.85),
+        ((400.0,), 7.0, 12.0),
+        ((), 7.0, 12.0),
+    ],
+)
+def test_a_veteran_is_left_its_crown_and_five_metres_more(
+    stems: tuple[float, ...], spread: float, radius: float
+) -> None:
+    told = TreeDetails(stems_mm=stems, crown_west_m=spread, crown_east_m=2.0, veteran=True)
+    assert told.roots_m == pytest.approx(radius)
+
+
 def test_nothing_is_known_of_the_roots_of_a_tree_that_was_not_measured() -> None:
     assert (TreeDetails().stem_m, TreeDetails().roots_m) == (None, None)
+    assert TreeDetails(veteran=True).roots_m is None
 
 
 def test_control_points_are_read_four_numbers_at_a_time() -> None:

@@ -35,15 +35,20 @@ FAILED, SOUND, MINOR = Result.IMMEDIATE, Result.SOUND, Result.MINOR
         # entered out of order: the dates count
         ([("2026-03-14", SOUND), ("2024-03-14", FAILED)], False),
         ([("2024-03-14", SOUND), ("2026-03-14", FAILED)], True),
-        # one day: made safe and tested again, in the order in which it was recorded
-        ([("2026-03-14", FAILED), ("2026-03-14", SOUND)], False),
+        # one day: nobody can tell which came first
+        ([("2026-03-14", FAILED), ("2026-03-14", SOUND)], True),
         ([("2026-03-14", SOUND), ("2026-03-14", FAILED)], True),
+        # without a result it counts for nothing
+        ([("2026-03-14", None)], False),
+        ([("2024-03-14", FAILED), ("2026-03-14", None)], True),
         # doubtful dates never make a stone safe
         ([("", FAILED), ("2026-03-14", SOUND)], True),
         ([("2026-03-14", FAILED), ("", SOUND)], True),
         ([("2026", FAILED), ("2026-03-14", SOUND)], True),
         ([("2026-03-14", FAILED), ("2026", SOUND)], True),
         ([("2025", FAILED), ("2026", SOUND)], False),
+        # one that is surely later is enough, whatever else there is
+        ([("2024-03-14", FAILED), ("2026-03-14", SOUND), ("", SOUND)], False),
     ],
 )
 def test_the_latest_inspection_counts(inspections, is_unsafe):
@@ -61,3 +66,13 @@ def test_a_standing_tells_all_its_inspections_the_latest_first():
     assert [i.details.date for i in standing.inspections] == ["2026-03-14", "2024-03-14"]
     assert standing.latest is standing.inspections[0]
     assert standing.memorial is STONE
+
+
+def test_what_came_to_no_result_is_listed_and_does_not_count():
+    (standing,) = standings(plan_with(("2024-03-14", SOUND), ("2026-03-14", None)))
+    assert [i.details.result for i in standing.inspections] == [None, SOUND]
+    assert standing.latest is standing.inspections[1]
+
+
+def test_an_inspection_of_which_nothing_was_told_makes_no_stone_sound():
+    assert InspectionDetails().result is None

@@ -48,7 +48,7 @@ def drawing_of(plan: Plan, issued: str) -> Made:
         issued: ISO date in the title block of its paper sheet.
     """
     groups = grouped(i for i in plan.items.values() if i.kind.name != BASE_PLAN)
-    safety = standings(plan)
+    safety = standings(plan, on=issued)
     clear = zones(plan, [s.memorial.id for s in safety if s.unsafe])
     told = _told(plan, {s.memorial.id: _words(s) for s in safety})
     sheet = paper_sheet(plan)
