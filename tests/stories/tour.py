@@ -247,17 +247,20 @@ def _look_after(afternoon: Afternoon, pictures: Pictures) -> None:
     pictures.keep("mowing map")
 
 
+def tour(folder: Path, qt: QApplication) -> None:
+    """Take every picture, in light and in dark colours, and leave nothing else behind."""
+    with tempfile.TemporaryDirectory() as home:
+        for name in ("STATE", "CACHE", "CONFIG", "DATA"):
+            os.environ[f"XDG_{name}_HOME"] = home
+        for colours in ("light", "dark"):
+            _tour(folder, colours, qt)
+
+
 def main() -> int:
     """Take the pictures."""
     folder = Path(sys.argv[1])
     folder.mkdir(parents=True, exist_ok=True)
-    home = tempfile.mkdtemp()
-    for name in ("STATE", "CACHE", "CONFIG", "DATA"):
-        os.environ[f"XDG_{name}_HOME"] = home
-    qt = QApplication(sys.argv[:1])
-    for colours in ("light", "dark"):
-        _tour(folder, colours, qt)
-    shutil.rmtree(home)
+    tour(folder, QApplication(sys.argv[:1]))
     return 0
 
 
