@@ -10,7 +10,6 @@ from multiprocessing.context import SpawnProcess
 from typing import Any
 
 from PySide6.QtCore import QObject, Qt, Signal
-from shiboken6 import isValid
 
 from plan_editor.commands.worker import Broke, Done, Outcome, Refused, Task, outcome, serve
 from plan_editor.errors import PlanEditorError
@@ -70,6 +69,8 @@ class Background(QObject):
         self._busy: int | None = None
         self._process: SpawnProcess | None = None
         self._pipe: Connection | None = None
+        self._open = True
+        self._speaking = threading.Lock()
         self._room = threading.Semaphore(THREADS)
         self._heard.connect(self._hear, Qt.ConnectionType.QueuedConnection)
 
@@ -102,7 +103,9 @@ class Background(QObject):
         self.changed.emit()
 
     def end(self) -> None:
-        """Stop everything, as the window closes."""
+        """Stop everything, as the window closes; whatever still works is unheard."""
+        with self._speaking:
+            self._open = False
         self._going.clear()
         self.stop()
 
@@ -149,8 +152,10 @@ class Background(QObject):
         pipe.close()
 
     def _emit(self, heard: Outcome | Connection) -> None:
-        if isValid(self):  # else the window is gone, and with it whoever wanted to know
-            self._heard.emit(heard)
+        # the lock holds the object alive while another thread speaks to it
+        with self._speaking:
+            if self._open:
+                self._heard.emit(heard)
 
     def _hear(self, heard: Outcome | Connection) -> None:
         if isinstance(heard, (Done, Refused, Broke)):
