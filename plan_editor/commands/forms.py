@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable, Mapping
 from datetime import date
 from enum import StrEnum
+from math import isfinite, nan
 from types import MappingProxyType
 from typing import Any
 
@@ -68,9 +69,10 @@ def read_number(text: str, told: About) -> float:
         CannotUse: it is no number.
     """
     bare = text.strip().removesuffix(told.unit).strip() if told.unit else text.strip()
-    if not _NUMBER.fullmatch(bare):
+    read = float(bare.replace(",", ".")) if _NUMBER.fullmatch(bare) else nan
+    if not isfinite(read):
         raise CannotUse(f"“{told.title}” wants a number{_in_unit(told)}, such as 1.25.")
-    return float(bare.replace(",", "."))
+    return read
 
 
 def within(told: About, value: Any) -> Any:

@@ -43,15 +43,10 @@ def metres(text: str) -> float:
     Raises:
         ValueError: it is none of these; the text says what can be written.
     """
-    plain = _plain(text)
-    metric = _METRIC.fullmatch(plain)
-    if metric is not None and metric["unit"] in METRIC:
-        return float(metric["number"]) * METRIC[metric["unit"]]
-    imperial = _IMPERIAL.fullmatch(plain)
-    if imperial is None or not _says_what_it_counts(imperial):
+    length = _read(_plain(text))
+    if length is None or not math.isfinite(length):
         raise ValueError(f"“{text.strip()}” is not a length. {WHAT_IS_READ}")
-    inches = float(imperial["inches"] or 0) + _share(imperial["fraction"])
-    return float(imperial["feet"] or 0) * FOOT + inches * INCH
+    return length
 
 
 def as_metres(length: float, places: int = 2) -> str:
@@ -73,6 +68,18 @@ def as_feet_and_inches(length: float, parts: int = 4) -> str:
     sign = "-" if length < 0 and count else ""
     under_a_foot = f'{inches or ("" if fraction else 0)}{fraction}"'
     return f"{sign}{feet}' {inches}{fraction}\"" if feet else f"{sign}{under_a_foot}"
+
+
+def _read(plain: str) -> float | None:
+    """Return a length in metres, or None where it is none."""
+    metric = _METRIC.fullmatch(plain)
+    if metric is not None and metric["unit"] in METRIC:
+        return float(metric["number"]) * METRIC[metric["unit"]]
+    imperial = _IMPERIAL.fullmatch(plain)
+    if imperial is None or not _says_what_it_counts(imperial):
+        return None
+    inches = float(imperial["inches"] or 0) + _share(imperial["fraction"])
+    return float(imperial["feet"] or 0) * FOOT + inches * INCH
 
 
 def _plain(text: str) -> str:

@@ -78,7 +78,7 @@ def _check(node: ast.AST, text: str) -> None:
     match node:
         case ast.Constant(value=int() | float()) if not isinstance(node.value, bool):
             return
-        case ast.Name():
+        case ast.Name(id=name) if name not in _CHOICES:
             return
         case ast.BinOp(left=left, op=op, right=right) if type(op) in _SUMS:
             _check(left, text)

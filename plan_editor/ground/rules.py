@@ -4,11 +4,13 @@ import tomllib
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
+from math import isfinite
 from pathlib import Path
 from typing import Any
 
 from plan_editor.errors import CannotUse
 from plan_editor.ground.formula import Formula, read_formula
+from plan_editor.plan.kind import Value, kind_named
 from plan_editor.resources import resource
 
 
@@ -72,10 +74,34 @@ def read_rules(path: Path) -> tuple[Rule, ...]:
     rows = table.get("rule", [])
     if not isinstance(rows, list) or not rows:
         raise CannotUse(f"{path.name} holds no [[rule]].")
-    return tuple(_rule(row, f"{path.name}, rule {n}") for n, row in enumerate(rows, 1))
+    rules = tuple(_rule(row, f"{path.name}, rule {n}") for n, row in enumerate(rows, 1))
+    if len({rule.name for rule in rules}) < len(rules):
+        raise CannotUse(f"{path.name}: two rules bear one name.")
+    return rules
 
 
 def _rule(row: Any, place: str) -> Rule:
+    rule = _read(row, place)
+    if fault := _fault_of(rule):
+        raise CannotUse(f"{place}: {fault}.")
+    return rule
+
+
+def _fault_of(rule: Rule) -> str:
+    """Return what would keep a rule from ever applying, or make it lie, or ""."""
+    kind = kind_named(rule.applies_to)
+    if kind is None:
+        return f"there is no kind “{rule.applies_to}”"
+    recorded = {d.name for d in kind.entries() if d.value in (Value.NUMBER, Value.WHOLE)}
+    if unknown := sorted(rule.distance.names - recorded):
+        return f"no number “{unknown[0]}” is recorded of {kind.one}"
+    for name, value in rule.assume:
+        if name not in rule.distance.names or not (isfinite(value) and value >= 0.0):
+            return f"“{name}” cannot be taken as {value:g}"
+    return ""
+
+
+def _read(row: Any, place: str) -> Rule:
     try:
         return Rule(
             name=str(row["name"]),

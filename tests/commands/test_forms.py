@@ -59,7 +59,9 @@ def test_a_number_that_will_not_do_is_said_with_what_would(typed: str, said: str
     assert str(error.value) == said
 
 
-def test_half_a_coffin_is_refused() -> None:
+def test_half_a_coffin_is_refused_and_more_than_can_be_counted() -> None:
+    with pytest.raises(CannotUse, match="wants a number"):
+        read(_detail("grave", "coffins"), "9" * 400, NOTHING)
     with pytest.raises(CannotUse, match="whole number"):
         read(_detail("grave", "coffins"), "1.5", NOTHING)
 

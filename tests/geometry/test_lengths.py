@@ -44,7 +44,22 @@ def test_a_typed_length_is_read(text, length):
 
 @pytest.mark.parametrize(
     "text",
-    ["", "m", "-3", "1e3", "12 km", "2.", "nine", "4½", "9' 4\" 3", "'", '"', "9'\"", "2 74"],
+    [
+        "",
+        "m",
+        "-3",
+        "1e3",
+        "12 km",
+        "2.",
+        "nine",
+        "4½",
+        "9' 4\" 3",
+        "'",
+        '"',
+        "9'\"",
+        "2 74",
+        "9" * 400,
+    ],
 )
 def test_what_is_no_length_is_refused_with_what_can_be_written(text):
     with pytest.raises(ValueError, match=r"is not a length\. Write a length like"):

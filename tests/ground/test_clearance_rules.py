@@ -20,12 +20,9 @@ caution = "c"
 """
 
 
-def test_every_shipped_rule_speaks_of_a_kind_and_its_details():
+def test_every_shipped_rule_speaks_of_a_kind_and_tells_its_source():
     for rule in shipped_rules():
-        kind = kind_named(rule.applies_to)
-        assert kind is not None
-        assert rule.distance.names <= {d.name for d in kind.entries()}
-        assert {name for name, _ in rule.assume} <= rule.distance.names
+        assert kind_named(rule.applies_to) is not None
         assert rule.caution
         assert rule.source
 
@@ -37,7 +34,6 @@ def test_a_rule_without_a_published_figure_is_called_local_where_it_is_printed()
 
 def test_there_is_a_rule_for_people_and_one_for_machines():
     assert {rule.purpose for rule in shipped_rules()} == set(Purpose)
-    assert len({rule.name for rule in shipped_rules()}) == len(shipped_rules())
 
 
 def test_a_good_table_is_read(tmp_path):
@@ -59,6 +55,14 @@ def test_a_good_table_is_read(tmp_path):
         (GOOD.replace('"people"', '"cows"'), "cows"),
         (GOOD.replace("height_m + 1", "height_m ** 2"), re.escape("height_m ** 2")),
         (GOOD + 'assume = "x"', "rule 1"),
+        # a slip of the pen must not leave a stone without its zone, or with a made-up height
+        (GOOD.replace('"memorial"', '"memorials"'), "rule 1: there is no kind “memorials”"),
+        (GOOD.replace("height_m + 1", "hight_m + 1"), "no number “hight_m” is recorded"),
+        (GOOD.replace("height_m + 1", "material + 1"), "no number “material” is recorded"),
+        (GOOD + "assume = { hight_m = 1.5 }", "“hight_m” cannot be taken as 1.5"),
+        (GOOD + "assume = { height_m = nan }", "“height_m” cannot be taken as nan"),
+        (GOOD + "assume = { height_m = -1 }", "“height_m” cannot be taken as -1"),
+        (GOOD + GOOD, "two rules bear one name"),
     ],
 )
 def test_a_faulty_table_is_refused_with_the_place(tmp_path, table, says):

@@ -40,6 +40,9 @@ def test_a_formula_gives_what_its_rule_says(text, numbers, wanted):
         "x" * 300,
         "1\x00",
         "-1",
+        "min + 1",
+        "max(min, 1)",
+        "(" * 99 + "1" + ")" * 99 + "(",
     ],
 )
 def test_what_is_no_sum_is_refused_in_a_sentence(text):
