@@ -47,6 +47,8 @@ class Plan:
         for name in {_kind_name(c) for c in changes}:
             of_kind = (c for c in changes if _kind_name(c) == name)
             by_kind[name] = _after(by_kind.get(name, _NOTHING), of_kind)
+            if not by_kind[name]:  # a plan is what it holds, not what it once held
+                del by_kind[name]
         return Plan(
             name=self.name,
             grid=self.grid,

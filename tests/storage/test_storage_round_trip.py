@@ -15,10 +15,10 @@ from hypothesis.stateful import (
     rule,
     run_state_machine_as_test,
 )
-from keeping import AT_SEA, made
+from keeping import AT_SEA, graves, made
 from strategies import edits, items_of, one_of_each
 
-from plan_editor.edits.basic import Add
+from plan_editor.edits.basic import Add, Remove
 from plan_editor.errors import EditRefused
 from plan_editor.plan.document import Document
 from plan_editor.plan.kind import Kind, kinds
@@ -97,6 +97,17 @@ def test_items_come_back_in_the_order_in_which_they_came(tmp_path: Path) -> None
         file.save()
         order = list(document.plan.items)
     assert list(read_plan(path).items) == order == [i.id for i in mixed]
+
+
+def test_a_plan_that_lost_the_last_of_a_kind_opens_as_it_was(tmp_path: Path) -> None:
+    path = tmp_path / "plan.gpkg"
+    with PlanFile.create(path, name="", grid=AT_SEA) as file:
+        document = Document(file.plan, journal=file)
+        one = graves(1)
+        document.apply(Add(one))
+        document.apply(Remove(ids=(one[0].id,)))
+        file.save()
+        assert read_plan(path) == document.plan
 
 
 def test_the_log_comes_back_whole(tmp_path: Path) -> None:
