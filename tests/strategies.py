@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from shapely import LineString, MultiPolygon, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from plan_editor.edits.base_plans import PlaceAsDrawn, PlaceBasePlan
+from plan_editor.edits.base_plans import PlaceBasePlan
 from plan_editor.edits.basic import (
     Add,
     Describe,
@@ -391,13 +391,6 @@ def _placings(draw: st.DrawFn, plan: Plan) -> Edit:
     )
 
 
-def _drawn_placings(plan: Plan) -> st.SearchStrategy[Edit]:
-    base_plans = plan.of(kind_of(BASE_PLAN))
-    return st.builds(
-        PlaceAsDrawn, id=_one(plan, base_plans), metres_per_unit=st.floats(0.001, 10.0)
-    )
-
-
 EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Add: _adds,
     Move: _moves,
@@ -411,7 +404,6 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Replace: _replaces,
     RecordInspection: _inspections,
     PlaceBasePlan: _placings,
-    PlaceAsDrawn: _drawn_placings,
 }
 """How to draw each edit that there is for a plan; ``tests/every`` sees that none lacks."""
 

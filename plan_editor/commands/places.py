@@ -1,6 +1,6 @@
 """Places as they are written: eastings and northings in groups of three digits."""
 
-from plan_editor.survey.grid import LOCAL, Grid
+from plan_editor.survey.grid import Grid
 
 THIN = "\u202f"
 
@@ -20,8 +20,3 @@ def place(grid: Grid, east: float, north: float) -> str:
 def coordinate(metres: float) -> str:
     """Return a coordinate to the centimetre, its digits in groups of three."""
     return f"{metres:,.2f}".replace(",", THIN)
-
-
-def grid_name(grid: Grid) -> str:
-    """Return what a grid is called in a sentence."""
-    return "local grid" if grid.crs == LOCAL else grid.crs

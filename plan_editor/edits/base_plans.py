@@ -67,37 +67,6 @@ class PlaceBasePlan:
         return (Change(item, placed(replace(item, details=details), fit.parameters)),)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlaceAsDrawn:
-    """Place a drawing by its own coordinates, taken as those of the plan's coordinate system.
-
-    Args:
-        id: the base plan.
-        metres_per_unit: of the drawing.
-    """
-
-    id: ItemId
-    metres_per_unit: float
-
-    @property
-    def title(self) -> str:
-        """As the undo menu says it."""
-        return "Place a base plan by its own coordinates"
-
-    def changes(self, plan: Plan) -> tuple[Change, ...]:
-        """Return the base plan before and after.
-
-        Raises:
-            EditRefused: it is not on the plan, or its coordinates lie far from the ground.
-        """
-        item = _base_plan(plan, self.id)
-        if item.details.content is not Content.DRAWING:
-            raise EditRefused(
-                "A scan has no coordinates of its own. Nothing was changed; place it by points."
-            )
-        return (Change(item, as_drawn(item, self.metres_per_unit, plan.grid)),)
-
-
 def fitted(content: Content, control: tuple[ControlPoint, ...]) -> Fit:
     """Return the best similarity through some points.
 

@@ -1,4 +1,4 @@
-"""Bearings, in degrees clockwise from grid north: read, write, turn, mirror."""
+"""Bearings, in degrees clockwise from grid north: read and write."""
 
 import math
 import re
@@ -54,16 +54,6 @@ def normal(degrees: float) -> float:
     return 0.0 if turned_back == 360.0 else turned_back  # -1e-20 % 360 is 360
 
 
-def turned(bearing_deg: float, clockwise_deg: float) -> float:
-    """Return a bearing after a turn."""
-    return normal(bearing_deg + clockwise_deg)
-
-
-def mirrored(bearing_deg: float, axis_deg: float) -> float:
-    """Return a bearing as seen in a mirror that stands along another bearing."""
-    return normal(2.0 * axis_deg - bearing_deg)
-
-
 def read(text: str) -> float:
     """Return a bearing as typed, in degrees from 0 to under 360.
 
@@ -90,12 +80,6 @@ def read(text: str) -> float:
 def as_degrees(bearing_deg: float, places: int = 1) -> str:
     """Return a bearing as text in degrees: ``75.5°``."""
     return f"{normal(round(bearing_deg, places)):.{places}f}°"
-
-
-def as_degrees_and_minutes(bearing_deg: float) -> str:
-    """Return a bearing as text to the nearest minute of arc: ``75°30'``."""
-    degrees, minutes = divmod(math.floor(normal(bearing_deg) * 60.0 + 0.5), 60)
-    return f"{degrees % 360}°{minutes:02d}'"
 
 
 def _angle(plain: str) -> float | None:

@@ -17,11 +17,6 @@ FARTHEST = 100_000.0
 G = TypeVar("G", bound=BaseGeometry)
 
 
-def same(one: float, other: float) -> bool:
-    """Return whether two lengths in metres are the same to half a millimetre."""
-    return abs(one - other) <= SAME
-
-
 def rounded(metres: float) -> float:
     """Return a coordinate in metres to the nearest whole millimetre."""
     return round(metres, 3) + 0.0

@@ -2,8 +2,8 @@ import pytest
 import shapely
 
 from plan_editor.edits.base_plans import (
-    PlaceAsDrawn,
     PlaceBasePlan,
+    as_drawn,
     drawing_item,
     scan_item,
 )
@@ -44,8 +44,10 @@ def test_a_drawing_is_placed_by_points_the_right_way_up():
 
 
 def test_a_drawing_lies_where_its_own_coordinates_say():
-    (change,) = PlaceAsDrawn(id=DRAWING.id, metres_per_unit=1.0).changes(PLAN)
-    assert change.after.shape.equals(shapely.box(0, 0, 50, 40))
+    there = as_drawn(DRAWING, 1.0, PLAN.grid)
+    assert there.shape.equals(shapely.box(0, 0, 50, 40))
+    with pytest.raises(EditRefused, match="more than 100 km"):
+        as_drawn(DRAWING, 0.001, PLAN.grid)
 
 
 @pytest.mark.parametrize(
@@ -61,14 +63,8 @@ def test_a_drawing_lies_where_its_own_coordinates_say():
             PlaceBasePlan(id=SCAN.id, control=control((0, 0, 0, 0), (100000.0, 0, 0.02, 0))),
             "smaller than a millimetre",
         ),
-        (PlaceAsDrawn(id=SCAN.id, metres_per_unit=1.0), "no coordinates of its own"),
-        (PlaceAsDrawn(id=DRAWING.id, metres_per_unit=0.001), "more than 100 km"),
     ],
 )
 def test_what_cannot_be_placed_is_refused_in_a_sentence(edit, says):
     with pytest.raises(EditRefused, match=says):
         edit.changes(PLAN)
-
-
-def test_the_undo_menu_names_the_way_of_placing():
-    assert "own coordinates" in PlaceAsDrawn(id=DRAWING.id, metres_per_unit=1.0).title

@@ -9,16 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon
 
-from plan_editor.geometry.tolerance import rounded, same, stored
+from plan_editor.geometry.tolerance import rounded, stored
 
 # hundredths of a millimetre: finer than the grain, coarse enough to meet it often
 coordinate = st.integers(-50_000, 50_000).map(lambda n: n / 100_000)
 corners = st.lists(st.tuples(coordinate, coordinate), min_size=3, max_size=8)
-
-
-def test_half_a_millimetre_is_no_difference():
-    assert same(2.74, 2.7404)
-    assert not same(2.74, 2.741)
 
 
 def test_a_coordinate_is_kept_in_whole_millimetres():
