@@ -25,8 +25,15 @@ def scan_item(name: str, digest: str, *, width: int, height: int) -> Item[BasePl
 
 
 def drawing_item(name: str, digest: str, *, extent: Extent) -> Item[BasePlanDetails]:
-    """Return the item of a drawing that has not been placed; its extent in its own units."""
-    return _item(name, digest, Content.DRAWING, extent)
+    """Return the item of a drawing that has not been placed; its extent in its own units.
+
+    One that is flat, a single straight line perhaps, is given some room on both sides.
+    """
+    x0, y0, x1, y1 = extent
+    room = max(x1 - x0, y1 - y0) / 100 or 1.0
+    wide, high = (0.0 if far > near else room for near, far in ((x0, x1), (y0, y1)))
+    roomy = (x0 - wide, y0 - high, x1 + wide, y1 + high)
+    return _item(name, digest, Content.DRAWING, roomy)
 
 
 def _item(name: str, digest: str, content: Content, extent: Extent) -> Item[BasePlanDetails]:

@@ -8,6 +8,7 @@ from plan_editor.edits.base_plans import (
     scan_item,
 )
 from plan_editor.errors import EditRefused
+from plan_editor.ground.provisional import provisionally
 from plan_editor.kinds.base_plan import ControlPoint
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import new_id
@@ -41,6 +42,21 @@ def test_a_drawing_is_placed_by_points_the_right_way_up():
     place = PlaceBasePlan(id=units.id, control=control((0, 0, 0, 0), (100, 50, 30.48, 15.24)))
     (change,) = place.changes(plan_of([units]))
     assert change.after.details.fit == pytest.approx((0.3048, 0, 0, 0, 0.3048, 0), abs=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("extent", "roomy"),
+    [
+        ((0.0, 5.0, 200.0, 5.0), (0.0, 3.0, 200.0, 7.0)),  # one line from west to east
+        ((5.0, 0.0, 5.0, 200.0), (3.0, 0.0, 7.0, 200.0)),
+        ((5.0, 5.0, 5.0, 5.0), (4.0, 4.0, 6.0, 6.0)),  # one point
+    ],
+)
+def test_a_flat_drawing_can_be_seen_and_placed(extent, roomy):
+    line = drawing_item("one line", "f" * 64, extent=extent)
+    assert line.details.extent == roomy
+    assert provisionally(line, (0.0, 0.0, 100.0, 100.0)).fit
+    assert as_drawn(line, 1.0, Grid()).shape.area > 0
 
 
 def test_a_drawing_lies_where_its_own_coordinates_say():
