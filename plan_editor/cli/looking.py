@@ -11,13 +11,14 @@ from shapely.affinity import translate
 from plan_editor.cli.dates import day
 from plan_editor.cli.table import columns
 from plan_editor.cli.verb import Said
+from plan_editor.commands.reading import read
 from plan_editor.ground.base_plans import Listed, listed
 from plan_editor.ground.clearance import KeptFrom, Zone, zones
 from plan_editor.ground.measures import Measure, extent, measures
 from plan_editor.ground.rules import Purpose
 from plan_editor.plan.plan import Plan
 from plan_editor.records.safety import unsafe
-from plan_editor.storage.loading import Line, read_history, read_plan
+from plan_editor.storage.loading import Line, read_history
 from plan_editor.storage.verifying import verify as look_through
 from plan_editor.survey.grid import Grid
 
@@ -29,7 +30,8 @@ _BASIS = (
 
 def show(asked: Namespace) -> Said:
     """Count what there is, with areas and lengths."""
-    plan = read_plan(Path(asked.plan))
+    file = read(Path(asked.plan))
+    plan = file.plan
     found = measures(plan)
     box = extent(plan)
     corners = _in_crs(plan.grid, box) if box else None
@@ -41,14 +43,17 @@ def show(asked: Namespace) -> Said:
         "items": sum(m.count for m in found),
         "kinds": {m.kind.name: _measured(m) for m in found},
         "basis": _BASIS,
+        "remarks": list(file.remarks),
     }
-    return Said(text=_shown(plan, found, corners), facts=facts)
+    text = _shown(plan, found, corners)
+    return Said(text="\n".join((text, *file.remarks)), facts=facts)
 
 
 def clearance(asked: Namespace) -> Said:
     """Say how far to keep from unsafe memorials."""
     on = day(asked.date)
-    plan = read_plan(Path(asked.plan))
+    file = read(Path(asked.plan))
+    plan = file.plan
     purpose = Purpose(asked.purpose) if asked.purpose else None
     found = zones(plan, unsafe(plan, on=on), purpose=purpose)
     facts = {
@@ -56,15 +61,18 @@ def clearance(asked: Namespace) -> Said:
         "crs": plan.grid.crs,
         "zones": [_zone(z, plan.grid) for z in found],
         "basis": _BASIS,
+        "remarks": list(file.remarks),
     }
-    return Said(text=_told(found, on), facts=facts)
+    return Said(text="\n".join((_told(found, on), *file.remarks)), facts=facts)
 
 
 def base_list(asked: Namespace) -> Said:
     """Say which base plans there are."""
-    found = listed(read_plan(Path(asked.plan)))
+    file = read(Path(asked.plan))
+    found = listed(file.plan)
     text = "\n".join(map(_base_plan_line, found)) or "There is no base plan yet."
-    return Said(text=text, facts={"base_plans": [asdict(one) for one in found]})
+    facts = {"base_plans": [asdict(one) for one in found], "remarks": list(file.remarks)}
+    return Said(text="\n".join((text, *file.remarks)), facts=facts)
 
 
 def history(asked: Namespace) -> Said:

@@ -26,9 +26,10 @@ def sheet(asked: Namespace) -> Said:
 def dxf_write(asked: Namespace) -> Said:
     """Write a plan as a DXF drawing."""
     made, report = make_drawing(Path(asked.plan), "dxf", Path(asked.out))
-    lines = [f"{made.path}: {', '.join(report.done)}."]
-    lines += [f"Left out: {words}" for words in report.passed_over]
-    return Said(text="\n".join(lines), facts={**facts(made), "done": list(report.done)})
+    head = f"{made.path}: {', '.join(report.done) or 'nothing is drawn yet'}."
+    return Said(
+        text="\n".join((head, *made.remarks)), facts={**facts(made), "done": list(report.done)}
+    )
 
 
 def told(made: Made) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from plan_editor.commands.backdrops import backdrops
+from plan_editor.commands.reading import read
 from plan_editor.errors import CannotUse
 from plan_editor.exchange.format import Format, Report, formats
 from plan_editor.ground.base_plans import laid
@@ -15,7 +16,7 @@ from plan_editor.plan.media import Kept
 from plan_editor.plan.plan import Plan
 from plan_editor.printing.pdf import write
 from plan_editor.printing.sheet import Asked, Printed, Sheet, sheets
-from plan_editor.storage.loading import read_media, read_plan
+from plan_editor.storage.loading import read_media
 
 _OF_PLANS = (".gpkg", ".bak")
 """How the names of plans end, and of what is kept of them."""
@@ -61,17 +62,17 @@ def make_sheet(plan_path: Path, sheet: str, asked: Asked, out: Path) -> Made:
         CannotUse: there is no sheet of that name, or the PDF would take the place of a plan.
         FileProblem: the plan cannot be read or the PDF not written.
     """
-    plan = read_plan(plan_path)
+    found = read(plan_path)
     _check_out(out, plan_path)
-    printed = compose(plan, KeptIn(plan_path), sheet_named(sheet), asked)
+    printed = compose(found.plan, KeptIn(plan_path), sheet_named(sheet), asked)
     write(printed, out)
     return Made(
         path=out,
-        revision=plan.revision,
+        revision=found.plan.revision,
         scale=printed.scale,
         paper=printed.paper.name,
         pages=len(printed.pages),
-        remarks=printed.remarks,
+        remarks=(*found.remarks, *printed.remarks),
     )
 
 
@@ -96,10 +97,11 @@ def make_drawing(plan_path: Path, format_name: str, out: Path) -> tuple[Made, Re
     write_drawing = format_named(format_name).write
     if write_drawing is None:
         raise CannotUse(f"{format_name} can be read here, but not written.")
-    plan = read_plan(plan_path)
+    found = read(plan_path)
     _check_out(out, plan_path)
-    report = write_drawing(plan, out)
-    return Made(path=out, revision=plan.revision, remarks=report.passed_over), report
+    report = write_drawing(found.plan, out)
+    remarks = (*found.remarks, *(f"Left out: {words}" for words in report.passed_over))
+    return Made(path=out, revision=found.plan.revision, remarks=remarks), report
 
 
 def sheet_named(name: str) -> Sheet:

@@ -115,15 +115,24 @@ def read_plan(path: Path) -> Plan:
     Raises:
         FileProblem: it is not there, not a plan, damaged, or not to be trusted.
     """
+    return read_with_differences(path).plan
+
+
+def read_with_differences(path: Path) -> Loaded:
+    """Return the plan in a file, as ``read_plan``, and what another program did to its tables.
+
+    Raises:
+        FileProblem: it is not there, not a plan, damaged, or not to be trusted.
+    """
     path = Path(path).resolve()
     with told(path, "It was not opened."):
         opening.check_file(path)
         with reading(path) as con:
             opening.check_whole(con, path)
         if (early := read_early(path)) is not None:
-            return early.loaded.plan
+            return early.loaded
         with copied(path) as copy:
-            return load(copy, path, trusted=lambda _: False, keep_older=lambda: None).plan
+            return load(copy, path, trusted=lambda _: False, keep_older=lambda: None)
 
 
 @contextmanager

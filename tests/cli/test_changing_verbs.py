@@ -107,12 +107,28 @@ def test_what_another_program_changed_is_not_lost(plan, scan, said):
     assert said("verify", plan)[0] == 1
 
 
+def test_what_another_program_changed_is_told_wherever_it_is_left_out(plan, tmp_path, said):
+    lines = (
+        ("show", plan),
+        ("clearance", plan),
+        ("base", "list", plan),
+        ("sheet", "mowing", plan, "-o", tmp_path / "m.pdf"),
+        ("dxf", "write", plan, tmp_path / "p.dxf"),
+    )
+    assert not any("Another program" in said(*words)[1] for words in lines)
+    with closing(sqlite3.connect(plan)) as con, con:
+        con.execute("DELETE FROM inspection")
+    for words in lines:
+        assert "Another program changed 1 thing in ground.gpkg" in said(*words)[1]
+        assert json.loads(said(*words, "--json")[1])["remarks"]
+
+
 def test_the_last_save_but_one_can_be_restored(plan, scan, said):
     said("base", "add", plan, scan, "--name", "1962")
     code, out, _ = said("restore", plan, "--json")
     assert code == 0
     assert json.loads(out)["kept"]
-    assert json.loads(said("base", "list", plan, "--json")[1]) == {"base_plans": []}
+    assert json.loads(said("base", "list", plan, "--json")[1])["base_plans"] == []
 
 
 def test_without_an_earlier_copy_restoring_says_so(tmp_path, said):

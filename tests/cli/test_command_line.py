@@ -128,7 +128,7 @@ def test_what_is_stopped_by_the_keyboard_is_said(monkeypatch, said, plan):
     def stopped(path):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("plan_editor.cli.looking.read_plan", stopped)
+    monkeypatch.setattr("plan_editor.cli.looking.read", stopped)
     code, _, err = said("show", plan)
     assert code == 2
     assert "stopped" in err
@@ -145,7 +145,7 @@ def test_our_own_fault_is_written_down_and_no_traceback_is_shown(monkeypatch, sa
     def broken(path):
         raise ZeroDivisionError("oh")
 
-    monkeypatch.setattr("plan_editor.cli.looking.read_plan", broken)
+    monkeypatch.setattr("plan_editor.cli.looking.read", broken)
     code, _, err = said("show", plan)
     assert code == 2
     assert "Traceback" not in err
