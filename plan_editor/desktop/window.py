@@ -27,6 +27,8 @@ from plan_editor.session import Session
 SIZE = (1600, 1000)
 PROGRAM = "Churchyard Plan Editor"
 FIRST_JOB = "trace"
+FIRST_OF_ALL = "survey"
+"""The job of a plan that has nothing on it yet: lay an old one under the ground."""
 
 
 class PlanWindow(QMainWindow):
@@ -90,30 +92,35 @@ class PlanWindow(QMainWindow):
 
     def print_sheet(self, name: str) -> None:
         """Show a sheet, ready to be printed."""
+        self._take_typed()
         if self.body is not None:
             self.go("sheets")
             self.body.making.show_sheet(name)
 
     def write_drawing(self, format_name: str) -> None:
         """Write the plan in another program's format."""
+        self._take_typed()
         if self.body is not None:
             self.body.making.write_drawing(format_name)
 
     def save(self) -> None:
         """Save the plan."""
+        self._take_typed()
         self.saving.save()
 
     def save_as(self, path: Path) -> None:
         """Save under another name and work on there."""
+        self._take_typed()
         self.saving.save_as(path)
 
     def save_copy(self, path: Path) -> None:
         """Write a copy."""
+        self._take_typed()
         self.saving.save_copy(path)
 
     @override
     def closeEvent(self, event: QCloseEvent) -> None:
-        if not self.saving.may_close():
+        if not self._take_typed() or not self.saving.may_close():
             event.ignore()
             return
         geometry = bytes(self.saveGeometry().data())
@@ -123,6 +130,13 @@ class PlanWindow(QMainWindow):
             self.session.file.close()
         self.house.closed(self)
         super().closeEvent(event)
+
+    def _take_typed(self) -> bool:
+        """Take what stands typed in the card, or say why not; return whether it was taken."""
+        why = self.body.side.card.take_typed() if self.body is not None else ""
+        if why:
+            self.say(why)
+        return not why
 
     def _build(self) -> None:
         inside = QWidget(self)
@@ -151,7 +165,7 @@ class PlanWindow(QMainWindow):
         canvas.pointer_moved.connect(self.status.show_place)
         canvas.scale_changed.connect(self.status.show_scale)
         lines.addWidget(self.body, 1)
-        self.go(FIRST_JOB)
+        self.go(FIRST_JOB if self.session.document.plan.items else FIRST_OF_ALL)
 
     def _listen(self) -> None:
         session = self.session

@@ -94,6 +94,63 @@ def test_a_field_is_one_edit_when_it_is_left_and_undo_takes_it_back(
     assert species.text() == ""
 
 
+def test_what_stands_typed_in_a_field_is_saved_with_the_rest(
+    qtbot: QtBot, window: PlanWindow
+) -> None:
+    _draw(qtbot, window, "Tree")
+    _click(qtbot, window, 500, 400)
+    assert window.body is not None
+    assert window.session.file is not None
+    rows = window.body.side.card.rows
+    for name, words in (("species", "Taxus baccata"), ("remarks", "leans east")):
+        rows[name].editor.setFocus()
+        qtbot.keyClicks(rows[name].editor, words)
+    window.commands.action("save").trigger()
+    qtbot.waitUntil(lambda: window.top.state.startswith("saved"))
+    tree = _one(read_plan(window.session.file.path), "tree").details
+    assert (tree.species, tree.remarks) == ("Taxus baccata", "leans east")
+
+
+def test_a_window_stays_open_where_a_field_holds_what_cannot_be_taken(
+    qtbot: QtBot, window: PlanWindow, script: Script
+) -> None:
+    _draw(qtbot, window, "Path")
+    for x in (200, 400):
+        _click(qtbot, window, x, 300)
+    assert window.body is not None
+    qtbot.keyClick(window.body.ground.canvas, Qt.Key.Key_Return)
+    row = window.body.side.card.rows["width_m"]
+    row.editor.selectAll()
+    qtbot.keyClicks(row.editor, "wide")
+    assert not window.close()
+    assert "wants a number" in window.notice.words
+    assert row.text == "wide"
+    assert not script.asked
+    script.answers.append(None)
+    assert not window.close()
+    assert "not saved" in script.asked[0]
+
+
+def test_what_will_not_do_in_one_field_outlasts_an_edit_of_another(
+    qtbot: QtBot, window: PlanWindow
+) -> None:
+    _draw(qtbot, window, "Tree")
+    _click(qtbot, window, 500, 400)
+    assert window.body is not None
+    rows = window.body.side.card.rows
+    for name, typed in (("height_m", "tall"), ("species", "Ilex")):
+        rows[name].editor.setFocus()
+        qtbot.keyClicks(rows[name].editor, typed)
+        qtbot.keyClick(rows[name].editor, Qt.Key.Key_Return)
+    assert rows["height_m"].text == "tall"
+    assert "wants a number" in rows["height_m"].sentence
+    assert _one(window.session.document.plan, "tree").details.species == "Ilex"
+    rows["height_m"].editor.setText("")
+    qtbot.keyClicks(rows["height_m"].editor, "7,50")
+    qtbot.keyClick(rows["height_m"].editor, Qt.Key.Key_Return)
+    assert (rows["height_m"].text, rows["height_m"].sentence) == ("7.5", "")
+
+
 def test_a_value_out_of_range_is_said_under_the_field_and_not_taken(
     qtbot: QtBot, window: PlanWindow
 ) -> None:

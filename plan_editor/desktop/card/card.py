@@ -66,6 +66,15 @@ class Card(QWidget):
             row.editor.setFocus(Qt.FocusReason.ShortcutFocusReason)
             return
 
+    def take_typed(self) -> str:
+        """Take what stands typed in a field; return why it will not do, empty where it does."""
+        for row in tuple(self.rows.values()):
+            if row.unfinished:
+                row.leave()
+                if row.sentence:
+                    return row.sentence
+        return ""
+
     def _lay_out(self) -> None:
         lines = column(self, space=2 * STEP, edge=4 * STEP)
         for part in (self._title, self._told, self._sizes, self._related, self._form):
@@ -78,9 +87,9 @@ class Card(QWidget):
 
     def _changed(self, changes: tuple[Change, ...]) -> None:
         del changes
-        self._show()
+        self._show(keep_typed=True)
 
-    def _show(self) -> None:
+    def _show(self, *, keep_typed: bool = False) -> None:
         items = self.items
         kinds = {i.kind for i in items}
         self._make_form(kinds.pop() if len(kinds) == 1 else None)
@@ -90,7 +99,7 @@ class Card(QWidget):
         figures = sizes(items[0]) if len(items) == 1 else ()
         self._sizes.show_rows((f.title, f.text) for f in figures)
         self._sizes.setVisible(bool(figures))
-        self._fill(items)
+        self._fill(items, keep_typed=keep_typed)
         self._related.show_of(items[0] if len(items) == 1 else None)
 
     def _make_form(self, kind: Kind | None) -> None:
@@ -121,9 +130,11 @@ class Card(QWidget):
         document = self._session.document
         return lambda: [i.called() for i in may_refer_to(entry.detail, document)]
 
-    def _fill(self, items: tuple[Item[Any], ...]) -> None:
+    def _fill(self, items: tuple[Item[Any], ...], *, keep_typed: bool) -> None:
         document = self._session.document
         for name, row in self.rows.items():
+            if keep_typed and (row.unfinished or row.sentence):
+                continue  # what somebody is about to put right is not taken from him
             entry = self._entries[name]
             values = [entry.value(i) for i in items]
             various = any(v != values[0] for v in values)
@@ -134,14 +145,13 @@ class Card(QWidget):
 
     def _take(self, name: str, typed: str) -> None:
         entry, row = self._entries[name], self.rows[name]
+        row.say("")
         try:
             value = read(entry.detail, typed, self._session.document)
             plan = self._session.document.plan
             self._session.apply(entry.give(plan, self._session.chosen, value))
         except PlanEditorError as error:
             row.say(str(error))
-            return
-        row.say("")
 
 
 def _title(items: tuple[Item[Any], ...]) -> str:

@@ -23,7 +23,7 @@ class LineEditor(QLineEdit):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self._shown = ""
-        self.editingFinished.connect(self._leave)
+        self.editingFinished.connect(self.leave)
 
     def show_text(self, text: str, *, various: bool) -> None:
         """Show a value, or that the items differ."""
@@ -35,17 +35,23 @@ class LineEditor(QLineEdit):
         """Return what stands in it now."""
         return self.text()
 
+    @property
+    def unfinished(self) -> bool:
+        """Whether something was typed and not told yet."""
+        return self.text() != self._shown
+
+    def leave(self) -> None:
+        """Tell what was typed, if anything was."""
+        if self.unfinished:
+            self._shown = self.text()
+            self.left.emit(self.text())
+
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape and self.text() != self._shown:
             self.setText(self._shown)
             return
         super().keyPressEvent(event)
-
-    def _leave(self) -> None:
-        if self.text() != self._shown:
-            self._shown = self.text()
-            self.left.emit(self.text())
 
 
 class ReferenceEditor(LineEditor):
@@ -92,12 +98,21 @@ class LongEditor(QPlainTextEdit):
         """Return what stands in it now."""
         return self.toPlainText()
 
+    @property
+    def unfinished(self) -> bool:
+        """Whether something was typed and not told yet."""
+        return self.toPlainText() != self._shown
+
+    def leave(self) -> None:
+        """Tell what was typed, if anything was."""
+        if self.unfinished:
+            self._shown = self.toPlainText()
+            self.left.emit(self._shown)
+
     @override
     def focusOutEvent(self, event: QFocusEvent) -> None:
         super().focusOutEvent(event)
-        if self.toPlainText() != self._shown:
-            self._shown = self.toPlainText()
-            self.left.emit(self._shown)
+        self.leave()
 
 
 class ChoiceEditor(Choice):
@@ -119,6 +134,14 @@ class ChoiceEditor(Choice):
     def typed(self) -> str:
         """Return what stands in it now."""
         return str(self.currentData() or "")
+
+    @property
+    def unfinished(self) -> bool:
+        """Never: a choice is taken when it is made."""
+        return False
+
+    def leave(self) -> None:
+        """Do nothing."""
 
     def _leave(self, index: int) -> None:
         self.left.emit(str(self.itemData(index)))

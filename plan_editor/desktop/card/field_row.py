@@ -65,6 +65,15 @@ class FieldRow(QWidget):
         if isinstance(widget := self.editor, QLineEdit):
             role(widget, "danger" if sentence else "")
 
+    @property
+    def unfinished(self) -> bool:
+        """Whether something was typed and not told yet."""
+        return self._editor.unfinished
+
+    def leave(self) -> None:
+        """Tell what was typed, as if the keys had gone elsewhere."""
+        self._editor.leave()
+
     def set_editable(self, editable: bool) -> None:  # noqa: FBT001  # as Qt's own setters
         """Let the field be typed into, or not."""
         self.editor.setEnabled(editable)
