@@ -88,7 +88,7 @@ class Session:
             if entry is not None and answer.chosen is None:
                 self.choose(c.id for c in entry.changes if c.after is not None)
         if answer.chosen is not None:
-            self._choose_as(answer.chosen)
+            self._choose_as(answer.chosen, pointer.shown)
         if pointer.act is Act.CANCEL and answer.tool == before:
             self.take_up(self._first)
             return
@@ -143,17 +143,25 @@ class Session:
         ]
         return tuple(item for _, _, item in sorted(found))
 
-    def _choose_as(self, chosen: Chosen) -> None:
-        ids = chosen.ids if chosen.box is None else self._within(chosen.box)
+    def _choose_as(self, chosen: Chosen, shown: frozenset[str] | None) -> None:
+        ids = chosen.ids if chosen.box is None else self._within(chosen.box, shown)
         self.choose((*self.chosen, *ids) if chosen.add else ids)
 
-    def _within(self, box: tuple[float, float, float, float]) -> tuple[ItemId, ...]:
-        ids = self.document.index.boxes.within(box)
-        if not ids:
-            return ()
-        shapes = [self.document.plan.items[i].shape for i in ids]
-        touched = shapely.intersects(shapes, shapely.box(*box))
-        return tuple(i for i, yes in zip(ids, touched, strict=True) if yes)
+    def _within(
+        self, box: tuple[float, float, float, float], shown: frozenset[str] | None
+    ) -> tuple[ItemId, ...]:
+        """Return what can be seen and moved by hand and lies in a box, all of it.
+
+        A box among graves lies on a boundary, a section and a meadow too: they are not meant.
+        """
+        items = self.document.plan.items
+        found = [items[i] for i in self.document.index.boxes.within(box)]
+        inside = shapely.covers(shapely.box(*box), [i.shape for i in found])
+        return tuple(
+            item.id
+            for item, yes in zip(found, inside, strict=True)
+            if yes and not item.kind.pinned and (shown is None or item.kind.name in shown)
+        )
 
     def _say(self, answer: Answer) -> None:
         self.answer = answer

@@ -36,6 +36,7 @@ class Pointer:
         reach: metres on the ground that a finger's breadth on the screen stands for.
         typed: a place was typed, not pointed at: it is exact.
         chosen: what is chosen in the session at that moment.
+        shown: names of the kinds that can be seen; None for all.
     """
 
     act: Act
@@ -46,11 +47,12 @@ class Pointer:
     reach: float = 0.5
     typed: bool = False
     chosen: tuple[ItemId, ...] = ()
+    shown: frozenset[str] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chosen:
-    """What the session is to choose: these, or all in a box.
+    """What the session is to choose: these, or all that lies in a box.
 
     Args:
         box: least east and north, greatest east and north, in metres.

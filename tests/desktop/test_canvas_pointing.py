@@ -9,7 +9,7 @@ from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
-from shapely import LineString, Polygon
+from shapely import LineString, Polygon, box
 
 from plan_editor.desktop.canvas.base_plan_item import Under
 from plan_editor.desktop.canvas.furniture import LONGEST_PX, bar_length
@@ -17,11 +17,12 @@ from plan_editor.desktop.canvas.palette import LIGHT
 from plan_editor.desktop.canvas.view import Canvas
 from plan_editor.drafting.tools import draw, measure, reshape, select
 from plan_editor.drawing.backdrop import LineWork
+from plan_editor.edits.basic import Add
 from plan_editor.edits.places import Move
 from plan_editor.errors import CannotUse
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.ground.base_plans import Laid
-from plan_editor.kinds import boundary, grave, wall
+from plan_editor.kinds import base_plan, boundary, grave, wall
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import ItemId, new_item
 from plan_editor.plan.plan import plan_of
@@ -105,9 +106,24 @@ def test_a_click_chooses_and_shift_adds(qtbot: QtBot, canvas: Canvas, session: S
     assert session.chosen == (YARD.id,)
 
 
-def test_a_box_chooses_what_it_meets(qtbot: QtBot, canvas: Canvas, session: Session):
+def test_a_box_chooses_what_lies_in_it_and_not_the_ground_about_it(
+    qtbot: QtBot, canvas: Canvas, session: Session
+):
+    drag(qtbot, canvas, (-1.0, 2.0), (8.0, -1.0))
+    assert set(session.chosen) == {ONE.id, TWO.id}
     drag(qtbot, canvas, (-1.0, 2.0), (6.0, -1.0))
-    assert set(session.chosen) == {ONE.id, TWO.id, YARD.id}
+    assert set(session.chosen) == {ONE.id}
+
+
+def test_a_box_chooses_neither_what_is_hidden_nor_the_paper_beneath(
+    qtbot: QtBot, canvas: Canvas, session: Session
+):
+    paper = new_item(base_plan.KIND, box(-10, -10, 20, 20))
+    session.apply(Add((paper,)))
+    session.choose(())
+    canvas.show_kinds({"grave", "wall", "base_plan"})
+    drag(qtbot, canvas, (-3.5, -3.5), (9.5, 5))
+    assert set(session.chosen) == {ONE.id, TWO.id, WALL.id}
 
 
 def test_what_is_hidden_is_not_clicked(qtbot: QtBot, canvas: Canvas, session: Session):

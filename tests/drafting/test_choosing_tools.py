@@ -69,7 +69,7 @@ def test_with_shift_a_click_adds_or_takes_away():
     assert clicked(GRAVE.id, chosen=(GRAVE.id, OTHER.id), add=True) == Chosen(ids=(OTHER.id,))
 
 
-def test_a_box_chooses_what_it_meets():
+def test_a_box_asks_for_what_lies_in_it():
     pointers = [at(Act.PRESS, 5, 5), at(Act.MOVE, -2, 8), at(Act.RELEASE, -3, 9)]
     assert run(select, *pointers[:2]).preview[0].length == pytest.approx(20)
     assert run(select, *pointers).chosen == Chosen(box=(-3, 5, 5, 9))

@@ -35,7 +35,8 @@ def _remove(session: Session, ask: Ask) -> None:
 
 def _choose_all(session: Session, ask: Ask) -> None:
     del ask
-    session.choose(i.id for i in session.document.plan.items.values() if i.kind.drawn)
+    items = session.document.plan.items.values()
+    session.choose(i.id for i in items if i.kind.drawn and not i.kind.pinned)
 
 
 def _choose_none(session: Session, ask: Ask) -> None:

@@ -52,6 +52,7 @@ class Hand:
                 hits=hits(self._session, shown, self.place, reach) if self._over else (),
                 add=add,
                 reach=reach,
+                shown=shown,
             )
         )
 

@@ -91,7 +91,7 @@ class Boxing:
     add: bool
 
     def take(self, pointer: Pointer, plan: Plan) -> Answer:
-        """Show the box; a release chooses what it meets."""
+        """Show the box; a release chooses what lies in it."""
         if pointer.act in {Act.CANCEL, Act.BACK}:
             return Answer(tool=Idle(), prompt=PROMPT)
         box = (
@@ -105,7 +105,7 @@ class Boxing:
         outline = shapely.LineString(shapely.box(*box).exterior.coords)
         return Answer(
             tool=self,
-            prompt="Let go to choose everything that the box meets",
+            prompt="Let go to choose everything that lies in the box",
             preview=(outline,),
         )
 
