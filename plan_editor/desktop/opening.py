@@ -1,15 +1,16 @@
 """Opening a plan: what is asked where it is in use, or was left behind by a crash."""
 
 from collections.abc import Callable
+from datetime import datetime
 from pathlib import Path
 
 from plan_editor.commands.command import Ask
-from plan_editor.errors import PlanInUse
+from plan_editor.errors import NotAllowed, PlanInUse
 from plan_editor.storage.leftovers import Leftover, leftovers
 from plan_editor.storage.plan_file import PlanFile
 
 READ, TAKE = "Open it to read only", "Take it over"
-BACK, FORGET = "Bring the edits back", "Throw them away"
+BACK, AS_SAVED, FORGET = "Bring the edits back", "Open it as saved", "Throw them away"
 
 
 def opened(path: Path, ask: Ask) -> PlanFile | None:
@@ -21,9 +22,15 @@ def opened(path: Path, ask: Ask) -> PlanFile | None:
     path = path.resolve()
     for leftover in leftovers():
         if leftover.plan == path:
-            found = _offered(leftover, ask)
-            if found is not None:
-                return found
+            match ask.which(_question(leftover), (BACK, AS_SAVED, FORGET)):
+                case 0:
+                    return _recovered(leftover, ask)
+                case 1:
+                    continue  # they stay, and are offered again the next time
+                case 2:
+                    leftover.discard()
+                case _:
+                    return None
     return _locked(
         lambda *, take_over: PlanFile.open(path, take_over=take_over),
         lambda: PlanFile.open(path, read_only=True),
@@ -31,24 +38,21 @@ def opened(path: Path, ask: Ask) -> PlanFile | None:
     )
 
 
-def _offered(leftover: Leftover, ask: Ask) -> PlanFile | None:
+def _question(leftover: Leftover) -> str:
     edits = "1 edit was" if leftover.entries == 1 else f"{leftover.entries} edits were"
     if not leftover.entries:
         edits = "Edits were"
-    question = (
+    return (
         f"When the program last stopped, {edits} not saved to {leftover.plan.name}"
         f" (the last on {_day(leftover.when)})."
     )
-    match ask.which(question, (BACK, FORGET)):
-        case 0:
-            return _locked(
-                lambda *, take_over: PlanFile.recover(leftover, take_over=take_over), None, ask
-            )
-        case 1:
-            leftover.discard()
-            return None
-        case _:
-            return None
+
+
+def _recovered(leftover: Leftover, ask: Ask) -> PlanFile | None:
+    def recover(*, take_over: bool) -> PlanFile:
+        return PlanFile.recover(leftover, take_over=take_over)
+
+    return _locked(recover, None, ask)
 
 
 def _locked(
@@ -56,9 +60,9 @@ def _locked(
 ) -> PlanFile | None:
     try:
         return working(take_over=False)
-    except PlanInUse as error:
+    except (PlanInUse, NotAllowed) as error:
         offers = {READ: reading} if reading is not None else {}
-        if error.may_take_over:
+        if isinstance(error, PlanInUse) and error.may_take_over:
             offers[TAKE] = lambda: working(take_over=True)
         if not offers:
             raise
@@ -68,4 +72,8 @@ def _locked(
 
 
 def _day(when: str) -> str:
-    return when[:16].replace("T", " at ")
+    """Return a time, kept in UTC, by the user's own clock."""
+    try:
+        return f"{datetime.fromisoformat(when).astimezone():%Y-%m-%d at %H:%M}"
+    except ValueError:  # whoever wrote it kept no time
+        return "an unknown day"

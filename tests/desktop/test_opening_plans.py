@@ -4,6 +4,7 @@ import shutil
 from contextlib import closing
 from pathlib import Path
 
+import pytest
 import shapely
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
@@ -18,6 +19,7 @@ from plan_editor.plan.document import Document
 from plan_editor.plan.item import new_item
 from plan_editor.plan.kind import kind_named
 from plan_editor.storage.connection import transaction, writing
+from plan_editor.storage.leftovers import leftovers
 from plan_editor.storage.loading import read_plan
 from plan_editor.storage.plan_file import PlanFile
 
@@ -95,9 +97,46 @@ def test_edits_left_by_a_crash_can_be_thrown_away(
     house: Application, plan_path: Path, script: Script
 ) -> None:
     _left_by_a_crash(plan_path)
+    script.answers.append(2)
+    house.open_plan(plan_path)
+    assert not house.windows[-1].session.document.plan.items
+    assert not leftovers()
+
+
+def test_edits_left_by_a_crash_stay_where_they_are_when_the_question_is_put_off(
+    house: Application, plan_path: Path, script: Script
+) -> None:
+    _left_by_a_crash(plan_path)
+    script.answers.append(None)
+    house.open_plan(plan_path)
+    assert not any(w.session.is_open for w in house.windows)
+    assert len(leftovers()) == 1
+
+
+def test_the_plan_as_it_was_saved_can_be_opened_beside_edits_left_by_a_crash(
+    house: Application, plan_path: Path, script: Script
+) -> None:
+    _left_by_a_crash(plan_path)
     script.answers.append(1)
     house.open_plan(plan_path)
     assert not house.windows[-1].session.document.plan.items
+    assert len(leftovers()) == 1
+
+
+def test_a_plan_in_a_folder_that_may_not_be_written_is_offered_to_be_read(
+    house: Application,
+    plan_path: Path,
+    script: Script,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def forbidden(*_args: object) -> None:
+        raise PermissionError(13, "no")
+
+    monkeypatch.setattr("plan_editor.storage.lock.seize", forbidden)
+    script.answers.append(0)
+    house.open_plan(plan_path)
+    assert "may not be written" in script.asked[0]
+    assert house.windows[-1].top.state == "read only: nothing can be changed here"
 
 
 def test_save_as_goes_on_under_the_new_name(
