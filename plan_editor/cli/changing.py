@@ -1,6 +1,7 @@
 """Verbs that make or change a plan: opened, changed by one edit, saved whole."""
 
 from argparse import Namespace
+from contextlib import suppress
 from math import nan
 from pathlib import Path
 
@@ -66,8 +67,9 @@ def base_add(asked: Namespace) -> Said:
 def restore(asked: Namespace) -> Said:
     """Put back an earlier copy of a plan."""
     path = Path(asked.plan)
-    if path.is_dir():
-        raise NotAPlan(f"{path} is a folder, not a plan. Nothing was restored.")
+    with suppress(OSError):  # what may not be looked at is told by the restoring itself
+        if path.is_dir():
+            raise NotAPlan(f"{path} is a folder, not a plan. Nothing was restored.")
     done = put_back(path, None if asked.date is None else day(asked.date))
     kept = f" The file that it replaced is kept as {done.kept}." if done.kept else ""
     return Said(
@@ -85,8 +87,11 @@ def _new_file(text: str) -> Path:
     if path.suffix.lower() != ".gpkg":
         wanted = path.with_suffix(".gpkg") if path.name else "a name such as harrowmere.gpkg"
         raise CannotUse(f"The file of a plan ends in .gpkg: write {wanted}.")
-    if not path.parent.is_dir():
-        raise NotThere(f"There is no folder {path.parent}. No plan was made. Make it first.")
+    with suppress(OSError):  # what may not be looked at is told when the plan is made
+        if not path.parent.is_dir():
+            raise NotThere(
+                f"There is no folder {path.parent}. No plan was made. Make it first."
+            )
     return path
 
 

@@ -4,6 +4,7 @@ Everything here takes the path of a plan and reads what it needs; a plan that is
 window is read from its working copy, which holds every edit.
 """
 
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -137,10 +138,10 @@ def _check_out(out: Path, plan_path: Path) -> None:
     """
     if not out.name:
         raise CannotUse("The file to be written needs a name. Nothing was written.")
-    there = out.exists()
-    if out.suffix.lower() in _OF_PLANS or (there and out.samefile(plan_path)):
-        raise CannotUse(
-            f"{out} is a plan, or named like one. Nothing was written. Choose another name."
-        )
-    if there and not (out.is_file() or out.is_dir()):
-        raise CannotUse(f"{out} is no file. Nothing was written. Choose another name.")
+    with suppress(OSError):  # what may not be looked at is told when it is written
+        if out.suffix.lower() in _OF_PLANS or (out.exists() and out.samefile(plan_path)):
+            raise CannotUse(
+                f"{out} is a plan, or named like one. Nothing was written. Choose another name."
+            )
+        if out.exists() and not (out.is_file() or out.is_dir()):
+            raise CannotUse(f"{out} is no file. Nothing was written. Choose another name.")

@@ -152,3 +152,21 @@ def test_our_own_fault_is_written_down_and_no_traceback_is_shown(monkeypatch, sa
     report = err.split("the file ")[1].split(" to whoever")[0]
     with open(report, encoding="utf-8") as kept:  # noqa: PTH123
         assert "ZeroDivisionError: oh" in kept.read()
+
+
+def test_a_name_that_no_disk_can_hold_is_refused_by_every_verb(plan, said):
+    # the disk refuses even to look, as it does with a folder that may not be entered
+    name = f"{'x' * 300}"
+    lines = (
+        ["show", f"{name}.gpkg"],
+        ["new", f"{name}/n.gpkg", "--name", "x"],
+        ["restore", f"{name}.gpkg"],
+        ["base", "add", plan, f"{name}.png", "--name", "x"],
+        ["sheet", "mowing", plan, "-o", f"{name}.pdf"],
+        ["dxf", "write", plan, f"{name}.dxf"],
+        ["sample", name],
+    )
+    for words in lines:
+        code, _, err = said(*words)
+        assert code == 2
+        assert "went wrong" not in err
