@@ -44,7 +44,14 @@ def under(shelf: Path, *, metres: float, width: int = 6000, height: int = 4200) 
     folder = shelf / "scan"
     assert put_on_shelf(folder, frame, strips, progress=lambda _: None, cancelled=lambda: False)
     side = metres / width
-    content = NorthUp(pyramid=open_tiles(folder), west=-5.0, north=5.0, metres_per_pixel=side)
+    east, south = metres - 5.0, 5.0 - side * height
+    content = NorthUp(
+        pyramid=open_tiles(folder),
+        west=-5.0,
+        north=5.0,
+        metres_per_pixel=side,
+        corners=((-5.0, 5.0), (east, 5.0), (east, south), (-5.0, south)),
+    )
     laid = Laid(
         item=ItemId("0" * 32),
         name="1962",

@@ -17,6 +17,9 @@ from plan_editor.scans.tiles import Level, Pyramid, open_tiles
 Affine = tuple[float, float, float, float, float, float]
 """a, b, c, d, e, f of east = a·px + b·py + c, north = d·px + e·py + f."""
 
+Place = tuple[float, float]
+"""East and north in metres."""
+
 Extent = tuple[float, float, float, float]
 """Least east, least north, greatest east, greatest north, in metres."""
 
@@ -35,12 +38,15 @@ class NorthUp:
         west: easting of its left edge in metres.
         north: northing of its upper edge in metres.
         metres_per_pixel: the side of a pixel of its finest level.
+        corners: of the scan itself, going round it: east and north in metres. Between them and
+            the edges of the picture there is no scan.
     """
 
     pyramid: Pyramid
     west: float
     north: float
     metres_per_pixel: float
+    corners: tuple[Place, ...]
 
 
 def resample(
@@ -104,7 +110,13 @@ def north_up(
         if not put_on_shelf(folder, frame, strips, progress=progress, cancelled=cancelled):
             return None
     progress(1.0)
-    return NorthUp(pyramid=open_tiles(folder), west=west, north=north, metres_per_pixel=side)
+    return NorthUp(
+        pyramid=open_tiles(folder),
+        west=west,
+        north=north,
+        metres_per_pixel=side,
+        corners=_corners(pyramid, pixel_to_ground),
+    )
 
 
 def extent_of(pyramid: Pyramid, pixel_to_ground: Affine) -> Extent:
@@ -114,14 +126,17 @@ def extent_of(pyramid: Pyramid, pixel_to_ground: Affine) -> Extent:
         CannotUse: the six numbers flatten the scan to a line or a point, or are not finite.
     """
     _pixel_side(pixel_to_ground)
-    a, b, c, d, e, f = pixel_to_ground
-    corners = [
-        (a * px + b * py + c, d * px + e * py + f)
-        for px in (0, pyramid.width)
-        for py in (0, pyramid.height)
-    ]
-    easts, norths = zip(*corners, strict=True)
+    easts, norths = zip(*_corners(pyramid, pixel_to_ground), strict=True)
     return min(easts), min(norths), max(easts), max(norths)
+
+
+def _corners(pyramid: Pyramid, pixel_to_ground: Affine) -> tuple[Place, ...]:
+    a, b, c, d, e, f = pixel_to_ground
+    wide, high = pyramid.width, pyramid.height
+    return tuple(
+        (a * px + b * py + c, d * px + e * py + f)
+        for px, py in ((0, 0), (wide, 0), (wide, high), (0, high))
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,7 @@
 """What is seen on the ground: parts painted alone are what a whole painting is."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -28,6 +29,7 @@ from plan_editor.kinds import building, grave, mark, memorial, service, tree
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import ItemId, Status, new_item
 from plan_editor.plan.plan import Plan, plan_of
+from plan_editor.scans.resampling import NorthUp
 from plan_editor.session import Session
 
 Pixels = NDArray[np.int64]
@@ -252,6 +254,23 @@ def laid(**changed) -> Laid:
         "acknowledgement": "",
     }
     return Laid(**(told | changed))
+
+
+def test_beside_a_turned_scan_the_ground_is_seen(canvas: Canvas, tmp_path: Path):
+    scan = under(tmp_path, metres=60.0, width=600, height=600)
+    assert isinstance(scan.content, NorthUp)
+    diamond = ((25.0, 5.0), (55.0, -25.0), (25.0, -55.0), (-5.0, -25.0))
+    turned = replace(scan, content=replace(scan.content, corners=diamond))
+    canvas.show_kinds(())
+    canvas.set_backdrops([turned])
+    canvas.go_to(canvas._session.document.plan.items)
+    seen = canvas.grab().toImage()
+
+    def colour(east: float, north: float) -> QColor:
+        return seen.pixelColor(canvas.mapFromScene(east, north))
+
+    assert colour(0.0, 0.0) == QColor(LIGHT.ground)
+    assert colour(25.0, -25.0) != QColor(LIGHT.ground)
 
 
 def test_the_lines_of_a_drawing_lie_where_its_fit_says(qtbot: QtBot):

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QImage, QPainter, QPainterPath, QPen
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFont, QImage, QPainter, QPainterPath, QPen, QPolygonF
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from shapely.geometry.base import BaseGeometry
 from typing_extensions import override
@@ -53,6 +53,9 @@ class ScanItem(QGraphicsItem):
         self._scan = scan
         # the arrays are kept beside the pictures, which only look at their memory
         self._levels = [(level.scale, level, _picture(level)) for level in scan.pyramid.levels]
+        self._paper = QPainterPath()
+        self._paper.addPolygon(QPolygonF([QPointF(*corner) for corner in scan.corners]))
+        self._paper.closeSubpath()
         self.setOpacity(under.laid.opacity)
 
     @override
@@ -79,6 +82,7 @@ class ScanItem(QGraphicsItem):
         # their edges, and where two of them met be painted twice
         target = QRectF(0.0, 0.0, picture.width() * side, picture.height() * side)
         painter.save()
+        painter.setClipPath(self._paper, Qt.ClipOperation.IntersectClip)
         painter.translate(self._scan.west, self._scan.north)
         painter.scale(1.0, -1.0)  # rows run south; the view turns them over again
         if self._sight.palette.dark:
