@@ -17,7 +17,7 @@ class Hand:
         self._sight = sight
         self._layers = layers
         self._busy = False
-        self._over = False
+        self._at: tuple[float, float, bool] | None = None
         self.place = Place(east=0.0, north=0.0)
 
     @property
@@ -27,7 +27,7 @@ class Hand:
 
     def point(self, east: float, north: float, *, catching: bool) -> Place:
         """Note where the pointer is, in metres; return the place that is meant by it."""
-        self._over = True
+        self._at = (east, north, catching)
         self.place = Place(east=east, north=north)
         if catching:
             reach = CATCH_PX / self._sight.scale
@@ -35,9 +35,19 @@ class Hand:
             self.place = placed(self._session, self._layers.shown, under, self.place, reach)
         return self.place
 
+    def point_again(self) -> Place | None:
+        """Return what is meant where the pointer is now; None where it is not on the ground.
+
+        What it had caught may be gone.
+        """
+        if self._at is None:
+            return None
+        east, north, catching = self._at
+        return self.point(east, north, catching=catching)
+
     def leave(self) -> None:
         """Note that the pointer is no longer on the ground."""
-        self._over = False
+        self._at = None
         self.look_again()
 
     def act(self, act: Act, *, add: bool = False) -> None:
@@ -49,7 +59,7 @@ class Hand:
                 act=act,
                 east=self.place.east,
                 north=self.place.north,
-                hits=hits(self._session, shown, self.place, reach) if self._over else (),
+                hits=hits(self._session, shown, self.place, reach) if self._at else (),
                 add=add,
                 reach=reach,
                 shown=shown,

@@ -45,3 +45,8 @@ def is_figure(event: QKeyEvent) -> bool:
         Qt.KeyboardModifier.KeypadModifier,
     )
     return plain and event.text().isdecimal()
+
+
+def is_ours(event: QKeyEvent, *, begun: bool) -> bool:
+    """Return whether a key belongs to the tool in hand, before any shortcut of the window."""
+    return act_of(event, begun=begun) is not None or (begun and is_figure(event))

@@ -27,8 +27,8 @@ FARTHEST = 0.02
 FILLED = 0.92
 """The share of the view that what is to be seen fills."""
 
-LEAST_M = 6.0
-"""What is gone to is shown with at least so much ground round it."""
+LEAST_M = 25.0
+"""What is gone to is shown among so much ground at least: one stone alone tells no place."""
 
 
 class Navigation:

@@ -1,20 +1,5 @@
 """The ground on the screen: pan, zoom, point, and repaint only what has changed.
 
-What the window needs of it::
-
-    canvas = Canvas(session, palette, parent)
-    canvas.pointer_moved    Signal(str, str): coordinates, and what was caught ("on a corner of
-                            Wall W 3"), both for the status line
-    canvas.scale_changed    Signal(str): "1:210"
-    canvas.typing_begun     Signal(str): a digit was typed while a length may be given: put it
-                            into the length field; then call ``canvas.typed``
-    canvas.typed(length, bearing)   hands the tool the place that was typed; CannotUse if not
-    canvas.show_kinds(names)        the names of the kinds that are shown; None for all
-    canvas.whole()  canvas.zoom(factor)  canvas.go_to(ids)
-    canvas.set_zones(zones)         computed zones: ``zones_item.Shown`` values
-    canvas.set_backdrops(backdrops) base plans made ready: ``base_plan_item.Laid…`` values
-    canvas.set_palette(palette)
-
 Keys: Esc cancels, Enter or a double click finishes, Backspace takes back the last corner (so
 does Delete while something is begun), arrows pan, + and - zoom, Home shows the whole ground,
 space or the middle button drags it; Ctrl held down suspends snapping, Shift adds to what is
@@ -24,26 +9,19 @@ chosen. The canvas itself shows the scale bar, the north point and the tool's pr
 from collections.abc import Iterable
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, Signal
-from PySide6.QtGui import (
-    QColor,
-    QKeyEvent,
-    QMouseEvent,
-    QPaintEvent,
-    QResizeEvent,
-    QWheelEvent,
-)
+from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPaintEvent, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QGraphicsScene, QGraphicsView, QWidget
 from typing_extensions import override
 
 from plan_editor.desktop.canvas.base_plan_item import Under
 from plan_editor.desktop.canvas.furniture import OnGlass
 from plan_editor.desktop.canvas.hand import Hand
-from plan_editor.desktop.canvas.keys import ARROWS, ZOOMS, act_of, is_figure
+from plan_editor.desktop.canvas.keys import ARROWS, ZOOMS, act_of, is_figure, is_ours
 from plan_editor.desktop.canvas.kind_item import REACH_PX
 from plan_editor.desktop.canvas.layers import Layers
 from plan_editor.desktop.canvas.navigation import Navigation, rects_of, set_up
 from plan_editor.desktop.canvas.palette import Palette
-from plan_editor.desktop.canvas.pointing import boxes_of, coordinates
+from plan_editor.desktop.canvas.pointing import Place, boxes_of, coordinates
 from plan_editor.desktop.canvas.sight import Sight
 from plan_editor.desktop.canvas.zones_item import Shown
 from plan_editor.desktop.follow import until_gone
@@ -67,8 +45,13 @@ class Canvas(QGraphicsView):
     """The ground, with everything on it, and the pointer on the ground."""
 
     pointer_moved = Signal(str, str)
+    """Coordinates, and what was caught (``on a corner of Wall W 3``); both may be empty."""
+
     scale_changed = Signal(str)
+    """``1:210``."""
+
     typing_begun = Signal(str)
+    """A digit was typed while a length may be given; ``typed`` takes the whole of it."""
 
     def __init__(
         self, session: Session, palette: Palette, parent: QWidget | None = None
@@ -100,11 +83,6 @@ class Canvas(QGraphicsView):
         until_gone(self, *self._ends)
 
     # what the window asks for
-
-    @property
-    def scale_words(self) -> str:
-        """The scale as on paper: ``1:210``."""
-        return self._navigation.scale_words
 
     def show_kinds(self, names: Iterable[str] | None) -> None:
         """Show the kinds of these names only; all of them for None."""
@@ -167,6 +145,8 @@ class Canvas(QGraphicsView):
         for box in boxes:
             self._navigation.reach_over(box)
         self._repaint(boxes, REACH_PX + self._layers.label_reach())
+        if (place := self._hand.point_again()) is not None:
+            self._show_place(place)
         self._hand.look_again()
 
     def _choose(self, chosen: tuple[ItemId, ...]) -> None:
@@ -213,10 +193,13 @@ class Canvas(QGraphicsView):
         keys = event.modifiers()
         free = bool(keys & Qt.KeyboardModifier.ControlModifier)
         place = self._hand.point(*self._navigation.ground(event.position()), catching=not free)
+        self._show_place(place)
+        self._hand.act(act, add=bool(keys & Qt.KeyboardModifier.ShiftModifier))
+
+    def _show_place(self, place: Place) -> None:
         caught = (place.east, place.north) if place.caught else None
         self._repaint(self._layers.preview.catch(caught), REACH_PX)
         self.pointer_moved.emit(coordinates(self._session, place), place.words)
-        self._hand.act(act, add=bool(keys & Qt.KeyboardModifier.ShiftModifier))
 
     @override
     def leaveEvent(self, event: QEvent) -> None:
@@ -236,19 +219,19 @@ class Canvas(QGraphicsView):
 
     @override
     def event(self, event: QEvent) -> bool:
-        overrides = event.type() is QEvent.Type.ShortcutOverride
-        if overrides and isinstance(event, QKeyEvent) and self._is_ours(event):
+        ours = isinstance(event, QKeyEvent) and is_ours(event, begun=self._hand.begun)
+        if ours and event.type() is QEvent.Type.ShortcutOverride:
             event.accept()
             return True
         return super().event(event)
 
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        key = Qt.Key(event.key())
-        act = self._act(event)
+        key, begun = Qt.Key(event.key()), self._hand.begun
+        act = act_of(event, begun=begun)
         if act is not None:
             self._hand.act(act)
-        elif self._begins_length(event):
+        elif begun and is_figure(event):
             self.typing_begun.emit(event.text())
         elif key in ZOOMS:
             self.zoom(ZOOMS[key])
@@ -273,15 +256,6 @@ class Canvas(QGraphicsView):
             self._space = False
             self.viewport().setCursor(Qt.CursorShape.CrossCursor)
         super().keyReleaseEvent(event)
-
-    def _act(self, event: QKeyEvent) -> Act | None:
-        return act_of(event, begun=self._hand.begun)
-
-    def _is_ours(self, event: QKeyEvent) -> bool:
-        return self._act(event) is not None or self._begins_length(event)
-
-    def _begins_length(self, event: QKeyEvent) -> bool:
-        return self._hand.begun and is_figure(event)
 
     # painting
 
@@ -318,7 +292,7 @@ class Canvas(QGraphicsView):
 
     def _scale_changed(self) -> None:
         self._glass.set_scale(self._sight.scale)
-        self.scale_changed.emit(self.scale_words)
+        self.scale_changed.emit(self._navigation.scale_words)
 
     def _repaint(self, boxes: Iterable[Box], more: float) -> None:
         self._navigation.look()
