@@ -192,15 +192,22 @@ def _workshop(shelf: Path) -> Iterator[Path]:
     """Give a folder beside the wanted one that is gone afterwards, whatever happens."""
     shelf.mkdir(parents=True, exist_ok=True)
     for left in shelf.glob(f"{MAKING}*"):
-        if time.time() - left.stat().st_mtime > FORGOTTEN_AFTER_S:
+        if _age_s(left) > FORGOTTEN_AFTER_S:
             shutil.rmtree(left, ignore_errors=True)
     for facts in shelf.glob(f"*/{FACTS}"):
-        if time.time() - facts.stat().st_mtime > UNUSED_AFTER_S:
+        if _age_s(facts) > UNUSED_AFTER_S:
             shutil.rmtree(facts.parent, ignore_errors=True)
     with tempfile.TemporaryDirectory(
         dir=shelf, prefix=MAKING, ignore_cleanup_errors=True
     ) as workshop:
         yield Path(workshop)
+
+
+def _age_s(path: Path) -> float:
+    try:
+        return time.time() - path.stat().st_mtime
+    except OSError:  # another program that tidies up here was faster
+        return 0.0
 
 
 @contextmanager

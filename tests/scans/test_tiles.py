@@ -176,6 +176,14 @@ def test_what_a_dead_program_left_half_made_is_cleared_away_after_a_day(tmp_path
     assert names(tmp_path) == [".making-new", folder.name]
 
 
+def test_what_another_program_tidied_away_at_that_moment_does_no_harm(tmp_path):
+    # listed a moment ago, gone now: as a link that leads nowhere
+    (tmp_path / f"{shelf.MAKING}gone").symlink_to(tmp_path / "nowhere")
+    folder = make_tiles(GREY, tmp_path)
+    assert folder is not None
+    assert frame_of(folder) is not None
+
+
 def test_the_level_is_the_coarsest_that_is_fine_enough(tmp_path):
     pyramid = open_tiles(make_tiles(BIG, tmp_path))
     wanted = [0.1, 1.0, 1.5, 1.6, 3.0, 3.1, 50.0]
