@@ -37,6 +37,10 @@ class Scripted(WindowAsk):
         self._script.asked.append(title)
         return self._script.files.popleft()
 
+    def folder(self, title: str) -> Path | None:
+        self._script.asked.append(title)
+        return self._script.files.popleft()
+
     def which(self, question: str, answers: tuple[str, ...]) -> int | None:
         self._script.asked.append(question)
         return self._script.answers.popleft()

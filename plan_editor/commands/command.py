@@ -42,6 +42,10 @@ class Ask(Protocol):
         """Return a file to be written; whether an old one may be replaced was asked."""
         ...
 
+    def folder(self, title: str) -> Path | None:
+        """Return a folder that is there."""
+        ...
+
     def which(self, question: str, answers: tuple[str, ...]) -> int | None:
         """Return the number of the answer that the user chose; the answers are worded."""
         ...

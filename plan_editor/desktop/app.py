@@ -237,6 +237,8 @@ def _tell_of_other_programs(window: PlanWindow, file: PlanFile) -> None:
     for remark in file.remarks:
         window.say(remark)
     changes = file.changed_elsewhere
+    if not changes and not file.remarks:
+        window.look_through()  # silent damage is found by reading everything
     if not changes or file.read_only:
         return
     things = "1 thing was" if len(changes) == 1 else f"{len(changes)} things were"

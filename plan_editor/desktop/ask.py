@@ -43,6 +43,13 @@ class WindowAsk:
         path = Path(found)
         return path if path.suffix.lower() == suffix else path.with_name(path.name + suffix)
 
+    def folder(self, title: str) -> Path | None:
+        """Ask for a folder."""
+        found = QFileDialog.getExistingDirectory(
+            self._window, title, self._house.preferences.folder
+        )
+        return Path(found) if found else None
+
     def which(self, question: str, answers: tuple[str, ...]) -> int | None:
         """Put a question with worded answers."""
         box = QMessageBox(self._window)

@@ -120,3 +120,21 @@ def test_a_file_that_cannot_lie_under_the_ground_is_said(
     window.commands.action("lay").trigger()
     qtbot.waitUntil(lambda: bool(script.told), timeout=10_000)
     assert not window.session.document.plan.items
+
+
+def test_dated_copies_go_to_the_folder_that_was_chosen(
+    qtbot: QtBot, window: PlanWindow, script: Script, tmp_path: Path
+) -> None:
+    folder = tmp_path / "copies"
+    folder.mkdir()
+    script.answers.extend([0, 1])
+    script.files.append(folder)
+    window.commands.action("dated_copies").trigger()
+    qtbot.waitUntil(lambda: len(list(folder.glob("*.gpkg"))) == 1)
+    qtbot.waitUntil(lambda: not window.background.title)
+    assert window.session.file is not None
+    assert window.session.file.copies_folder == str(folder)
+    window.commands.action("dated_copies").trigger()
+    qtbot.waitUntil(lambda: not window.background.title)
+    assert window.session.file.copies_folder == ""
+    assert str(folder) in script.asked[-1]

@@ -204,3 +204,19 @@ def test_what_another_program_changed_is_taken_in_as_one_edit(
     assert window.session.document.undo_title == "Take in the changes of another program"
     (tree,) = window.session.document.plan.items.values()
     assert tree.details.species == "Taxus baccata"
+
+
+def test_silent_damage_is_found_after_opening_and_said(
+    qtbot: QtBot, house: Application, plan_path: Path, script: Script
+) -> None:
+    with PlanFile.open(plan_path) as file:
+        Document(file.plan, journal=file, author="Q. Unusual").apply(_tree())
+        file.save()
+    content = plan_path.read_bytes()
+    assert content.count(b"Q. Unusual") == 1
+    plan_path.write_bytes(content.replace(b"Q. Unusual", b"Q. Anusual"))
+    house.start([str(plan_path)])
+    (window,) = house.windows
+    qtbot.waitUntil(lambda: bool(window.notice.words), timeout=10_000)
+    assert window.session.is_open
+    assert "log" in window.notice.words or "history" in window.notice.words

@@ -43,6 +43,24 @@ def _save_copy(session: Session, ask: Ask) -> None:
         ask.save_copy(path)
 
 
+def _dated_copies(session: Session, ask: Ask) -> None:
+    file = session.file
+    if file is None:
+        return
+    now = f"They go to {file.copies_folder}." if file.copies_folder else "None are kept now."
+    question = f"A dated copy can be kept at every Save, the last ten of them. {now}"
+    match ask.which(question, ("Choose a folder", "Keep none")):
+        case 0:
+            if (folder := ask.folder("Where dated copies go")) is not None:
+                file.keep_copies_in(str(folder))
+                ask.save()
+        case 1:
+            file.keep_copies_in("")
+            ask.save()
+        case _:
+            return
+
+
 def _suggested(session: Session, more: str) -> str:
     return f"{session.file.path.stem}{more}{PLAN}" if session.file is not None else PLAN
 
@@ -92,6 +110,9 @@ MENU = Menu(
             enabled=_is_open,
         ),
         Command(name="save_copy", title="Save a copy…", run=_save_copy, enabled=_is_open),
+        Command(
+            name="dated_copies", title="Dated copies…", run=_dated_copies, enabled=_may_edit
+        ),
         None,
         Command(name="close", title="Close", keys="Ctrl+W", run=_close),
         Command(name="quit", title="Quit", keys="Ctrl+Q", run=_quit),
