@@ -3,11 +3,11 @@
 import numpy as np
 
 from plan_editor.drawing.ink import Anchor, Ink, Points, Stroke, Text
-from plan_editor.drawing.lettering import CAPITAL, width
+from plan_editor.drawing.lettering import CAPITAL, SMALLEST, width
 from plan_editor.plan.look import Along, Mark, Pen
 
 _BULGE = 0.35
-_LETTERS = 2.2
+_LETTERS = SMALLEST
 _ROUND = np.linspace(0.0, np.pi, 7)[:-1]
 
 

@@ -3,6 +3,7 @@
 import numpy as np
 
 from plan_editor.drawing.ink import Anchor, Ink, Points, Stroke, Text
+from plan_editor.drawing.lettering import CAPITAL, SMALLEST
 from plan_editor.drawing.viewport import Viewport
 from plan_editor.plan.look import Pen
 from plan_editor.survey.grid import Grid
@@ -11,7 +12,7 @@ _STEPS = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 
 _LEAST_MM = 45.0
 _CROSS = 1.5
 _EDGE = 2.0
-_SIZE = 1.7
+_SIZE = SMALLEST
 _SOFT = "#566268"
 _PEN = Pen(width=0.13, colour=_SOFT)
 
@@ -66,7 +67,7 @@ def _along_the_bottom(x: Points, easts: Points, viewport: Viewport) -> tuple[Tex
 def _along_the_left(y: Points, norths: Points, viewport: Viewport) -> tuple[Text, ...]:
     left, bottom, _, top = viewport.frame
     return tuple(
-        _figure(f"{north:.0f} N", left + _EDGE + 0.8 + _SIZE * 0.66, b, 90.0)
+        _figure(f"{north:.0f} N", left + _EDGE + 0.8 + _SIZE * CAPITAL, b, 90.0)
         for b, north in zip(y, norths, strict=True)
         if bottom + 10 < b < top - 10
     )

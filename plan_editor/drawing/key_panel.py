@@ -5,10 +5,11 @@ from math import ceil
 
 from plan_editor.drawing.ink import Ink
 from plan_editor.drawing.legend import HIGH, WIDE, Entry
+from plan_editor.drawing.lettering import width as lettered
 from plan_editor.drawing.panel import Panel, beside, headed, stacked, words
 
 _GAP = 2.0
-_BETWEEN = 0.8
+_BETWEEN = 0.6
 _ROOMY = 15.5
 """A column is at least so many times as wide as the lettering is high."""
 
@@ -28,8 +29,19 @@ def key_panel(entries: Sequence[Entry], width: float, *, size: float, head: floa
 
 
 def _line(entry: Entry, width: float, size: float) -> Panel:
-    text = words(entry.text, width - WIDE - _GAP, size=size)
+    figure = _figure(entry.figure, width, size)
+    text = words(entry.text, width - WIDE - _GAP - figure.width, size=size)
     height = max(HIGH, text.height)
     sample = Panel(width=WIDE, height=HIGH, ink=entry.sample).at(WIDE / 2, -height / 2)
     beside_it: tuple[Ink, ...] = text.at(WIDE + _GAP, -(height - text.height) / 2)
-    return Panel(width=width, height=height, ink=(*sample, *beside_it))
+    at_the_end = figure.at(width - figure.width, -(height - text.height) / 2)
+    return Panel(width=width, height=height, ink=(*sample, *beside_it, *at_the_end))
+
+
+def _figure(told: str, width: float, size: float) -> Panel:
+    # as wide as it is, and a gap before it
+    if not told:
+        return Panel(width=0.0, height=0.0, ink=())
+    long = lettered(told) * size
+    made = words(told, width, size=size)
+    return Panel(width=long + _GAP, height=made.height, ink=made.at(_GAP, 0.0))

@@ -11,60 +11,17 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from plan_editor.drawing.ink import Anchor, Clip, Fill, Ink, Points, Stroke, Text
-from plan_editor.drawing.lettering import CAPITAL, width
-from plan_editor.plan.look import INK, Pen
-
-HALO = 0.35
-"""Margin in the paper's colour about a label, in millimetres."""
+from plan_editor.drawing.ink import Clip, Ink, Points
+from plan_editor.drawing.wish import Wish, leader, written
 
 _FEW = 0.3
 _MOST = 0.5
 _MOST_LEADERS = 40
 _APART = 0.5
-_BOX_MARGIN = 0.7
-_LEADER = Pen(width=0.18)
 _REACHES = (5.0, 8.0, 12.0)
 _WAYS = tuple(np.radians(d) for d in (45.0, 0.0, 315.0, 90.0, 135.0, 180.0, 225.0, 270.0))
 
 Shapes = NDArray[np.object_]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Wish:
-    """A label that is to be drawn.
-
-    Args:
-        text: what it says.
-        places: (n, 2): where its middle would lie, the dearest first; NaN where it has no room.
-        target: what a leader would point to.
-        turn_deg: turned anticlockwise.
-        size: of the lettering, in millimetres.
-        boxed: in a box.
-        halo: margin in the paper's colour where it has no box.
-        own: number of the obstacle that it belongs to and may lie on; -1 for none.
-        like: labels of one name have their first and second places changed over together, where
-            the first would do for few of them; empty for none.
-    """
-
-    text: str
-    places: Points
-    target: tuple[float, float]
-    turn_deg: float = 0.0
-    size: float = 1.9
-    bold: bool = False
-    colour: str = INK
-    boxed: bool = False
-    halo: float = HALO
-    own: int = -1
-    like: str = ""
-
-    @property
-    def extent(self) -> tuple[float, float]:
-        """Its length and height on paper, box included, in millimetres."""
-        more = 2 * _BOX_MARGIN if self.boxed else 0.0
-        long = width(self.text, bold=self.bold) * self.size
-        return long + more, self.size * CAPITAL + more
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -82,10 +39,17 @@ class Obstacles:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
-    """The ink of labels, and the texts of those for which there was no room."""
+    """What came of placing labels.
+
+    Args:
+        ink: of the labels and their leaders.
+        left_out: the texts of those for which there was no room.
+        taken: the room that labels take, as shapes on paper.
+    """
 
     ink: tuple[Ink, ...]
     left_out: tuple[str, ...]
+    taken: Shapes
 
 
 def place(wishes: Sequence[Wish], obstacles: Obstacles, frame: Clip) -> Placed:
@@ -136,6 +100,7 @@ class _Board:
         self._taken: list[Shapes] = []
         self._names = np.array([w.like for w in wishes])
         self._given_up = np.zeros(len(wishes), dtype=bool)
+        self._optional = np.array([w.optional for w in wishes], dtype=bool)
 
     def alike(self, places: Points) -> Points:
         """Return places with the first two changed over for labels that are to look alike."""
@@ -154,9 +119,19 @@ class _Board:
     def loose(self, places: Points) -> Points:
         """Return the places of labels that may lie on line work.
 
-        The number of a grave that lies on its neighbour would be taken for the neighbour's.
+        The number of a grave that lies on its neighbour would be taken for the neighbour's: it
+        stays within its own.
         """
-        return np.where((self._names == "")[:, None, None], places, np.nan)
+        free = (self._names == "") & ~self._optional
+        kept = np.where(free[:, None, None], places, np.nan)
+        owning = (self._names != "") & (self._own >= 0)
+        waiting = np.flatnonzero(owning & np.isnan(self._at[:, 0]))
+        for nth in range(places.shape[1]):
+            some = waiting[~np.isnan(places[waiting, nth, 0])]
+            boxes = self._boxes(some, places[some, nth])
+            within = some[shapely.covers(self._open.geometries[self._own[some]], boxes)]
+            kept[within, nth] = places[within, nth]
+        return kept
 
     def rounds(self, places: Points, *, clear_of_all: bool) -> None:
         """Try each of the places, (labels, rounds, 2), in turn."""
@@ -174,6 +149,7 @@ class _Board:
             if np.isnan(self._at[some, 0]).mean() > _MOST:
                 self._at[some] = np.nan
                 self._given_up |= some
+        self._given_up |= self._optional & np.isnan(self._at[:, 0])
 
     def _alike(self) -> list[str]:
         return sorted(set(self._names.tolist()) - {""})
@@ -228,24 +204,17 @@ class _Board:
     def placed(self) -> Placed:
         """Return what came of it: leaders first, labels over them."""
         found = ~np.isnan(self._at[:, 0])
-        leaders = [_leader(self._wishes[n], self._at[n]) for n in _numbers(self._led)]
+        leaders = [leader(self._wishes[n], self._at[n]) for n in _numbers(self._led)]
         labels = [written(self._wishes[n], *self._at[n].tolist()) for n in _numbers(found)]
         return Placed(
             ink=(*leaders, *(piece for label in labels for piece in label)),
-            left_out=tuple(self._wishes[n].text for n in _numbers(~found)),
+            left_out=tuple(self._wishes[n].text for n in _numbers(~found & ~self._optional)),
+            taken=np.concatenate([np.array([], dtype=object), *self._taken]),
         )
 
 
 def _numbers(chosen: NDArray[np.bool_]) -> list[int]:
     return [int(n) for n in np.flatnonzero(chosen)]
-
-
-def _leader(wish: Wish, at: Points) -> Ink:
-    # as far as the nearest side of the label
-    target = np.array(wish.target)
-    half = np.array(wish.extent) / 2
-    end = np.clip(target, at - half, at + half)
-    return Stroke(lines=(np.array([target, end]),), pen=_LEADER)
 
 
 def _first_come(boxes: Shapes) -> NDArray[np.bool_]:
@@ -257,31 +226,3 @@ def _first_come(boxes: Shapes) -> NDArray[np.bool_]:
         if stays[b]:
             stays[a] = False
     return stays
-
-
-def written(wish: Wish, x: float, y: float) -> tuple[Ink, ...]:
-    """Return the ink of a label about its middle, with its box where it has one."""
-    drop = wish.size * CAPITAL / 2
-    turn = np.radians(wish.turn_deg)
-    text = Text(
-        text=wish.text,
-        x=x + float(np.sin(turn)) * drop,
-        y=y - float(np.cos(turn)) * drop,
-        size=wish.size,
-        bold=wish.bold,
-        colour=wish.colour,
-        anchor=Anchor.MIDDLE,
-        turn_deg=wish.turn_deg,
-        halo=0.0 if wish.boxed else wish.halo,
-    )
-    if not wish.boxed:
-        return (text,)
-    half_w, half_h = wish.extent[0] / 2, wish.extent[1] / 2
-    ring = np.array([(x - half_w, y - half_h), (x + half_w, y - half_h),
-                     (x + half_w, y + half_h), (x - half_w, y + half_h)])  # fmt: skip
-    pen = Pen(width=0.25, colour=wish.colour)
-    return (
-        Fill(rings=(ring,), colour="#FFFFFF"),
-        Stroke(lines=(ring,), pen=pen, closed=True),
-        text,
-    )

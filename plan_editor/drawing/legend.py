@@ -30,10 +30,15 @@ _HEDGE_MM = 2.2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
-    """A line of the key: a sample about 0, 0 in its room, and what it stands for."""
+    """A line of the key: a sample about 0, 0 in its room, and what it stands for.
+
+    Args:
+        figure: how much there is of it, at the end of the line.
+    """
 
     text: str
     sample: tuple[Ink, ...]
+    figure: str = ""
 
 
 def entries(groups: Iterable[Group], dress: Dress = as_declared) -> tuple[Entry, ...]:

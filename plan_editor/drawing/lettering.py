@@ -24,6 +24,9 @@ class Face(Enum):
 CAPITAL = 0.66
 """Height of capitals and figures of Source Sans 3 as a part of the size."""
 
+SMALLEST = 1.8 / CAPITAL
+"""The smallest size of lettering on any sheet: capitals of 1.8 mm, the least of ISO 3098."""
+
 DESCENT = 0.22
 """How far letters such as g reach below the baseline, as a part of the size."""
 
@@ -34,6 +37,11 @@ _BREAKS = re.compile(r"[ \t\r\n]+")
 
 UNKNOWN = "?"
 """Stands for a character that no shipped font has."""
+
+
+def size_of(capitals_mm: float) -> float:
+    """Return the size of lettering whose capitals are so many millimetres high."""
+    return capitals_mm / CAPITAL
 
 
 @dataclass(frozen=True, slots=True)

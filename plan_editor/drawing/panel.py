@@ -65,18 +65,24 @@ def beside(panels: Sequence[Panel], gap: float) -> Panel:
     return Panel(width=max(0.0, left - gap), height=height, ink=tuple(ink))
 
 
-def words(
-    text: str, width: float, *, size: float, bold: bool = False, colour: str = INK
+def words(  # noqa: PLR0913  # how running text can be set
+    text: str,
+    width: float,
+    *,
+    size: float,
+    bold: bool = False,
+    colour: str = INK,
+    leading: float = LEADING,
 ) -> Panel:
     """Return running text, broken into lines."""
     lines = wrapped(text, size, width, bold=bold)
     ink = tuple(
         Text(
-            text=line, x=0.0, y=-size * (0.8 + LEADING * n), size=size, bold=bold, colour=colour
+            text=line, x=0.0, y=-size * (0.8 + leading * n), size=size, bold=bold, colour=colour
         )
         for n, line in enumerate(lines)
     )
-    return Panel(width=width, height=len(lines) * size * LEADING, ink=ink)
+    return Panel(width=width, height=len(lines) * size * leading, ink=ink)
 
 
 def headed(heading: str, panels: Sequence[Panel], width: float, *, size: float) -> Panel:

@@ -5,6 +5,7 @@ from math import floor, log10
 import numpy as np
 
 from plan_editor.drawing.ink import Anchor, Fill, Ink, Points, Text
+from plan_editor.drawing.lettering import SMALLEST
 from plan_editor.drawing.panel import Panel
 
 _HIGH = 1.6
@@ -19,7 +20,7 @@ def bar_length(scale: float, room: float) -> float:
     return next(step * power for step in _STEPS if step * power <= metres * 1.000001)
 
 
-def scale_bar(scale: float, width: float, *, size: float = 2.2) -> Panel:
+def scale_bar(scale: float, width: float, *, size: float = SMALLEST) -> Panel:
     """Return a bar that fits a width, in five parts, and what it says."""
     metres = bar_length(scale, width - 4.5)
     long = metres * 1000.0 / scale

@@ -6,18 +6,25 @@ from dataclasses import dataclass
 import numpy as np
 
 from plan_editor.drawing.ink import Fill, Ink, Stroke, Text
-from plan_editor.drawing.lettering import CAPITAL, shortened, wrapped
+from plan_editor.drawing.lettering import (
+    CAPITAL,
+    DESCENT,
+    SMALLEST,
+    shortened,
+    size_of,
+    wrapped,
+)
 from plan_editor.drawing.panel import Panel
 from plan_editor.plan.look import Pen
 
 WIDEST = 180.0
 """Width that ISO 7200 gives a title block, in millimetres; narrower beside a plan."""
 
-_ROW = 7.6
-_TITLE_ROW = 10.8
-_LABEL = 1.8
-_VALUES = (2.9, 2.5, 2.15)
-_MARGIN = 1.0
+_LABEL = SMALLEST
+_VALUES = (size_of(2.5), size_of(2.1), SMALLEST)
+_MARGIN = 0.9
+_ROW = 2 * _MARGIN + CAPITAL * (_LABEL + _VALUES[0]) + 1.4
+_LEADING = 1.15
 _FRAME = Pen(width=0.35)
 _RULE = Pen(width=0.18)
 _SOFT = "#566268"
@@ -56,8 +63,8 @@ class TitleBlock:
 
     @property
     def scale_words(self) -> str:
-        """The scale as ISO 5455 words it."""
-        return "–" if self.scale is None else f"SCALE 1 : {self.scale:g}"
+        """The scale under the word Scale, as ISO 5455 has it."""
+        return "–" if self.scale is None else f"1 : {self.scale:g}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +73,7 @@ class _Cell:
     value: str
     share: float
     bold: bool = False
+    most: int = 1
 
 
 def title_block(says: TitleBlock, width: float) -> Panel:
@@ -74,7 +82,7 @@ def title_block(says: TitleBlock, width: float) -> Panel:
     ink: list[Ink] = []
     top = 0.0
     for row in rows:
-        high = _TITLE_ROW if any(c.label == "Title" for c in row) else _ROW
+        high = _ROW + _LEADING * _VALUES[0] * (max(_lines(c, width) for c in row) - 1)
         ink.extend(_row(row, top, high, width))
         top -= high
     frame = np.array([(0.0, 0.0), (width, 0.0), (width, top), (0.0, top)])
@@ -86,16 +94,16 @@ def title_block(says: TitleBlock, width: float) -> Panel:
 def _narrow(says: TitleBlock) -> tuple[tuple[_Cell, ...], ...]:
     return (
         (_Cell("Legal owner", says.owner, 1.0),),
-        (_Cell("Title", _whole_title(says), 1.0, bold=True),),
+        (_Cell("Title", _whole_title(says), 1.0, bold=True, most=2),),
+        (_Cell("Document type", says.document, 0.62), _Cell("Scale", says.scale_words, 0.38)),
         (
-            _Cell("Document type", says.document, 0.4),
-            _Cell("Scale", says.scale_words, 0.36),
-            _Cell(f"Sheet ({says.paper})", f"{says.sheet} of {says.sheets}", 0.24),
+            _Cell("Identification no.", says.number, 0.62),
+            _Cell("Date of issue", says.issued, 0.38),
         ),
-        (_Cell("Created by", says.creator, 0.5), _Cell("Approved by", says.approved, 0.5)),
         (
-            _Cell("Identification no.", says.number, 0.6),
-            _Cell("Date of issue", says.issued, 0.4),
+            _Cell("Created by", says.creator, 0.4),
+            _Cell("Approved by", says.approved, 0.34),
+            _Cell(f"Sheet ({says.paper})", f"{says.sheet} of {says.sheets}", 0.26),
         ),
     )
 
@@ -104,16 +112,16 @@ def _broad(says: TitleBlock) -> tuple[tuple[_Cell, ...], ...]:
     return (
         (
             _Cell("Legal owner", says.owner, 0.36),
-            _Cell("Title", _whole_title(says), 0.42, bold=True),
-            _Cell("Scale", says.scale_words, 0.22),
+            _Cell("Title", _whole_title(says), 0.45, bold=True, most=2),
+            _Cell("Scale", says.scale_words, 0.19),
         ),
         (
-            _Cell("Document type", says.document, 0.2),
-            _Cell("Created by", says.creator, 0.2),
-            _Cell("Approved by", says.approved, 0.16),
-            _Cell("Identification no.", says.number, 0.18),
-            _Cell("Date of issue", says.issued, 0.14),
-            _Cell(f"Sheet ({says.paper})", f"{says.sheet} of {says.sheets}", 0.12),
+            _Cell("Document type", says.document, 0.19),
+            _Cell("Created by", says.creator, 0.18),
+            _Cell("Approved by", says.approved, 0.15),
+            _Cell("Identification no.", says.number, 0.2),
+            _Cell("Date of issue", says.issued, 0.15),
+            _Cell(f"Sheet ({says.paper})", f"{says.sheet} of {says.sheets}", 0.13),
         ),
     )
 
@@ -127,7 +135,7 @@ def _row(cells: Sequence[_Cell], top: float, high: float, width: float) -> tuple
     left = 0.0
     for cell in cells:
         broad = cell.share * width
-        ink.extend(_cell(cell, left, top, broad, high))
+        ink.extend(_cell(cell, left, top, broad))
         if left:
             ink.append(Stroke(lines=(np.array([(left, top), (left, top - high)]),), pen=_RULE))
         left += broad
@@ -136,27 +144,37 @@ def _row(cells: Sequence[_Cell], top: float, high: float, width: float) -> tuple
     return tuple(ink)
 
 
-def _cell(cell: _Cell, left: float, top: float, broad: float, high: float) -> tuple[Ink, ...]:
+def _cell(cell: _Cell, left: float, top: float, broad: float) -> tuple[Ink, ...]:
     x, room = left + _MARGIN, broad - 2 * _MARGIN
     label = Text(
         text=cell.label, x=x, y=top - _MARGIN - _LABEL * CAPITAL, size=_LABEL, colour=_SOFT
     )
-    size, lines = _within(cell.value, room, 2 if high > _ROW else 1, bold=cell.bold)
-    first = top - _MARGIN - _LABEL * CAPITAL - size * 1.25
+    size, lines = _within(cell, broad)
+    first = top - _ROW + _MARGIN + _VALUES[0] * DESCENT * 0.4
     written = tuple(
-        Text(text=line, x=x, y=first - size * 1.2 * n, size=size, bold=cell.bold)
+        Text(
+            text=shortened(line, size, room, bold=cell.bold),
+            x=x,
+            y=first - size * _LEADING * n,
+            size=size,
+            bold=cell.bold,
+        )
         for n, line in enumerate(lines)
     )
     return (label, *written)
 
 
-def _within(value: str, room: float, most: int, *, bold: bool) -> tuple[float, tuple[str, ...]]:
+def _lines(cell: _Cell, width: float) -> int:
+    return max(1, len(_within(cell, cell.share * width)[1]))
+
+
+def _within(cell: _Cell, broad: float) -> tuple[float, tuple[str, ...]]:
     """Return a value as lines, and their size: smaller before anything is cut."""
+    room = broad - 2 * _MARGIN
     lines: tuple[str, ...] = ()
     for size in _VALUES:
-        lines = wrapped(value, size, room, bold=bold)
-        if len(lines) <= most:
+        lines = wrapped(cell.value, size, room, bold=cell.bold)
+        if len(lines) <= cell.most:
             return size, lines
-    rest = " ".join(lines[most - 1 :])
-    size = _VALUES[-1]
-    return size, (*lines[: most - 1], shortened(rest, size, room, bold=bold))
+    rest = " ".join(lines[cell.most - 1 :])
+    return _VALUES[-1], (*lines[: cell.most - 1], rest)

@@ -62,7 +62,7 @@ KIND = Kind(
     plural="Walls",
     forms=(Form.LINE, Form.AREA),
     details=WallDetails,
-    look=Look(pen=Pen(width=0.35), edges_only=True),
+    look=Look(pen=Pen(width=0.35)),
     element="WALL",
     legend="Wall",
     order=40,

@@ -3,27 +3,21 @@
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from plan_editor.drawing.arranging import Beside, arrangements
 from plan_editor.drawing.ink import Anchor, Ink, Text
-from plan_editor.drawing.page import (
-    Arrangement,
-    Sizes,
-    below_plan,
-    beside_plan,
-    page_ink,
-    sizes_for,
-)
+from plan_editor.drawing.page import Arrangement, Sizes, headline_panel, page_ink, sizes_for
 from plan_editor.drawing.panel import Panel
-from plan_editor.drawing.scales import PREFERRED, fits, largest
+from plan_editor.drawing.scales import INTERMEDIATE, PREFERRED, needed
 from plan_editor.drawing.title_block import TitleBlock, title_block
 from plan_editor.drawing.viewport import Viewport
 from plan_editor.errors import CannotPrint
 from plan_editor.printing.sheet import Asked, Page, Paper
-
-Extent = tuple[float, float, float, float]
-"""Least east and north, greatest east and north, in metres about the plan's origin."""
+from plan_editor.printing.usual import Extent
 
 _EMPTY = "There is nothing on the plan yet."
 _EMPTY_SCALE = 200.0
+_LOST = 0.5
+"""A drawing that fills less of its frame is lost in it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +38,10 @@ class PlanPage:
         extent: what must be seen; None where the plan is empty.
         panels: what stands beside the drawing, given its scale, a width and sizes.
         draw: the drawing.
-        good: where no paper is asked for, the smallest that takes this scale or a larger one.
+        will_do: whether it can be read in a viewport; where no paper is asked for, the smallest
+            on which it can is taken.
+        papers: where none is asked for, those tried, the smallest first; larger ones only where
+            the ground fits none of them.
     """
 
     headline: tuple[str, str]
@@ -52,7 +49,8 @@ class PlanPage:
     extent: Extent | None
     panels: Callable[[float, float, Sizes], Sequence[Panel]]
     draw: Callable[[Viewport], Drawn]
-    good: float = 500.0
+    will_do: Callable[[Viewport], bool]
+    papers: tuple[Paper, ...] = tuple(Paper)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,10 +79,10 @@ def choose(page: PlanPage, asked: Asked) -> Chosen:
         if found is None:
             raise CannotPrint(_would_do(page, asked, asked.scale))
         return found
-    best = [c for p in papers if (c := _best(page, p))]
-    if not best:
+    found = _best(page, papers) if asked.paper else _smallest(page)
+    if found is None:
         raise CannotPrint(_too_large(page, papers))
-    return next((c for c in best if c.scale <= page.good), best[-1])
+    return found
 
 
 def first_page(page: PlanPage, chosen: Chosen, sheets: int) -> tuple[Page, tuple[str, ...]]:
@@ -107,40 +105,66 @@ def viewport_for(extent: Extent | None, chosen: Chosen) -> Viewport:
     )
 
 
+def _smallest(page: PlanPage) -> Chosen | None:
+    """Return the smallest paper on which the drawing can be read, or else the largest."""
+    found = None
+    for paper in page.papers:
+        found = _best(page, (paper,)) or found
+        if found and page.will_do(viewport_for(page.extent, found)):
+            return found
+    return found or _best(page, tuple(Paper))
+
+
+def _best(page: PlanPage, papers: Sequence[Paper]) -> Chosen | None:
+    """Return the largest scale on the first paper that the ground fits.
+
+    An intermediate scale is taken only where the preferred one leaves most of the frame empty.
+    """
+    usual = next((c for p in papers if (c := _largest(page, p, PREFERRED))), None)
+    if usual is None or _filled(page, usual) >= _LOST:
+        return usual
+    between = [s for s in INTERMEDIATE if s < usual.scale]
+    return _largest(page, usual.paper, between) or usual
+
+
+def _largest(page: PlanPage, paper: Paper, scales: Sequence[float]) -> Chosen | None:
+    if page.extent is None:
+        scales = (_EMPTY_SCALE,)
+    return next((c for s in scales if (c := _at_scale(page, paper, s))), None)
+
+
 def _at_scale(page: PlanPage, paper: Paper, scale: float) -> Chosen | None:
-    places = (a for a in _arrangements(page, paper) if fits(_size(page), a.room, scale))
-    # of those that do, the one that the ground fills best
-    found = max(places, key=lambda a: _filled(_size(page), a.room), default=None)
+    """Return the arrangement that gives the drawing most room; None where none has enough."""
+    found = max(
+        _arrangements(page, paper, scale),
+        key=lambda a: _slack(_size(page), a.room),
+        default=None,
+    )
     return Chosen(paper=paper, scale=scale, places=found) if found else None
 
 
-def _best(page: PlanPage, paper: Paper) -> Chosen | None:
-    if page.extent is None:
-        return _at_scale(page, paper, _EMPTY_SCALE)
-    rooms = [a.room for a in _arrangements(page, paper)]
-    scales = [s for room in rooms if (s := largest(_size(page), room))]
-    return _at_scale(page, paper, min(scales)) if scales else None
-
-
-def _arrangements(page: PlanPage, paper: Paper) -> Iterator[Arrangement]:
+def _arrangements(page: PlanPage, paper: Paper, scale: float) -> Iterator[Arrangement]:
     short, long = paper.value
-
-    def block(width: float) -> float:
-        return title_block(page.block, width).height
-
-    for width, height in ((long, short), (short, long)):
-        for arranged in (beside_plan, below_plan):
-            found = arranged(width, height, lambda w: _panels(page, w, width, height), block)  # noqa: B023
-            if found:
-                yield found
-
-
-def _panels(page: PlanPage, room: float, width: float, height: float) -> Sequence[Panel]:
-    return page.panels(_EMPTY_SCALE, room, sizes_for(width, height))
+    sizes = sizes_for(short, long)
+    beside = Beside(
+        panels=lambda width: page.panels(scale, width, sizes),
+        head=lambda width: headline_panel(page.headline, width, sizes),
+        block=lambda width: title_block(page.block, width).height,
+    )
+    least = needed(_size(page), scale)
+    yield from arrangements((long, short), beside, least)
+    yield from arrangements((short, long), beside, least)
 
 
-def _filled(ground: tuple[float, float], room: tuple[float, float]) -> float:
+def _slack(ground: tuple[float, float], room: tuple[float, float]) -> float:
     return min(mm / max(metres, 1e-3) for metres, mm in zip(ground, room, strict=True))
+
+
+def _filled(page: PlanPage, chosen: Chosen) -> float:
+    """Return which part of its frame the drawing fills."""
+    wide, high = needed(_size(page), chosen.scale)
+    across, up = chosen.places.room
+    return wide * high / (across * up)
 
 
 def _size(page: PlanPage) -> tuple[float, float]:
@@ -152,7 +176,7 @@ def _would_do(page: PlanPage, asked: Asked, scale: float) -> str:
     takes = next((p.name for p in Paper if _at_scale(page, p, scale)), None)
     larger = f"1:{scale:g} takes {takes}" if takes else f"no paper up to A1 takes 1:{scale:g}"
     on = asked.paper or Paper.A1
-    best = _best(page, on)
+    best = _largest(page, on, PREFERRED)
     would = f"on {on.name} it fits at 1:{best.scale:g}" if best else _no_room(page, on)
     return (
         f"At 1:{scale:g} the ground does not fit on {on.name}: {would}; {larger}. "

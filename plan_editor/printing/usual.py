@@ -20,9 +20,13 @@ from plan_editor.plan.item import BASE_PLAN, Item
 from plan_editor.plan.plan import Plan
 from plan_editor.printing.sheet import Asked, Page
 
+Extent = tuple[float, float, float, float]
+"""Least east and north, greatest east and north, in metres about the plan's origin."""
+
 UNNAMED = "Churchyard without a name"
 
 _NORTH_MM = 13.0
+_BESIDE = 4.0
 
 
 def block(plan: Plan, asked: Asked, *, title: str, document: str, prefix: str) -> TitleBlock:
@@ -51,9 +55,17 @@ def shown(plan: Plan) -> tuple[Item[Any], ...]:
     )
 
 
-def extent_of(items: Sequence[Item[Any]]) -> tuple[float, float, float, float] | None:
+def extent_of(items: Sequence[Item[Any]]) -> Extent | None:
     """Return least east and north, greatest east and north, crowns included, or None."""
-    boxes = [_with_crown(item, box) for item in items if (box := item.box)]
+    return _round([_with_crown(item, box) for item in items if (box := item.box)])
+
+
+def extent_without_crowns(items: Sequence[Item[Any]]) -> Extent | None:
+    """Return least east and north, greatest east and north, of stems only, or None."""
+    return _round([box for item in items if (box := item.box)])
+
+
+def _round(boxes: Sequence[Extent]) -> Extent | None:
     if not boxes:
         return None
     array = np.array(boxes)
@@ -61,25 +73,38 @@ def extent_of(items: Sequence[Item[Any]]) -> tuple[float, float, float, float] |
     return float(low[0]), float(low[1]), float(high[0]), float(high[1])
 
 
-def _with_crown(
-    item: Item[Any], box: tuple[float, float, float, float]
-) -> tuple[float, float, float, float]:
+def _with_crown(item: Item[Any], box: Extent) -> Extent:
     north, east, south, west = item.kind.crown_m(item.details) or (0.0, 0.0, 0.0, 0.0)
     e0, n0, e1, n1 = box
     return e0 - west, n0 - south, e1 + east, n1 + north
 
 
 def north_and_scale(plan: Plan, scale: float, width: float, sizes: Sizes) -> Panel:
-    """Return the north point beside the scale, its bar and the grid."""
-    north = north_point(_NORTH_MM)
-    room = width - north.width - 4.0
+    """Return the north point beside the scale and the grid, and a bar as long as may be."""
     grid = plan.grid.crs if plan.grid.epsg else "local grid"
+    north = north_point(_NORTH_MM)
     told = (
-        words(f"SCALE 1 : {scale:g}", room, size=sizes.head, bold=True),
-        words(f"Metres. Up is grid north ({grid}).", room, size=sizes.body * 0.9),
+        _scale(scale, width - north.width - _BESIDE, sizes),
+        words(
+            f"Metres. Up is grid north ({grid}).",
+            width - north.width - _BESIDE,
+            size=sizes.body,
+        ),
     )
-    top = beside((north, stacked(told, 1.2)), 4.0)
-    return stacked((top, scale_bar(scale, width, size=sizes.body * 0.9)), 1.0)
+    top = beside((north, stacked(told, 1.2)), _BESIDE)
+    return stacked((top, scale_bar(scale, width, size=sizes.body)), 1.0)
+
+
+def north_and_bar(scale: float, width: float, sizes: Sizes) -> Panel:
+    """Return the north point beside the scale and its bar, in little room."""
+    north = north_point(_NORTH_MM)
+    room = width - north.width - _BESIDE
+    told = (_scale(scale, room, sizes), scale_bar(scale, room, size=sizes.body))
+    return beside((north, stacked(told, 1.5)), _BESIDE)
+
+
+def _scale(scale: float, width: float, sizes: Sizes) -> Panel:
+    return words(f"SCALE 1 : {scale:g}", width, size=sizes.head, bold=True)
 
 
 def under(

@@ -14,6 +14,7 @@ from plan_editor.drawing.tones import pale, proposed
 from plan_editor.drawing.viewport import Viewport
 from plan_editor.kinds.grave import State
 from plan_editor.plan.item import Item, Status
+from plan_editor.plan.kind import kinds
 from plan_editor.plan.look import Look, Pen
 
 VIEW = Viewport(east=0.0, north=0.0, scale=200.0, frame=(0.0, 0.0, 400.0, 400.0))
@@ -29,12 +30,20 @@ def strokes(*items: Item) -> list[Stroke]:
 
 def test_a_wall_of_40_m_is_200_mm_at_1_to_200() -> None:
     # 1:200 means that a metre is 5 mm (ISO 5455)
-    (edges,) = strokes(made("wall", LineString([(-20, 0), (20, 0)]), width_m=0.45))
-    assert len(edges.lines) == 2
-    for edge in edges.lines:
+    (outline,) = strokes(made("wall", LineString([(-20, 0), (20, 0)]), width_m=0.45))
+    (ring,) = outline.lines
+    assert np.ptp(ring[:, 0]) == pytest.approx(200.0, abs=1e-9)
+    assert np.ptp(ring[:, 1]) == pytest.approx(0.45 * 5.0, abs=1e-9)
+
+
+def test_a_wall_is_closed_at_its_ends_and_a_path_is_open() -> None:
+    line = LineString([(-20, 0), (20, 0)])
+    (wall,) = strokes(made("wall", line, width_m=0.45))
+    (path,) = strokes(made("path", line, width_m=1.5))
+    assert (wall.closed, len(wall.lines)) == (True, 1)
+    assert (path.closed, len(path.lines)) == (False, 2)
+    for edge in path.lines:
         assert LineString(edge).length == pytest.approx(200.0, abs=0.011)
-    apart = LineString(edges.lines[0]).distance(LineString(edges.lines[1]))
-    assert apart == pytest.approx(0.45 * 5.0, abs=1e-6)
 
 
 def test_a_wall_thinner_than_half_a_millimetre_is_one_line_of_half_a_millimetre() -> None:
@@ -166,7 +175,17 @@ def test_a_pale_look_has_no_hatch_and_no_letters() -> None:
         assert look is not None
         assert look.hatch is None
         assert look.along is None or not look.along.text
-        assert look.fill is None
+
+
+def test_only_what_cannot_be_walked_through_has_a_ground_of_its_own_when_pale() -> None:
+    every = kinds()
+    grounds = {k.name for k in every if (look := pale(k, k.look)) and look.fill}
+    assert {"building", "hedge"} <= grounds
+    assert not grounds & {"path", "grave", "section", "grass", "tree"}
+
+
+def test_a_pale_look_without_a_pen_is_blank() -> None:
+    groups = grouped(churchyard().items.values())
     assert pale(groups[0].kind, Look(pen=None, fill="#EEEEEE")) == Look(pen=None)
 
 

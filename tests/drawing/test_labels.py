@@ -10,11 +10,13 @@ from shapely import LineString, Point, Polygon, affinity, box
 
 from plan_editor.drawing.compose import grouped
 from plan_editor.drawing.ink import Anchor, Fill, Stroke, Text
-from plan_editor.drawing.labels import Obstacles, Wish, place
+from plan_editor.drawing.labels import Obstacles, place
 from plan_editor.drawing.lettering import CAPITAL, width
+from plan_editor.drawing.numbers import NUMBERS
 from plan_editor.drawing.obstacles import obstacles
 from plan_editor.drawing.viewport import Viewport
-from plan_editor.drawing.wishes import NUMBERS, label_of, wishes
+from plan_editor.drawing.wish import Wish
+from plan_editor.drawing.wishes import label_of, wishes
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.plan.plan import Plan, plan_of
 
@@ -70,8 +72,8 @@ def test_numbers_of_close_rows_stand_inside_and_all_alike() -> None:
 
 
 def test_a_number_is_smaller_where_it_then_fits_inside() -> None:
-    rows = [grave(f"{n}C10", 40 + 2.5 * n, 30) for n in range(10)]
-    texts, _ = placed_on(plan_of(rows), 500.0)
+    rows = [grave(f"{n}C1", 40 + 2.5 * n, 30) for n in range(10)]
+    texts, _ = placed_on(plan_of(rows), 390.0)
     assert {t.size for t in texts} == {NUMBERS[1]}
 
 
@@ -201,3 +203,32 @@ def test_every_wish_knows_what_it_belongs_to() -> None:
     found = wishes(groups, view)
     assert all(label_of(items[w.own].kind, items[w.own])[:8] == w.text[:8] for w in found)
     assert len({w.own for w in found}) == len(found)
+
+
+def test_a_number_may_cross_a_line_within_its_own_grave_and_no_other() -> None:
+    crowd = [grave(f"C {n}", 40.0 + 2.25 * (n % 5), 30.0 + 1.05 * (n // 5)) for n in range(25)]
+    fence = made("fence", LineString([(46.0, 20.0), (46.2, 45.0)]))
+    texts, left_out = placed_on(plan_of([*crowd, fence]), 200.0)
+    assert left_out == ()
+    view = Viewport(east=40.0, north=30.0, scale=200.0, frame=FRAME)
+    graves = {g.number: view.shape(g.shape) for g in crowd}
+    assert sum(outline(t).intersects(view.shape(fence.shape)) for t in texts) >= 1
+    for text in texts:
+        others = [g for number, g in graves.items() if number != text.text]
+        assert not any(g.buffer(-0.01).intersects(outline(text)) for g in others)
+
+
+def test_an_optional_label_without_room_of_its_own_is_left_out_without_a_word() -> None:
+    line = np.array([box(0, 0, 100, 100)], dtype=object)
+    wish = Wish(text="Ash", places=np.array([(50.0, 50.0)]), target=(50.0, 50.0), optional=True)
+    found = place([wish], Obstacles(open=line, solid=NONE.solid), (0, 0, 100, 100))
+    assert (found.ink, found.left_out) == ((), ())
+
+
+def test_labels_take_the_room_that_they_say() -> None:
+    wish = Wish(text="M 1", places=np.array([(50.0, 50.0)]), target=(50.0, 50.0), boxed=True)
+    found = place([wish], NONE, (0, 0, 100, 100))
+    (room,) = found.taken
+    assert room.centroid.distance(Point(50, 50)) < 1e-9
+    long, high = wish.extent
+    assert room.area >= long * high

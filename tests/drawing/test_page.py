@@ -15,20 +15,12 @@ from plan_editor.drawing.dates import in_words
 from plan_editor.drawing.grid import grid_ticks, interval
 from plan_editor.drawing.ink import Anchor, Clipped, Fill, Ink, Picture, Stroke, Text
 from plan_editor.drawing.key_panel import key_panel
-from plan_editor.drawing.legend import HIGH, WIDE, entries, protection_entries
-from plan_editor.drawing.lettering import width
+from plan_editor.drawing.legend import HIGH, WIDE, Entry, entries, protection_entries
+from plan_editor.drawing.lettering import CAPITAL, width
 from plan_editor.drawing.north_point import north_point
-from plan_editor.drawing.page import (
-    Arrangement,
-    below_plan,
-    beside_plan,
-    inner,
-    page_ink,
-    sizes_for,
-)
 from plan_editor.drawing.panel import Panel, beside, moved, paragraphs, stacked, words
 from plan_editor.drawing.scale_bar import bar_length, scale_bar
-from plan_editor.drawing.scales import PREFERRED, fits, largest
+from plan_editor.drawing.scales import INTERMEDIATE, PREFERRED, fits, largest, needed
 from plan_editor.drawing.schedule import Column, Table, flowed, table_panel
 from plan_editor.drawing.sources import sources
 from plan_editor.drawing.title_block import WIDEST, TitleBlock, title_block
@@ -96,6 +88,12 @@ def test_the_largest_preferred_scale_that_fits_is_chosen() -> None:
 def test_scales_are_those_of_iso_5455_and_of_british_plans() -> None:
     iso = {20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000}
     assert set(PREFERRED) == iso | {250, 1250, 2500}
+    assert not set(INTERMEDIATE) & set(PREFERRED)
+
+
+def test_ground_needs_its_size_to_scale_and_a_margin() -> None:
+    # 40 m at 1:200 are 200 mm
+    assert needed((40.0, 20.0), 200.0) == (206.0, 106.0)
 
 
 @given(st.floats(0, 500), st.floats(0, 500), st.floats(50, 800), st.floats(50, 800))
@@ -235,6 +233,15 @@ def test_the_key_fills_columns_and_is_nothing_without_entries() -> None:
     two = key_panel(every, 100.0, size=2.5, head=3.1)
     assert two.height < 0.7 * one.height
     assert key_panel((), 50.0, size=2.5, head=3.1).height == 0.0
+
+
+def test_a_line_of_the_key_ends_with_how_much_there_is() -> None:
+    entry = Entry(text="Summer meadow: uncut until 20 July 2026", sample=(), figure="725 m²")
+    panel = key_panel((entry,), 60.0, size=3.0, head=3.6)
+    *told, figure = [t for t in panel.ink if isinstance(t, Text)]
+    assert figure.text == "725 m²"
+    assert bounds((figure,))[2] == pytest.approx(60.0)
+    assert bounds(tuple(told))[2] < bounds((figure,))[0]
 
 
 # --- zones ---
@@ -410,12 +417,27 @@ def test_the_title_block_has_the_fields_of_iso_7200(room: float) -> None:
     panel = title_block(BLOCK, room)
     told = texts(panel.ink)
     assert set(FIELDS) <= set(told)
-    assert {"1 of 2", "SCALE 1 : 200", "2026-06-01"} <= set(told)
+    assert {"1 of 2", "1 : 200", "2026-06-01"} <= set(told)
     left, bottom, right, top = bounds(panel.ink)
     assert left >= -0.01
     assert right <= room + 0.01
     assert top <= 0.01
     assert -bottom <= panel.height + 0.01
+
+
+@pytest.mark.parametrize("room", [70.0, 84.0, WIDEST, 380.0])
+def test_a_title_block_is_lettered_in_the_sizes_of_iso_3098(room: float) -> None:
+    # heights of capitals: 1.8 mm what a field is called, 2.5 mm, the usual size, what it says
+    written = [t for t in title_block(BLOCK, room).ink if isinstance(t, Text)]
+    called = {t.text for t in written} - set(texts_of_fields(BLOCK))
+    for text in written:
+        least = 1.8 if text.text in called else 2.5
+        assert text.size * CAPITAL == pytest.approx(least), text.text
+
+
+def texts_of_fields(block: TitleBlock) -> tuple[str, ...]:
+    told = (block.owner, block.document, block.number, block.issued, block.creator)
+    return (*told, *block.title.split(" "), block.title, block.scale_words, "1 of 2")
 
 
 def test_a_title_block_of_tables_has_no_scale() -> None:
@@ -429,74 +451,6 @@ def test_a_very_long_owner_is_written_smaller_and_then_cut() -> None:
     panel = title_block(long, 70.0)
     assert any(t.endswith("…") for t in texts(panel.ink))
     assert bounds(panel.ink)[2] <= 70.0
-
-
-# --- the page ---
-
-
-def _panels(room: float) -> tuple[Panel, ...]:
-    return tuple(Panel(width=room, height=20.0, ink=()) for _ in range(4))
-
-
-def _block(room: float) -> float:
-    return title_block(BLOCK, room).height
-
-
-@pytest.mark.parametrize(
-    "size", [(297.0, 210.0), (420.0, 297.0), (210.0, 297.0), (841.0, 594.0)]
-)
-@pytest.mark.parametrize("arranged", [beside_plan, below_plan])
-def test_nothing_on_a_page_overlaps_and_the_title_block_is_low_right(
-    size: tuple, arranged: object
-) -> None:
-    places = arranged(*size, _panels, _block)
-    assert isinstance(places, Arrangement)
-    frame = box(*inner(*size))
-    # ISO 5457: 20 mm to file by on the left, 10 mm elsewhere
-    assert frame.bounds == (20.0, 10.0, size[0] - 10.0, size[1] - 10.0)
-    left, top, room = places.block
-    block = box(left, top - _block(room), left + room, top)
-    assert block.bounds[1:3] == pytest.approx((10.0, size[0] - 10.0))
-    plan = box(*places.plan)
-    columns = [box(x, block.bounds[3], x + w, y) for x, y, w in places.columns]
-    assert all(frame.buffer(0.01).contains(part) for part in (block, plan, *columns))
-    assert not any(c.buffer(-0.01).intersects(plan) for c in (*columns, block))
-    assert sum(places.per_column) == 4
-    assert places.room == (plan.bounds[2] - plan.bounds[0], plan.bounds[3] - plan.bounds[1])
-
-
-def test_a_column_grows_wider_until_everything_fits() -> None:
-    def tall(room: float) -> tuple[Panel, ...]:
-        return (Panel(width=room, height=9000.0 / room, ink=()),)
-
-    narrow, wide = beside_plan(420, 297, _panels, _block), beside_plan(420, 297, tall, _block)
-    assert narrow is not None
-    assert wide is not None
-    assert wide.plan[2] <= narrow.plan[2]
-    assert (
-        beside_plan(297, 210, lambda w: (Panel(width=w, height=999, ink=()),), _block) is None
-    )
-    assert below_plan(297, 210, lambda w: (Panel(width=w, height=999, ink=()),), _block) is None
-
-
-@pytest.mark.parametrize(
-    "title", ["Where not to mow", "A title that is far too long for a sheet " * 6]
-)
-def test_a_headline_stays_over_the_plan(title: str) -> None:
-    places = beside_plan(297, 210, _panels, _block)
-    assert places is not None
-    ink = page_ink(
-        places, (title, "St Ŵyne " * 40), _panels(60.0), title_block(BLOCK, places.block[2])
-    )
-    head = [t for t in ink if isinstance(t, Text) and t.y > places.plan[3]]
-    assert len(head) == 2
-    assert bounds(tuple(head))[2] <= places.plan[2]
-    assert bounds(tuple(head))[3] <= 200.0
-
-
-def test_larger_paper_has_larger_lettering() -> None:
-    assert sizes_for(297, 210).body == pytest.approx(2.5)
-    assert sizes_for(841, 594).body > sizes_for(420, 297).body > 2.5
 
 
 def test_an_empty_plan_has_no_key() -> None:

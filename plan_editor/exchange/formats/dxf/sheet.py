@@ -7,6 +7,7 @@ from ezdxf.document import Drawing as Document
 
 from plan_editor.drawing.grid import grid_ticks
 from plan_editor.drawing.ink import Ink, Points, Stroke
+from plan_editor.drawing.lettering import size_of
 from plan_editor.drawing.north_point import north_point
 from plan_editor.drawing.panel import Panel, stacked, words
 from plan_editor.drawing.scale_bar import scale_bar
@@ -23,7 +24,9 @@ _LAYER = "Z-SHEET-E-"
 _WINDOW_LAYER = "VIEWPORTS"
 _FRAME = Pen(width=0.7)
 _GAP = 4.0
-_SMALL = 2.3
+_SMALL = size_of(2.0)
+_HEAD = size_of(2.5)
+_NAME = size_of(3.5)
 _UNNAMED = "Churchyard without a name"
 
 CAUTIONS = (
@@ -109,11 +112,12 @@ def _panels(plan: Plan, sheet: PaperSheet, rules: tuple[Rule, ...]) -> tuple[Pan
     bases = (f"Zones to keep off: {rule.title}. {rule.source}" for rule in rules)
     told = (f"Up is grid north ({grid}). Coordinates in metres.", *bases)
     return (
-        words(plan.name or _UNNAMED, room, size=5.0, bold=True),
+        words(plan.name or _UNNAMED, room, size=_NAME, bold=True),
         north_point(22.0),
+        words(f"SCALE 1 : {sheet.viewport.scale:g}", room, size=_HEAD, bold=True),
         scale_bar(sheet.viewport.scale, room),
         *(words(text, room, size=_SMALL) for text in told),
-        words("Cautions", room, size=3.0, bold=True),
+        words("Cautions", room, size=_HEAD, bold=True),
         *(words(text, room, size=_SMALL) for text in cautions),
     )
 

@@ -10,11 +10,12 @@ from plan_editor.drawing.dates import in_words
 from plan_editor.drawing.grid import grid_ticks
 from plan_editor.drawing.ink import Clipped
 from plan_editor.drawing.key_panel import key_panel
-from plan_editor.drawing.labels import Wish, place
+from plan_editor.drawing.labels import Placed, place
 from plan_editor.drawing.obstacles import obstacles
 from plan_editor.drawing.page import Sizes
 from plan_editor.drawing.panel import Panel, paragraphs
 from plan_editor.drawing.viewport import Viewport
+from plan_editor.drawing.wish import Wish
 from plan_editor.drawing.wishes import wishes
 from plan_editor.drawing.zones import ringed
 from plan_editor.plan.plan import Plan
@@ -44,6 +45,8 @@ _CAUTIONS = (
 )
 
 
+_FEW = 0.1
+
 _NUMBERS = "A stone on a numbered grave is known by the number of the grave."
 
 
@@ -62,7 +65,7 @@ def compose(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printe
         extent=extent_of(told.items),
         panels=lambda scale, width, sizes: _panels(told, scale, width, sizes),
         draw=lambda viewport: _drawn(told, viewport),
-        good=250.0,
+        will_do=lambda viewport: _readable(told, viewport),
     )
     chosen = choose(page, asked)
     further = table_panels(page.block, tables(told))
@@ -83,8 +86,7 @@ def compose(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printe
 
 
 def _drawn(told: Told, viewport: Viewport) -> Drawn:
-    wanted = _labels(told, viewport)
-    labels = place(wanted, obstacles(told.groups, viewport), viewport.frame)
+    labels = _labels_of(told, viewport)
     stones = [s.memorial.shape for s in told.unsafe if s.memorial.shape is not None]
     over = (*ringed(stones, viewport), *labels.ink)
     return Drawn(
@@ -97,6 +99,17 @@ def _drawn(told: Told, viewport: Viewport) -> Drawn:
         ),
         remarks=_left_out(labels.left_out),
     )
+
+
+def _readable(told: Told, viewport: Viewport) -> bool:
+    """Return whether nearly all numbers and names find room."""
+    left_out = len(_labels_of(told, viewport).left_out)
+    return left_out <= _FEW * len(_labels(told, viewport))
+
+
+def _labels_of(told: Told, viewport: Viewport) -> Placed:
+    wanted = _labels(told, viewport)
+    return place(wanted, obstacles(told.groups, viewport), viewport.frame)
 
 
 def _labels(told: Told, viewport: Viewport) -> tuple[Wish, ...]:

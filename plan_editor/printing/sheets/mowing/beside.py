@@ -1,160 +1,111 @@
-"""What stands beside the mowing map: key, zones, areas, cautions."""
+"""What stands beside the mowing map: scale, key with areas, cautions."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-import numpy as np
-import shapely
-
-from plan_editor.drawing.areas import area_ink
-from plan_editor.drawing.compose import Group, grouped
+from plan_editor.drawing.compose import Dress, as_declared, grouped
 from plan_editor.drawing.dates import in_words
-from plan_editor.drawing.ink import Stroke
 from plan_editor.drawing.key_panel import key_panel
-from plan_editor.drawing.legend import HIGH, WIDE, Entry, entries
+from plan_editor.drawing.legend import Entry, entries
 from plan_editor.drawing.page import Sizes
-from plan_editor.drawing.panel import Panel, headed, paragraphs, words
-from plan_editor.drawing.schedule import Column, Table, table_panel
-from plan_editor.drawing.tones import pale
+from plan_editor.drawing.panel import Panel, paragraphs
 from plan_editor.drawing.zones import zone_entries
-from plan_editor.ground.clearance import KeptFrom
-from plan_editor.kinds import grass, grave, memorial, tree
+from plan_editor.kinds import grass
 from plan_editor.plan.item import Item
-from plan_editor.plan.look import Look, Pen
-from plan_editor.plan.plan import Plan
-from plan_editor.printing.sheets.mowing.drawn import FRESH, quiet
+from plan_editor.printing.sheets.mowing.drawn import quiet
+from plan_editor.printing.sheets.mowing.samples import fresh_entry, rest_entry
 from plan_editor.printing.sheets.mowing.told import Told
-from plan_editor.printing.usual import (
-    acknowledgements,
-    north_and_scale,
-)
+from plan_editor.printing.usual import acknowledgements, north_and_bar
 
-_MOST = 30
-
-
-_TOLD_APART = {grave.KIND.name, memorial.KIND.name, tree.KIND.name}
-
+Piece = Item[grass.GrassDetails]
 
 _CAUTIONS = (
-    "Keep out of the hatched zones, also on foot. A leaning stone may fall without warning; "
-    "a knock or a machine’s shaking may bring it down. Only trained people test memorials.",
+    "Keep out of the hatched zones, also on foot. A leaning stone may fall without warning. "
+    "Only trained people test memorials.",
     "Machines throw stones and wire: keep everybody else 15 m away (makers’ manuals), and stop "
     "when somebody comes nearer.",
-    "Leave 0.3 m round every stone to trim by hand; no string trimmer against stone or bark.",
-    "A stone looks worse than this map says: keep away and tell the churchwarden.",
+    "Trim by hand within 0.3 m of every stone; no string trimmer against stone or bark.",
+    "A stone looks worse than this map says? Keep away and tell the churchwarden.",
 )
 
 
 _DEFER = (
-    "What the diocese, the local authority, the insurer and the machine’s maker ask for goes "
+    "The rules of the diocese, the local authority, the insurer and the machine’s maker go "
     "before this map."
 )
 
 
-def panels(
-    plan: Plan, told: Told, scale: float, width: float, sizes: Sizes
-) -> tuple[Panel, ...]:
+def panels(told: Told, scale: float, width: float, sizes: Sizes) -> tuple[Panel, ...]:
     """Return what stands beside the map, in the order of reading."""
-    made = [
-        north_and_scale(plan, scale, width, sizes),
-        key_panel(_key(told), width, size=sizes.body, head=sizes.head),
-    ]
-    if told.zones:
-        made.append(_zones_panel(told, width, sizes))
-    if told.resting or told.by_hand or told.other or told.mown:
-        made.append(_areas_panel(told, width, sizes))
     cautions = (*_CAUTIONS, *_by_rule(told), _DEFER, *acknowledgements(told.backdrops))
-    made.append(paragraphs("Mind", cautions, width, size=sizes.body, head=sizes.head))
-    return tuple(made)
+    return (
+        north_and_bar(scale, width, sizes),
+        key_panel(_key(told), width, size=sizes.body, head=sizes.head),
+        paragraphs("Mind", cautions, width, size=sizes.body, head=sizes.head),
+    )
 
 
 def _key(told: Told) -> tuple[Entry, ...]:
-    zone = zone_entries() if told.zones else ()
-    fresh = (_fresh_entry(),) if told.fresh else ()
-    marked = {i.id for i in told.marked}
-    rest_of_it = grouped(i for i in told.items if i.id not in marked)
-    few = [g for g in rest_of_it if g.kind.name in _TOLD_APART]
-    rest = len(few) < len([g for g in rest_of_it if g.kind != grass.KIND])
+    fresh = (fresh_entry(),) if told.fresh else ()
     return (
-        *zone,
+        *_zones(told),
+        *entries(grouped(told.barriers)),
         *fresh,
-        *entries(grouped(told.marked)),
-        *entries(_one_look(few), quiet),
-        *((_grey_entry(),) if rest else ()),
+        *_grass(told.resting, _until),
+        *_grass(told.other, lambda i: f"{_name(i)}: no date recorded, ask first"),
+        *_grass(told.by_hand, lambda _: "Trim by hand only"),
+        *_grass(told.mown, lambda i: _mown(i, told.date), quiet),
+        *rest_entry(told.items),
     )
 
 
-def _grey_entry() -> Entry:
-    line = np.array([(-WIDE / 2, 0.0), (WIDE / 2, 0.0)])
-    look = pale(grass.KIND, Look())
-    pen = (look.pen if look else None) or Pen()
-    return Entry(
-        text="Grey: other things on the ground", sample=(Stroke(lines=(line,), pen=pen),)
-    )
-
-
-def _one_look(groups: Sequence[Group]) -> tuple[Group, ...]:
-    """Return one group of each kind, with its plain line in the key."""
-    return tuple({g.kind.name: replace(g, when=None) for g in groups}.values())
-
-
-def _fresh_entry() -> Entry:
-    room = shapely.box(-WIDE / 2 + 1.5, -HIGH / 2 + 0.6, WIDE / 2 - 1.5, HIGH / 2 - 0.6)
-    sample = area_ink(np.array([room], dtype=object), FRESH, np.array([], dtype=object))
-    return Entry(text="Fresh grave, still settling: no machine on it", sample=sample)
-
-
-def _zones_panel(told: Told, width: float, sizes: Sizes) -> Panel:
-    total = sum(z.area_m2 for z in told.zones)
-    each = [
-        f"{' + '.join(_unbroken(k) for k in z.kept_from)} ({z.area_m2:.0f}\u00a0m²)"
-        for z in told.zones
-    ]
+def _zones(told: Told) -> tuple[Entry, ...]:
+    if not told.zones:
+        return ()
+    zone, stone = zone_entries()
     stones = sum(len(z.kept_from) for z in told.zones)
-    listed = (
-        f"{stones} stones; their numbers stand in boxes on the map."
-        if stones > _MOST
-        else f"{'; '.join(each)}."
+    what = "an unsafe stone" if stones == 1 else f"{stones} unsafe stones"
+    return (
+        replace(
+            zone,
+            text=f"Keep out: round {what}",
+            figure=_square_metres(sum(z.area_m2 for z in told.zones)),
+        ),
+        replace(stone, text="Unsafe stone, its number in a box"),
     )
-    heading = f"Keep out: {total:.0f} m² round unsafe stones"
-    return headed(heading, (words(listed, width, size=sizes.body),), width, size=sizes.head)
 
 
-def _unbroken(kept: KeptFrom) -> str:
-    # no line ends within a number
-    return (kept.item.number or "no number").replace(" ", "\u00a0")
-
-
-def _areas_panel(told: Told, width: float, sizes: Sizes) -> Panel:
-    rows = [
-        (f"{_name(i)}: uncut until {in_words(i.details.uncut_until)}", _area(i))
-        for i in told.resting
-    ]
-    rows += [(_by_hand(i), _area(i)) for i in told.by_hand]
-    rows += [(f"{_name(i)}: no date recorded, ask first", _area(i)) for i in told.other]
-    rows += [(_mown(i, told.date), _area(i)) for i in told.mown]
-    table = Table(
-        heading="Grass",
-        columns=(Column(title="Piece", share=3.2), Column(title="m²", share=1.0, figures=True)),
-        rows=tuple(_merged(rows)),
-        note="",
+def _grass(
+    pieces: Iterable[Piece], words: Callable[[Piece], str], dress: Dress = as_declared
+) -> tuple[Entry, ...]:
+    """Return a line for each thing that is said of pieces of grass, with their whole area."""
+    found: dict[str, list[Piece]] = {}
+    for piece in pieces:
+        found.setdefault(words(piece), []).append(piece)
+    return tuple(
+        replace(
+            entries(grouped(some[:1]), dress)[0],
+            text=text,
+            figure=_square_metres(sum(i.shape.area for i in some if i.shape is not None)),
+        )
+        for text, some in found.items()
     )
-    return table_panel(table, width, size=sizes.body)
 
 
-def _merged(rows: Sequence[tuple[str, str]]) -> list[tuple[str, str]]:
-    totals: dict[str, float] = {}
-    for what, area in rows:
-        totals[what] = totals.get(what, 0.0) + float(area)
-    return [(what, f"{area:.0f}") for what, area in totals.items()]
+def _square_metres(area: float) -> str:
+    return f"{area:.0f}\u00a0m²"
 
 
-def _name(item: Item[grass.GrassDetails]) -> str:
+def _name(item: Piece) -> str:
     when = grass.KIND.when(item.details)
     return item.details.name or (when.legend if when else grass.KIND.legend)
 
 
-def _mown(item: Item[grass.GrassDetails], date: str) -> str:
+def _until(item: Piece) -> str:
+    return f"{_name(item)}: uncut until {in_words(item.details.uncut_until)}"
+
+
+def _mown(item: Piece, date: str) -> str:
     told = item.details
     if told.uncut_from > date:
         return f"{_name(item)}: mow; rests from {in_words(told.uncut_from)}"
@@ -163,22 +114,16 @@ def _mown(item: Item[grass.GrassDetails], date: str) -> str:
     return "Mow short"
 
 
-def _by_hand(item: Item[grass.GrassDetails]) -> str:
-    name = item.details.name
-    return f"{name}: trim by hand only" if name else "Trim by hand only"
-
-
-def _area(item: Item[grass.GrassDetails]) -> str:
-    return f"{item.shape.area:.2f}" if item.shape is not None else "0"
-
-
 def _by_rule(told: Told) -> tuple[str, ...]:
     """Return on whose word the zones rest, and what was assumed."""
     rules = {z.rule.name: z.rule for z in told.zones}
     lines = [r.source for r in rules.values()]
     assumed = [k for z in told.zones for k in z.kept_from if k.assumed]
     if assumed:
-        numbers = ", ".join(k.item.number or "no number" for k in assumed[:8])
+        # no line ends within a number
+        numbers = ", ".join(
+            (k.item.number or "no number").replace(" ", "\u00a0") for k in assumed[:8]
+        )
         more = f" and {len(assumed) - 8} more" if len(assumed) > 8 else ""
         tall = dict(next(iter(rules.values())).assume).get("height_m", 0.0)
         lines.append(f"Height not recorded, taken as {tall:g} m: {numbers}{more}.")

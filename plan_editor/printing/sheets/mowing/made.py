@@ -4,7 +4,7 @@ from plan_editor.drawing.backdrop import Backdrop
 from plan_editor.drawing.dates import in_words
 from plan_editor.plan.plan import Plan
 from plan_editor.printing.plan_page import PlanPage, choose, first_page
-from plan_editor.printing.sheet import Asked, Printed
+from plan_editor.printing.sheet import Asked, Paper, Printed
 from plan_editor.printing.sheets.mowing.beside import panels
 from plan_editor.printing.sheets.mowing.drawn import drawn
 from plan_editor.printing.sheets.mowing.told import extent_told, title_of, told_by
@@ -13,6 +13,9 @@ from plan_editor.printing.usual import (
     remarks_on,
     under,
 )
+
+_READ_IN_HAND = 500.0
+"""At this scale or a larger one a grave can be told from its neighbour at arm's length."""
 
 
 def compose(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printed:
@@ -28,9 +31,10 @@ def compose(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printe
         headline=(title, f"{plan.name} · mowing map of {in_words(asked.date)}".strip(" ·")),
         block=block(plan, asked, title=title, document="Mowing map", prefix="MOWING"),
         extent=extent_told(told),
-        panels=lambda scale, width, sizes: panels(plan, told, scale, width, sizes),
+        panels=lambda scale, width, sizes: panels(told, scale, width, sizes),
         draw=lambda viewport: drawn(told, viewport),
-        good=500.0,
+        will_do=lambda viewport: viewport.scale <= _READ_IN_HAND,
+        papers=(Paper.A4, Paper.A3),
     )
     chosen = choose(page, asked)
     first, remarks = first_page(page, chosen, 1)

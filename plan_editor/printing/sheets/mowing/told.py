@@ -14,7 +14,8 @@ from plan_editor.plan.item import Item
 from plan_editor.plan.plan import Plan
 from plan_editor.printing.sheet import Asked
 from plan_editor.printing.usual import (
-    extent_of,
+    Extent,
+    extent_without_crowns,
     shown,
 )
 from plan_editor.records.safety import unsafe
@@ -113,9 +114,10 @@ def title_of(told: Told) -> str:
     return f"Where not to mow until {in_words(max(dates))}" if dates else "Where not to mow"
 
 
-def extent_told(told: Told) -> tuple[float, float, float, float] | None:
+def extent_told(told: Told) -> Extent | None:
     """Return the extent of everything drawn, zones included; None of nothing."""
-    found = extent_of(told.items)
+    # crowns reach over the boundary, where nobody mows
+    found = extent_without_crowns(told.items)
     if found is None or not told.zones:
         return found
     bounds = np.array([found, *(z.shape.bounds for z in told.zones)])
