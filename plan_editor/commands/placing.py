@@ -12,6 +12,12 @@ from plan_editor.plan.plan import Plan
 from plan_editor.survey.fitting import Fit, Pair
 from plan_editor.survey.grid import Grid
 
+FARTHEST_M = 1e8
+"""No projected coordinate is greater: the earth is 40 000 km round, and a zone's number before
+the easting makes 60 500 000 at most."""
+
+_COORDINATE = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)")
+
 ON_BASE_PLAN = "Click a point on the base plan whose place on the ground is known."
 ON_GROUND = "Click the same point on the ground, or type its coordinates at the right."
 
@@ -86,12 +92,17 @@ def read_coordinate(text: str, called: str) -> float:
     """Return one typed coordinate; blanks between its digits do not matter.
 
     Raises:
-        CannotUse: it is no number.
+        CannotUse: it is no number, or lies farther off than any grid of the earth reaches.
     """
     bare = re.sub(r"[\s\u202f]|^[EN]", "", text.strip(), flags=re.IGNORECASE)
-    try:
-        return float(bare.replace(",", "."))
-    except ValueError as error:
+    if not _COORDINATE.fullmatch(bare):
         raise CannotUse(
             f"The {called} is not a number. Write it in metres: 553112.48. Nothing was changed."
-        ) from error
+        )
+    value = float(bare.replace(",", "."))
+    if abs(value) > FARTHEST_M:
+        raise CannotUse(
+            f"The {called} lies farther off than any grid reaches. Write it in metres:"
+            " 553112.48. Nothing was changed."
+        )
+    return value

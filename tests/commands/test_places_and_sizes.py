@@ -26,8 +26,18 @@ def test_coordinates_stand_in_groups_of_three_digits() -> None:
 def test_typed_coordinates_are_read_with_blanks_and_letters() -> None:
     grid = Grid(crs="EPSG:27700", east=553000.0, north=421000.0)
     assert read_place(grid, "E 553 112,48", "421\u202f087.15") == pytest.approx((112.48, 87.15))
-    with pytest.raises(CannotUse, match="easting"):
-        read_coordinate("there", "easting")
+
+
+@pytest.mark.parametrize("typed", ["there", "", "1e400", "1e5", "nan", "inf", "5 5,3.1"])
+def test_what_is_no_coordinate_is_said(typed: str) -> None:
+    with pytest.raises(CannotUse, match="easting is not a number"):
+        read_coordinate(typed, "easting")
+
+
+@pytest.mark.parametrize("typed", ["1000000000", "-1000000000", "9" * 400])
+def test_a_coordinate_off_the_earth_is_refused(typed: str) -> None:
+    with pytest.raises(CannotUse, match="farther off"):
+        read_coordinate(typed, "northing")
 
 
 def test_a_seven_foot_grave_is_two_metres_thirteen() -> None:
