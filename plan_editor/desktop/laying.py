@@ -12,6 +12,8 @@ from plan_editor.plan.media import Media
 from plan_editor.session import Session
 from plan_editor.survey.grid import Grid
 
+HOW_TO_PLACE = "Press “Place by points” at the right and click two points that are known."
+
 
 class Laying(QObject):
     """Lays files under the ground of one window."""
@@ -45,7 +47,7 @@ class Laying(QObject):
             self._fail(error)
             return
         self._session.choose((laid.item,))
-        self._ask.tell(laid.text)
+        self._ask.tell(laid.text if laid.placed else f"{laid.text} {HOW_TO_PLACE}")
 
     def _fail(self, error: PlanEditorError) -> None:
         self._ask.tell(str(error))

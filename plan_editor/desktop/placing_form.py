@@ -1,6 +1,6 @@
 """The form in which a base plan is placed by points: pairs, residuals, one edit at the end."""
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from plan_editor.commands.places import coordinate
@@ -116,6 +116,7 @@ class PlacingForm(QWidget):
         self._known.setEnabled(True)
         self._desk.ground.show_unplaced(None)
         self._desk.ground.show_things(True)
+        self.east.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _answered(self, answer: Answer) -> None:
         if self.isHidden():

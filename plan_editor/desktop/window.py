@@ -4,7 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QByteArray, Qt
-from PySide6.QtGui import QAction, QCloseEvent
+from PySide6.QtGui import QAction, QCloseEvent, QKeyEvent
 from PySide6.QtWidgets import QMainWindow, QMenu, QVBoxLayout, QWidget
 from typing_extensions import override
 
@@ -133,6 +133,15 @@ class PlanWindow(QMainWindow):
         """Write a copy."""
         self._take_typed()
         self.saving.save_copy(path)
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        # Esc that nobody had a use for goes to the tool in hand, wherever the keys are
+        if event.key() == Qt.Key.Key_Escape and self.body is not None:
+            self.commands.action("cancel").trigger()
+            self.reach(Part.GROUND)
+        else:
+            super().keyPressEvent(event)
 
     @override
     def closeEvent(self, event: QCloseEvent) -> None:

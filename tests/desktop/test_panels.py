@@ -110,6 +110,37 @@ def test_escape_gives_placing_up_and_leaves_nothing(
     assert _of(window, "base_plan")[0].shape is None
 
 
+def test_escape_gives_placing_up_from_the_field_of_a_coordinate_too(
+    qtbot: QtBot, window: PlanWindow, script: Script
+) -> None:
+    script.files.append(sample("harrowmere-1962.jpg"))
+    window.commands.action("lay").trigger()
+    qtbot.waitUntil(lambda: bool(_of(window, "base_plan")), timeout=WAIT)
+    assert "Place by points" in window.notice.words
+    assert window.body is not None
+    panel, canvas = window.body.side.panels["survey"], window.body.ground.canvas
+    panel.place.click()
+    at = canvas.viewport().rect().center()
+    qtbot.mouseMove(canvas.viewport(), at)
+    qtbot.mouseClick(canvas.viewport(), Qt.MouseButton.LeftButton, pos=at)
+    qtbot.keyClick(panel.form.east, Qt.Key.Key_Escape)
+    assert panel.form.isHidden()
+    assert _of(window, "base_plan")[0].shape is None
+
+
+def test_escape_leaves_an_inspection_unrecorded(window: PlanWindow, qtbot: QtBot) -> None:
+    stone = _put(window, "memorial", Rectangle(east=0, north=0, width=0.8, length=0.1))
+    window.go("safety")
+    window.session.choose((stone.id,))
+    assert window.body is not None
+    panel = window.body.side.panels["safety"]
+    panel.record.click()
+    assert panel.form.isVisible()
+    qtbot.keyClick(panel.form.rows["date"].editor, Qt.Key.Key_Escape)
+    assert panel.form.isHidden()
+    assert not _of(window, "inspection")
+
+
 def test_an_entry_of_the_register_is_added_and_shown_on_the_card(window: PlanWindow) -> None:
     window.go("records")
     assert window.body is not None

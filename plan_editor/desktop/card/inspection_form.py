@@ -1,7 +1,9 @@
 """The form in which an inspection of one stone is recorded."""
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QWidget
+from typing_extensions import override
 
 from plan_editor.commands.forms import read, shown
 from plan_editor.commands.safety import inspection_details, record_inspection
@@ -74,6 +76,13 @@ class InspectionForm(QWidget):
             self._say(str(error))
             return
         self._close()
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape:
+            self._close()
+        else:
+            super().keyPressEvent(event)
 
     def _close(self) -> None:
         self.closed.emit()
