@@ -1,15 +1,17 @@
 """Opening a plan: what is asked where it is in use, or was left behind by a crash."""
 
 from collections.abc import Callable
-from datetime import datetime
+from datetime import UTC, datetime
 from pathlib import Path
 
 from plan_editor.commands.command import Ask
-from plan_editor.errors import NotAllowed, PlanInUse
+from plan_editor.errors import DamagedPlan, NotAllowed, NotAPlan, PlanInUse
+from plan_editor.storage.copies import newest_whole, restore
 from plan_editor.storage.leftovers import Leftover, leftovers
 from plan_editor.storage.plan_file import PlanFile
 
 READ, TAKE = "Open it to read only", "Take it over"
+PUT_BACK = "Put the copy in its place"
 BACK, AS_SAVED, FORGET = "Bring the edits back", "Open it as saved", "Throw them away"
 
 
@@ -20,6 +22,21 @@ def opened(path: Path, ask: Ask) -> PlanFile | None:
         FileProblem: it cannot be opened.
     """
     path = path.resolve()
+    try:
+        return _opened(path, ask)
+    except (DamagedPlan, NotAPlan) as error:
+        copy = newest_whole(path)
+        if copy is None:
+            raise
+        when = _by_the_clock(datetime.fromtimestamp(copy.stat().st_mtime, UTC))
+        question = f"{error} There is a whole copy, saved {when}; the file itself is kept too."
+        if ask.which(question, (PUT_BACK,)) is None:
+            return None
+        restore(path)
+        return _opened(path, ask)
+
+
+def _opened(path: Path, ask: Ask) -> PlanFile | None:
     for leftover in leftovers():
         if leftover.plan == path:
             match ask.which(_question(leftover), (BACK, AS_SAVED, FORGET)):
@@ -74,6 +91,10 @@ def _locked(
 def _day(when: str) -> str:
     """Return a time, kept in UTC, by the user's own clock."""
     try:
-        return f"{datetime.fromisoformat(when).astimezone():%Y-%m-%d at %H:%M}"
+        return _by_the_clock(datetime.fromisoformat(when))
     except ValueError:  # whoever wrote it kept no time
         return "an unknown day"
+
+
+def _by_the_clock(when: datetime) -> str:
+    return f"{when.astimezone():%Y-%m-%d at %H:%M}"

@@ -2,6 +2,7 @@
 
 import os
 import shutil
+from collections.abc import Iterable
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -64,6 +65,12 @@ def keep_older_format(plan: Path) -> None:
         _copy(plan, kept)
 
 
+def newest_whole(path: Path) -> Path | None:
+    """Return the copy that ``restore`` would put in the place of a plan, or None."""
+    path = Path(path).resolve()
+    return _first_whole(path, _newest_first(path, _folder_of(path)))
+
+
 def restore(path: Path, from_date: str | None = None, *, folder: str = "") -> Restored:
     """Put a copy in the place of a plan; the file that it replaces is kept.
 
@@ -91,21 +98,31 @@ def restore(path: Path, from_date: str | None = None, *, folder: str = "") -> Re
 
 
 def _wanted(path: Path, from_date: str | None, folder: str) -> Path:
-    copies = [(d, p) for p in dated(path, folder) if (d := _date_of(path, p))]
-    if from_date is None:
-        candidates = [p for _, p in reversed(copies)]
-        candidates.append(backup_of(path))
-    else:
-        candidates = [p for d, p in reversed(copies) if d[: len(from_date)] <= from_date]
-    now = _save_id(path)
-    for candidate in candidates:
-        if _is_whole(candidate) and _save_id(candidate) != now:
-            return candidate
+    candidates = _newest_first(path, folder)
+    if from_date is not None:
+        dates = [(_date_of(path, p)[: len(from_date)], p) for p in candidates]
+        candidates = [p for d, p in dates if d and d <= from_date]
+    found = _first_whole(path, candidates)
+    if found is not None:
+        return found
     of_date = f" of {from_date} or before" if from_date else ""
     raise NotThere(
         f"There is no other whole copy of {path.name}{of_date}, neither dated nor .bak."
         " Nothing was restored. Look for copies made by hand."
     )
+
+
+def _newest_first(path: Path, folder: str) -> list[Path]:
+    return [*reversed(dated(path, folder)), backup_of(path)]
+
+
+def _first_whole(path: Path, candidates: Iterable[Path]) -> Path | None:
+    # a copy of what the file was when it was whole is the best there is, if it no longer is
+    now = _save_id(path) if _is_whole(path) else ""
+    for candidate in candidates:
+        if _is_whole(candidate) and (not now or _save_id(candidate) != now):
+            return candidate
+    return None
 
 
 def _is_whole(path: Path) -> bool:

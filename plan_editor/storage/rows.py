@@ -40,7 +40,10 @@ class OddRow:
 
     def told(self) -> str:
         """Return a sentence about it."""
-        return f"Row {self.fid} of table {self.table} {self.why}; it is not on the plan."
+        return (
+            f"Row {self.fid} of table {self.table} {self.why}; it was left out, and the plan is"
+            " as it was without it."
+        )
 
 
 def row_of(item: Item[Any]) -> Row:

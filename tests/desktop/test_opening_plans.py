@@ -61,6 +61,23 @@ def test_a_file_of_another_sort_is_a_sentence(
     assert "letter.gpkg" in house.windows[0].notice.words
 
 
+def test_a_damaged_plan_is_put_back_from_its_copy_by_consent(
+    house: Application, plan_path: Path, script: Script
+) -> None:
+    with PlanFile.open(plan_path) as file:
+        Document(file.plan, journal=file).apply(_tree())
+        file.save()
+        file.save()
+    plan_path.write_bytes(plan_path.read_bytes()[:5000])
+    script.answers.append(None)
+    house.open_plan(plan_path)
+    assert "There is a whole copy" in script.asked[0]
+    assert plan_path.stat().st_size == 5000
+    script.answers.append(0)
+    house.open_plan(plan_path)
+    assert len(house.windows[-1].session.document.plan.items) == 1
+
+
 def test_a_plan_that_is_open_elsewhere_is_opened_to_read_and_refuses_edits(
     house: Application, plan_path: Path, script: Script
 ) -> None:

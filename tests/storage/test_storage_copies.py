@@ -8,13 +8,13 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
-from keeping import graves, made
+from keeping import AT_SEA, graves, made
 
 from plan_editor.edits.basic import Add
 from plan_editor.errors import NotThere, PlanInUse
 from plan_editor.plan.document import Document
 from plan_editor.storage import copies, saving
-from plan_editor.storage.copies import dated, restore
+from plan_editor.storage.copies import dated, newest_whole, restore
 from plan_editor.storage.loading import read_plan
 from plan_editor.storage.plan_file import PlanFile
 from plan_editor.storage.saving import backup_of
@@ -156,6 +156,21 @@ def test_a_damaged_plan_is_restored_from_its_newest_copy(closed: Path) -> None:
     closed.write_bytes(b"\0" * 5000)
     restore(closed)  # the folder is known from the previous version
     assert graves_in(closed) == 3
+
+
+def test_a_plan_damaged_inside_is_restored_from_the_copy_of_its_own_save(closed: Path) -> None:
+    with closed.open("r+b") as file:
+        file.truncate(closed.stat().st_size - 4096)
+    copy = newest_whole(closed)
+    assert copy is not None
+    assert restore(closed).source == copy
+    assert len(read_plan(closed).items) == 3
+
+
+def test_a_plan_without_copies_has_no_newest(tmp_path: Path) -> None:
+    first = tmp_path / "first.gpkg"
+    PlanFile.create(first, name="St Elfric", grid=AT_SEA).close()
+    assert newest_whole(first) is None
 
 
 def test_a_plan_that_is_gone_is_restored(closed: Path, folder: Path) -> None:
