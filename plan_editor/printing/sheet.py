@@ -25,7 +25,8 @@ class Asked:
 
     Args:
         paper: its size; None for the smallest that will do.
-        scale: the number in 1:200; None for the largest preferred scale that fits.
+        scale: the number in 1:200; None for the largest preferred scale that fits, or one
+            between where that would leave most of the paper empty.
         date: ISO date printed on it, and on which what is due is judged.
         maker: who made it, as the title block says it.
         base_plans: whether base plans that may be reproduced lie under it.

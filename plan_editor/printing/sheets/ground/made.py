@@ -86,7 +86,7 @@ def compose(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printe
 
 
 def _drawn(told: Told, viewport: Viewport) -> Drawn:
-    labels = _labels_of(told, viewport)
+    labels = _placed(told, _labels(told, viewport), viewport)
     stones = [s.memorial.shape for s in told.unsafe if s.memorial.shape is not None]
     over = (*ringed(stones, viewport), *labels.ink)
     return Drawn(
@@ -103,12 +103,11 @@ def _drawn(told: Told, viewport: Viewport) -> Drawn:
 
 def _readable(told: Told, viewport: Viewport) -> bool:
     """Return whether nearly all numbers and names find room."""
-    left_out = len(_labels_of(told, viewport).left_out)
-    return left_out <= _FEW * len(_labels(told, viewport))
-
-
-def _labels_of(told: Told, viewport: Viewport) -> Placed:
     wanted = _labels(told, viewport)
+    return len(_placed(told, wanted, viewport).left_out) <= _FEW * len(wanted)
+
+
+def _placed(told: Told, wanted: Sequence[Wish], viewport: Viewport) -> Placed:
     return place(wanted, obstacles(told.groups, viewport), viewport.frame)
 
 

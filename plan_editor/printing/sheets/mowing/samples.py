@@ -45,4 +45,4 @@ def rest_entry(items: Sequence[Item[Any]]) -> tuple[Entry, ...]:
         Fill(rings=(stone, circle(3.2, 0.0, 0.4)), colour=PALE),
         crown,
     )
-    return (Entry(text="Grey: graves, stones, trees, all else", sample=sample),)
+    return (Entry(text="Graves, stones, trees, all else", sample=sample),)
