@@ -75,6 +75,8 @@ def _downloaded(release: Release) -> Path:
 @pytest.fixture(scope="session")
 def qapp(qapp: QApplication) -> QApplication:
     """Return the application, looking the same on every machine."""
+    # Qt takes the user's locale; GDAL puts the C one back for numbers when it is first used
+    locale.setlocale(locale.LC_NUMERIC, "C")
     qapp.setStyle("Fusion")
     for file in sorted(resource("fonts").glob("*.ttf")):
         assert QFontDatabase.addApplicationFont(str(file)) >= 0, file.name
