@@ -37,6 +37,9 @@ from plan_editor.storage.plan_file import PlanFile
 
 SAMPLE = "harrowmere.gpkg"
 FIRST_TOOL = "select"
+MOST_TOLD = 3
+"""So many of the things that another program changed are named."""
+
 TAKE_IN, LEAVE_OUT = "Take the changes in", "Leave them out"
 
 
@@ -234,19 +237,28 @@ def _author() -> str:
 
 
 def _tell_of_other_programs(window: PlanWindow, file: PlanFile) -> None:
-    for remark in file.remarks:
-        window.say(remark)
+    if file.remarks:
+        window.say(_few(file.remarks, " "))
     changes = file.changed_elsewhere
     if not changes and not file.remarks:
         window.look_through()  # silent damage is found by reading everything
     if not changes or file.read_only:
         return
     things = "1 thing was" if len(changes) == 1 else f"{len(changes)} things were"
-    question = f"{things} changed in {file.path.name} by another program."
+    named = [item.called() for c in changes if (item := c.after or c.before) is not None]
+    question = (
+        f"{things} changed in {file.path.name} by another program: {_few(named, ', ')}."
+        " What is left out is gone from the file at the next Save."
+    )
     if window.ask.which(question, (TAKE_IN, LEAVE_OUT)) == 0:
         window.session.try_apply(
             Replace(made=changes, title="Take in the changes of another program")
         )
+
+
+def _few(told: Sequence[str], between: str) -> str:
+    more = len(told) - MOST_TOLD
+    return between.join(told[:MOST_TOLD]) + (f"{between}and {more} more" if more > 0 else "")
 
 
 def run(paths: Sequence[str]) -> int:

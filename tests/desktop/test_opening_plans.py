@@ -218,6 +218,7 @@ def test_what_another_program_changed_is_taken_in_as_one_edit(
     house.open_plan(plan_path)
     window = house.windows[-1]
     assert "1 thing was changed" in script.asked[0]
+    assert "another program: Tree Taxus baccata." in script.asked[0]
     assert window.session.document.undo_title == "Take in the changes of another program"
     (tree,) = window.session.document.plan.items.values()
     assert tree.details.species == "Taxus baccata"
@@ -237,3 +238,19 @@ def test_silent_damage_is_found_after_opening_and_said(
     qtbot.waitUntil(lambda: bool(window.notice.words), timeout=10_000)
     assert window.session.is_open
     assert "log" in window.notice.words or "history" in window.notice.words
+
+
+def test_every_row_that_another_program_spoilt_is_told(
+    house: Application, plan_path: Path
+) -> None:
+    with PlanFile.open(plan_path) as file:
+        document = Document(file.plan, journal=file)
+        for _ in range(5):
+            document.apply(_tree())
+        file.save()
+    with closing(writing(plan_path)) as con, transaction(con):
+        con.execute("UPDATE tree SET height_m = 'tall'")
+    house.open_plan(plan_path)
+    words = house.windows[-1].notice.words
+    assert words.count("“tall”") == 3
+    assert words.endswith("and 2 more")
