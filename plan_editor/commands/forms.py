@@ -109,13 +109,6 @@ def read_date(text: str) -> str:
     return whole.isoformat()[: 4 if month is None else 7 if day is None else 10]
 
 
-def common(detail: Detail, items: tuple[Item[Any], ...]) -> tuple[Any, bool]:
-    """Return what all items have in a detail, and whether they agree."""
-    values = [getattr(i.details, detail.name) for i in items]
-    agreed = all(v == values[0] for v in values)
-    return (values[0] if agreed else None), agreed
-
-
 def may_refer_to(detail: Detail, document: Document) -> tuple[Item[Any], ...]:
     """Return the items that a reference may point to."""
     of_kind = document.plan.by_kind

@@ -7,6 +7,7 @@ from plan_editor.ground.base_plans import Laid, laid
 from plan_editor.kinds.base_plan import Content
 from plan_editor.plan.item import Item
 from plan_editor.plan.plan import plan_of
+from plan_editor.survey.fitting import taken_back
 
 Box = tuple[float, float, float, float]
 
@@ -40,7 +41,4 @@ def provisionally(item: Item[Any], view: Box) -> Laid:
 
 def on_base_plan(placed: Laid, east: float, north: float) -> tuple[float, float]:
     """Return the place on a base plan, in its own pixels or units, of a place on the ground."""
-    a, b, c, d, e, f = placed.fit
-    area = a * e - b * d
-    de, dn = east - c, north - f
-    return (e * de - b * dn) / area, (a * dn - d * de) / area
+    return taken_back(placed.fit, east, north)

@@ -63,10 +63,15 @@ class Fit:
 
     def to_scan(self, east: float, north: float) -> tuple[float, float]:
         """Return the pixel, right and down, of a place on the ground."""
-        a, b, c, d, e, f = self.parameters
-        area = a * e - b * d
-        de, dn = east - c, north - f
-        return (e * de - b * dn) / area, (a * dn - d * de) / area
+        return taken_back(self.parameters, east, north)
+
+
+def taken_back(fit: Affine, east: float, north: float) -> tuple[float, float]:
+    """Return the place on a base plan, in its pixels or units, that lies at one on the ground."""
+    a, b, c, d, e, f = fit
+    area = a * e - b * d
+    de, dn = east - c, north - f
+    return (e * de - b * dn) / area, (a * dn - d * de) / area
 
 
 def similarity(pairs: Sequence[Pair]) -> Fit:
