@@ -67,7 +67,7 @@ class Fit:
 
 
 def taken_back(fit: Affine, east: float, north: float) -> tuple[float, float]:
-    """Return the place on a base plan, in its pixels or units, that lies at one on the ground."""
+    """Return the place on a base plan, in its pixels or units, of one on the ground."""
     a, b, c, d, e, f = fit
     area = a * e - b * d
     de, dn = east - c, north - f
