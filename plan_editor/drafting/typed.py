@@ -5,7 +5,7 @@ from math import atan2, degrees
 from plan_editor.errors import CannotUse
 from plan_editor.geometry.bearings import along, read
 from plan_editor.geometry.lengths import metres
-from plan_editor.geometry.tolerance import SAME
+from plan_editor.geometry.tolerance import FARTHEST, SAME
 
 Place = tuple[float, float]
 """East and north in metres about the plan's origin."""
@@ -39,7 +39,7 @@ def typed_place(origin: Place, toward: Place, *, length: str, bearing: str) -> P
         way = read(bearing) if bearing.strip() else degrees(atan2(*away))
     except ValueError as unread:
         raise CannotUse(f"Nothing was placed. {unread}") from unread
-    if far <= SAME:
-        raise CannotUse("Nothing was placed. Type a length greater than nothing.")
+    if not SAME < far <= FARTHEST:
+        raise CannotUse("Nothing was placed. Type a length greater than nothing, under 100 km.")
     east, north = along(way, far)
     return origin[0] + east, origin[1] + north

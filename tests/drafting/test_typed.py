@@ -42,6 +42,7 @@ def test_a_bearing_alone_goes_as_far_as_the_pointer_is():
         ("two", "", EASTWARD, "“two” is not a length"),
         ("2", "up", EASTWARD, "“up” is not a bearing"),
         ("0", "90", EASTWARD, "greater than nothing"),
+        ("100001", "90", EASTWARD, "under 100 km"),
     ],
 )
 def test_what_makes_no_place_is_said(length, bearing, toward, said):
