@@ -43,12 +43,12 @@ class Placed:
 
     Args:
         ink: of the labels and their leaders.
-        left_out: the texts of those for which there was no room.
+        left_out: those for which there was no room.
         taken: the room that labels take, as shapes on paper.
     """
 
     ink: tuple[Ink, ...]
-    left_out: tuple[str, ...]
+    left_out: tuple[Wish, ...]
     taken: Shapes
 
 
@@ -208,7 +208,7 @@ class _Board:
         labels = [written(self._wishes[n], *self._at[n].tolist()) for n in _numbers(found)]
         return Placed(
             ink=(*leaders, *(piece for label in labels for piece in label)),
-            left_out=tuple(self._wishes[n].text for n in _numbers(~found & ~self._optional)),
+            left_out=tuple(self._wishes[n] for n in _numbers(~found & ~self._optional)),
             taken=np.concatenate([np.array([], dtype=object), *self._taken]),
         )
 

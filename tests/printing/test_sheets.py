@@ -459,8 +459,20 @@ def test_numbers_without_room_are_remarked_on() -> None:
         for n in range(800)
     ]
     made = ground.SHEET.compose(plan(*many), asked(paper=Paper.A4, scale=1000.0), ())
-    assert "There was no room to write: Row C 0" in made.remarks[0]
-    assert made.remarks[0].endswith("and 760 more. A larger scale has more room.")
+    assert made.remarks == (
+        "There was no room to write: the numbers of 800 graves. A larger scale has more room.",
+    )
+
+
+def test_a_few_numbers_without_room_are_remarked_on_by_name() -> None:
+    slab = space("C 7", 0.0)
+    on = new_item(
+        memorial.KIND,
+        Rectangle(east=-9, north=-5, width=22, length=22),
+        details=memorial.MemorialDetails(grave=slab.id),
+    )
+    made = ground.SHEET.compose(plan(slab, on), asked(), ())
+    assert made.remarks == ("There was no room to write: C 7. A larger scale has more room.",)
 
 
 def test_a_character_in_no_font_is_remarked_on() -> None:

@@ -1,5 +1,6 @@
 """Make the plan of the ground: one page with the plan, then schedules."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -46,6 +47,7 @@ _CAUTIONS = (
 
 
 _FEW = 0.1
+_MOST = 20
 
 _NUMBERS = "A stone on a numbered grave is known by the number of the grave."
 
@@ -97,7 +99,7 @@ def _drawn(told: Told, viewport: Viewport) -> Drawn:
             *composed(told.groups, viewport),
             Clipped(box=viewport.frame, ink=over),
         ),
-        remarks=_left_out(labels.left_out),
+        remarks=_left_out(told, labels.left_out),
     )
 
 
@@ -119,12 +121,16 @@ def _labels(told: Told, viewport: Viewport) -> tuple[Wish, ...]:
     return tuple(sorted(wanted, key=lambda w: -w.size))
 
 
-def _left_out(texts: Sequence[str]) -> tuple[str, ...]:
-    if not texts:
+def _left_out(told: Told, left_out: Sequence[Wish]) -> tuple[str, ...]:
+    """Return a remark on what was not written: a few by name, many of a kind by count."""
+    if not left_out:
         return ()
-    listed = ", ".join(texts[:40])
-    more = f" and {len(texts) - 40} more" if len(texts) > 40 else ""
-    return (f"There was no room to write: {listed}{more}. A larger scale has more room.",)
+    kinds = [item.kind for group in told.groups for item in group.items]
+    counts = Counter(kinds[w.own] for w in left_out)
+    many = {kind: count for kind, count in counts.items() if count > _MOST}
+    listed = [w.text for w in left_out if kinds[w.own] not in many]
+    listed += [f"the numbers of {count} {kind.plural.lower()}" for kind, count in many.items()]
+    return (f"There was no room to write: {', '.join(listed)}. A larger scale has more room.",)
 
 
 def _panels(told: Told, scale: float, width: float, sizes: Sizes) -> tuple[Panel, ...]:

@@ -11,6 +11,7 @@ from plan_editor.drawing.ink import Clipped, Ink
 from plan_editor.drawing.labels import place
 from plan_editor.drawing.tones import pale
 from plan_editor.drawing.viewport import Viewport
+from plan_editor.drawing.wish import Wish
 from plan_editor.drawing.zones import ringed, zone_ground, zone_ink
 from plan_editor.kinds import grass
 from plan_editor.plan.kind import Kind
@@ -54,10 +55,10 @@ def quiet(kind: Kind, look: Look) -> Look | None:
     return None if kind.figure else pale(kind, kind.look)
 
 
-def _left_out(texts: Sequence[str]) -> tuple[str, ...]:
-    if not texts:
+def _left_out(left_out: Sequence[Wish]) -> tuple[str, ...]:
+    if not left_out:
         return ()
-    return (f"There was no room to write: {', '.join(texts)}.",)
+    return (f"There was no room to write: {', '.join(w.text for w in left_out)}.",)
 
 
 def _framed(ink: tuple[Ink, ...], viewport: Viewport) -> Clipped:
