@@ -17,7 +17,7 @@ from plan_editor.ground.clearance import KeptFrom, Zone, zones
 from plan_editor.ground.measures import Measure, extent, measures
 from plan_editor.ground.rules import Purpose
 from plan_editor.plan.plan import Plan
-from plan_editor.records.safety import unsafe
+from plan_editor.records.safety import standings
 from plan_editor.storage.loading import Line, read_history
 from plan_editor.storage.verifying import verify as look_through
 from plan_editor.survey.grid import Grid
@@ -25,6 +25,11 @@ from plan_editor.survey.grid import Grid
 _BASIS = (
     "Areas and lengths are on the flat, in metres of the grid; they are as good as the survey"
     " that each place rests on."
+)
+
+_UNTOLD = (
+    "Memorials without an inspection that came to a result: {untold} of {count}. Whether"
+    " those are safe is not known."
 )
 
 
@@ -55,15 +60,21 @@ def clearance(asked: Namespace) -> Said:
     file = read(Path(asked.plan))
     plan = file.plan
     purpose = Purpose(asked.purpose) if asked.purpose else None
-    found = zones(plan, unsafe(plan, on=on), purpose=purpose)
+    known = standings(plan, on=on)
+    found = zones(plan, [s.memorial.id for s in known if s.unsafe], purpose=purpose)
+    untold = sum(s.latest is None for s in known)
     facts = {
         "date": on,
         "crs": plan.grid.crs,
         "zones": [_zone(z, plan.grid) for z in found],
+        "memorials": len(known),
+        "without_result": untold,
         "basis": _BASIS,
         "remarks": list(file.remarks),
     }
-    return Said(text="\n".join((_told(found, on), *file.remarks)), facts=facts)
+    doubt = _UNTOLD.format(untold=untold, count=len(known))
+    text = "\n".join((_told(found, on), *((doubt,) if untold else ()), *file.remarks))
+    return Said(text=text, facts=facts)
 
 
 def base_list(asked: Namespace) -> Said:
@@ -160,7 +171,7 @@ def _kept(kept: KeptFrom) -> dict[str, Any]:
 
 def _told(found: tuple[Zone, ...], on: str) -> str:
     if not found:
-        return f"By the inspections up to {on} no memorial is unsafe."
+        return f"By the inspections up to {on} no memorial is known to be unsafe."
     lines = [f"By the inspections up to {on}:"]
     for rule in dict.fromkeys(z.rule for z in found):
         lines += ["", rule.title, rule.source, rule.caution, ""]
