@@ -15,6 +15,10 @@ PURPOSE = (
     " for the people who act on it."
 )
 
+SAMPLE_TOLD = "A finished plan to try everything on."
+NEW_TOLD = "Then lay an old plan under the ground and trace it."
+OPEN_TOLD = "A plan that was begun before."
+
 
 class StartPage(QWidget):
     """The sample, a new plan, an old one."""
@@ -30,28 +34,7 @@ class StartPage(QWidget):
         lines.addWidget(text(inner, "Churchyard Plan Editor", "heading"))
         lines.addWidget(text(inner, PURPOSE, "soft"))
         lines.addSpacing(3 * STEP)
-        for words, pressed, told, kind in (
-            (
-                "Open the sample",
-                house.open_sample,
-                "A finished plan to try everything on.",
-                "main",
-            ),
-            (
-                "New plan…",
-                house.new_plan,
-                "Then lay an old plan under the ground and trace it.",
-                "",
-            ),
-            ("Open…", self._open, "A plan that was begun before.", ""),
-        ):
-            across = QWidget(inner)
-            beside = row(across, space=4 * STEP)
-            made = button(across, words, pressed, kind)
-            made.setFixedWidth(40 * STEP)
-            beside.addWidget(made)
-            beside.addWidget(text(across, told, "soft"), 1)
-            lines.addWidget(across)
+        self._list_ways(inner, lines)
         self._list_recent(inner, lines)
         middle = QWidget(self)
         between = row(middle, space=0)
@@ -62,6 +45,21 @@ class StartPage(QWidget):
         outer.addStretch(1)
         outer.addWidget(middle)
         outer.addStretch(2)
+
+    def _list_ways(self, inner: QWidget, lines: QVBoxLayout) -> None:
+        house = self._house
+        for words, pressed, told, kind in (
+            ("Open the sample", house.open_sample, SAMPLE_TOLD, "main"),
+            ("New plan…", house.new_plan, NEW_TOLD, ""),
+            ("Open…", self._open, OPEN_TOLD, ""),
+        ):
+            across = QWidget(inner)
+            beside = row(across, space=4 * STEP)
+            made = button(across, words, pressed, kind)
+            made.setFixedWidth(40 * STEP)
+            beside.addWidget(made)
+            beside.addWidget(text(across, told, "soft"), 1)
+            lines.addWidget(across)
 
     def _list_recent(self, inner: QWidget, lines: QVBoxLayout) -> None:
         recent = self._house.preferences.recent

@@ -49,7 +49,7 @@ MENU = Menu(
         *(
             Command(
                 name=f"write_{one.name}",
-                title=f"Write {one.title}…",
+                title=f"Write a {one.title[:1].lower()}{one.title[1:]}…",
                 run=_writing(one.name),
                 enabled=_is_open,
             )

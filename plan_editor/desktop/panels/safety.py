@@ -68,13 +68,15 @@ class SafetyPanel(QWidget):
             self._whom.addItem(words, purpose.value)
         lines = column(self, space=2 * STEP, edge=4 * STEP)
         lines.addWidget(text(self, "Safety", "heading"))
+        lines.addWidget(
+            text(self, CAUTION, "caution")
+        )  # above all, where no window cuts it off
         for part in (self._counts, self.stones, self._told, self.record, self.form):
             lines.addWidget(part)
         self.stones.setFixedHeight(LIST_HEIGHT)
         lines.addSpacing(STEP)
         for zone_part in (self._whom, self._zones, self._source):
             lines.addWidget(zone_part)
-        lines.addWidget(text(self, CAUTION, "caution"))
         lines.addStretch(1)
         self._but_the_form = (self._counts, self.stones, self.record, self._whom, self._zones)
         self.form.hide()

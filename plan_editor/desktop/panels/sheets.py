@@ -90,7 +90,9 @@ class SheetsPanel(QWidget):
             lines.addWidget(part)
         for one in formats():
             if one.write is not None:
-                made = button(self, f"Write {one.title}…", self._write)
+                made = button(
+                    self, f"Write a {one.title[:1].lower()}{one.title[1:]}…", self._write
+                )
                 made.setProperty("format", one.name)
                 lines.addWidget(made)
         lines.addStretch(1)
