@@ -329,6 +329,26 @@ def test_a_month_rests_to_its_end_and_what_begins_later_does_not_rest_yet(
     assert "Summer meadow: mow; rests from 1 July 2026 80" in told
 
 
+def test_grass_whose_rest_has_begun_and_has_no_end_is_asked_about(tmp_path: Path) -> None:
+    begun = plan(meadow("", uncut_from="2026-04-01"), wall_of_40_m())
+    _, told = text_of(tmp_path, mowing.SHEET, begun, asked())
+    assert "Summer meadow: no date recorded, ask first 80" in told
+
+
+def test_the_mowing_map_says_of_how_many_stones_nothing_is_known(tmp_path: Path) -> None:
+    stones = [
+        new_item(memorial.KIND, Rectangle(east=3.0 * n, north=2, width=0.8, length=0.2))
+        for n in range(3)
+    ]
+    found = inspection.InspectionDetails(
+        memorial=stones[0].id, date="2026-04-02", result=inspection.Result.SOUND
+    )
+    seen = new_item(inspection.KIND, details=found)
+    _, told = text_of(tmp_path, mowing.SHEET, plan(*stones, seen), asked())
+    assert "Stones without a recorded inspection: 2 of 3." in told
+    assert "does not say that it is safe" in told
+
+
 def test_a_meadow_without_a_date_is_asked_about_and_by_hand_is_said(tmp_path: Path) -> None:
     def piece(regime: grass.Regime, north: float, name: str = "") -> Item:
         details = grass.GrassDetails(regime=regime, name=name)

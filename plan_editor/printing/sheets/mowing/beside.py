@@ -37,7 +37,13 @@ _DEFER = (
 
 def panels(told: Told, scale: float, width: float, sizes: Sizes) -> tuple[Panel, ...]:
     """Return what stands beside the map, in the order of reading."""
-    cautions = (*_CAUTIONS, *_by_rule(told), _DEFER, *acknowledgements(told.backdrops))
+    cautions = (
+        *_CAUTIONS,
+        *_untold(told),
+        *_by_rule(told),
+        _DEFER,
+        *acknowledgements(told.backdrops),
+    )
     return (
         north_and_bar(scale, width, sizes),
         key_panel(_key(told), width, size=sizes.body, head=sizes.head),
@@ -112,6 +118,16 @@ def _mown(item: Piece, date: str) -> str:
     if told.uncut_until:
         return f"{_name(item)}: to be cut since {in_words(told.uncut_until)}"
     return "Mow short"
+
+
+def _untold(told: Told) -> tuple[str, ...]:
+    """Return of how many stones nothing is known."""
+    if not told.untold:
+        return ()
+    return (
+        f"Stones without a recorded inspection: {told.untold} of {told.stones}. That no zone "
+        "is drawn round a stone does not say that it is safe.",
+    )
 
 
 def _by_rule(told: Told) -> tuple[str, ...]:

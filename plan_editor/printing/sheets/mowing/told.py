@@ -18,7 +18,7 @@ from plan_editor.printing.usual import (
     extent_without_crowns,
     shown,
 )
-from plan_editor.records.safety import unsafe
+from plan_editor.records.safety import standings
 
 SETTLING_MONTHS = 12
 """How long a grave settles after it was dug; custom of the trade, six to twelve months."""
@@ -37,11 +37,13 @@ class Told:
         zones: to keep out of.
         resting: grass that is left uncut until a date after the map's.
         by_hand: grass that is trimmed by hand only.
-        other: meadow without a date.
+        other: grass that rests without a day until which.
         mown: all other grass.
         fresh: graves dug within the last year.
         barriers: as they stand on the ground.
         backdrops: base plans under it.
+        stones: how many there are.
+        untold: how many of them have no inspection that came to a result.
     """
 
     date: str
@@ -54,6 +56,8 @@ class Told:
     fresh: tuple[Item[grave.GraveDetails], ...]
     barriers: tuple[Item[cordon.CordonDetails], ...]
     backdrops: tuple[Backdrop, ...]
+    stones: int
+    untold: int
 
     @property
     def marked(self) -> tuple[Item[Any], ...]:
@@ -65,30 +69,44 @@ def told_by(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Told:
     """Return what a plan tells the mowing team on the day asked for."""
     lawn = tuple(plan.of(grass.KIND))
     resting = tuple(i for i in lawn if _rests(i.details, asked.date))
-    by_hand = tuple(i for i in lawn if i.details.regime is grass.Regime.BY_HAND)
-    other = tuple(i for i in lawn if _undated(i.details))
-    told = {i.id for i in (*resting, *by_hand, *other)}
+    other = tuple(i for i in lawn if _rests_without_end(i.details, asked.date))
+    left = {i.id for i in (*resting, *other)}
+    by_hand = tuple(i for i in lawn if i.id not in left and _is_by_hand(i.details))
+    told = left | {i.id for i in by_hand}
+    known = standings(plan, on=asked.date)
     return Told(
         date=asked.date,
         items=shown(plan),
-        zones=zones(plan, unsafe(plan, on=asked.date), purpose=Purpose.MACHINE),
+        zones=zones(plan, [s.memorial.id for s in known if s.unsafe], purpose=Purpose.MACHINE),
         resting=resting,
-        by_hand=tuple(i for i in by_hand if i not in resting),
+        by_hand=by_hand,
         other=other,
         mown=tuple(i for i in lawn if i.id not in told),
         fresh=tuple(g for g in plan.of(grave.KIND) if _settles(g.details.dug, asked.date)),
         barriers=tuple(plan.of(cordon.KIND)),
         backdrops=backdrops,
+        stones=len(known),
+        untold=sum(s.latest is None for s in known),
     )
 
 
-def _undated(details: grass.GrassDetails) -> bool:
-    return details.regime in _MEADOWS and not (details.uncut_from or details.uncut_until)
+def _is_by_hand(details: grass.GrassDetails) -> bool:
+    return details.regime is grass.Regime.BY_HAND
 
 
 def _rests(details: grass.GrassDetails, date: str) -> bool:
-    begun = not details.uncut_from or details.uncut_from <= date
-    return begun and bool(details.uncut_until) and _last_day(details.uncut_until) > date
+    return (
+        details.uncut_from <= date
+        and bool(details.uncut_until)
+        and _last_day(details.uncut_until) > date
+    )
+
+
+def _rests_without_end(details: grass.GrassDetails, date: str) -> bool:
+    """Return whether nobody said until when: a meadow, or grass whose rest has begun."""
+    if details.uncut_until or details.uncut_from > date:
+        return False
+    return details.regime in _MEADOWS or bool(details.uncut_from)
 
 
 def _last_day(date: str) -> str:
