@@ -1,5 +1,6 @@
 """Whether a file may be trusted: a plan, whole, known, that does nothing by itself."""
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
@@ -11,6 +12,7 @@ from plan_editor.storage.tables import layouts
 
 _MAGIC = b"SQLite format 3\x00"
 _OURS = (settings.TABLE, history.TABLE, media.TABLE)
+_VERSION = re.compile("[0-9]{1,9}")
 _OPEN_ANOTHER = "It was not opened. Choose a plan made by this program."
 _ASK = "It was not opened, since it could do harm. Ask whoever sent it for a clean copy."
 RESTORE = "It was not opened. Restore it from its .bak or a dated copy, with “restore”."
@@ -60,7 +62,7 @@ def check_content(con: Connection, path: Path) -> None:
             f"{path.name} is a GeoPackage, but not a plan of a churchyard. {_OPEN_ANOTHER}"
         )
     version = con.execute("SELECT value FROM plan WHERE key = 'format'").fetchone()
-    if version is None or not str(version[0]).isdigit():
+    if version is None or not _VERSION.fullmatch(str(version[0])):
         raise DamagedPlan(f"{path.name} does not say its version. {RESTORE}")
     if int(version[0]) > settings.FORMAT:
         raise NewerPlan(

@@ -111,6 +111,14 @@ def without_a_version(path: Path) -> None:
     done(path, "DELETE FROM plan WHERE key = 'format'")
 
 
+def with_a_version_that_is_no_number(path: Path) -> None:
+    done(path, "UPDATE plan SET value = '²' WHERE key = 'format'")
+
+
+def with_a_version_without_end(path: Path) -> None:
+    done(path, f"UPDATE plan SET value = '{'9' * 5000}' WHERE key = 'format'")
+
+
 def with_a_trigger(path: Path) -> None:
     done(path, "CREATE TRIGGER t AFTER INSERT ON history BEGIN DELETE FROM grave; END")
 
@@ -172,6 +180,8 @@ REFUSED: list[tuple[Callable[[Path], None], type[FileProblem], str]] = [
     (of_a_later_version_with_triggers, NewerPlan, "later version of this program"),
     (of_a_later_standard, NewerPlan, "later version of its standard"),
     (without_a_version, DamagedPlan, "does not say its version"),
+    (with_a_version_that_is_no_number, DamagedPlan, "does not say its version"),
+    (with_a_version_without_end, DamagedPlan, "does not say its version"),
     (with_a_trigger, HostilePlan, "runs by itself"),
     (with_a_trigger_on_a_kind, HostilePlan, "runs by itself"),
     (with_a_trigger_that_looks_like_ours, HostilePlan, "runs by itself"),
