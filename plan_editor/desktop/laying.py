@@ -4,7 +4,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject
 
-from plan_editor.commands.command import Ask
+from plan_editor.commands.command import Ask, View
 from plan_editor.commands.laying import Ready, add, made_ready
 from plan_editor.desktop.background import Background, Work
 from plan_editor.errors import PlanEditorError
@@ -47,6 +47,8 @@ class Laying(QObject):
             self._fail(error)
             return
         self._session.choose((laid.item,))
+        if laid.placed:
+            self._ask.view(View.CHOSEN)
         self._ask.tell(laid.text if laid.placed else f"{laid.text} {HOW_TO_PLACE}")
 
     def _fail(self, error: PlanEditorError) -> None:

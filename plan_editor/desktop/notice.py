@@ -17,6 +17,7 @@ class Notice(QWidget):
         role(self, "notice")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self._words = text(self)
+        self._refusal = ""
         self._do: QPushButton | None = None
         self._away = button(self, "Close", self.clear)
         self._line = row(self, space=2 * STEP)
@@ -38,6 +39,16 @@ class Notice(QWidget):
             self._do = button(self, do, then)
             self._line.insertWidget(1, self._do)
         self.show()
+
+    def refuse(self, words: str) -> None:
+        """Say why something was not done; the next edit that is made takes it away."""
+        self.say(words)
+        self._refusal = words
+
+    def done(self) -> None:
+        """Note that an edit was made: what was refused before it is past."""
+        if self.words and self.words == self._refusal:
+            self.clear()
 
     def clear(self) -> None:
         """Say nothing more."""

@@ -56,5 +56,7 @@ class TypedFields(QWidget):
         ready = answer.origin is not None
         if not ready and (self.length.hasFocus() or self.bearing.hasFocus()):
             self.left.emit()
+        if not ready:
+            self.clear()  # what was meant for one thing is not given to the next
         self.length.setEnabled(ready)
         self.bearing.setEnabled(ready)

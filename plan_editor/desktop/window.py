@@ -23,6 +23,7 @@ from plan_editor.desktop.status_line import StatusLine
 from plan_editor.desktop.theme import icon
 from plan_editor.desktop.top_line import TopLine
 from plan_editor.errors import PlanEditorError
+from plan_editor.plan.change import Change
 from plan_editor.session import Session
 from plan_editor.storage.verifying import Report, verify
 
@@ -207,10 +208,10 @@ class PlanWindow(QMainWindow):
         self.background.changed.connect(self._show_state)
         until_gone(
             self,
-            session.document.changed.connect(self._follow),
+            session.document.changed.connect(self._changed),
             session.chosen_changed.connect(self._follow),
             session.saved.connect(self._follow),
-            session.refused.connect(self.say),
+            session.refused.connect(self.notice.refuse),
         )
         self._follow(None)
 
@@ -218,6 +219,10 @@ class PlanWindow(QMainWindow):
         self.resize(*SIZE)
         if kept := self.house.preferences.unpacked():
             self.restoreGeometry(QByteArray(kept))
+
+    def _changed(self, changes: tuple[Change, ...]) -> None:
+        self.notice.done()
+        self._follow(changes)
 
     def _follow(self, notice: object) -> None:
         del notice

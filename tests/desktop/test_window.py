@@ -76,6 +76,25 @@ def test_a_length_typed_on_the_ground_is_the_length_that_is_drawn(
     assert (e1 - e0, n1 - n0) == pytest.approx((40.0, 0.0), abs=0.001)
 
 
+def test_what_was_typed_amiss_is_said_until_something_is_drawn_and_never_used_again(
+    qtbot: QtBot, window: PlanWindow
+) -> None:
+    _draw(qtbot, window, "Wall")
+    _click(qtbot, window, 300, 400)
+    assert window.body is not None
+    canvas, typed = window.body.ground.canvas, window.body.ground.typed
+    typed.bearing.setText("north or so")
+    typed.length.setText("4")
+    qtbot.keyClick(typed.length, Qt.Key.Key_Return)
+    assert "is not a bearing" in window.notice.words
+    qtbot.keyClick(canvas, Qt.Key.Key_Escape)
+    assert (typed.length.text(), typed.bearing.text()) == ("", "")
+    for x in (300, 500):
+        _click(qtbot, window, x, 400)
+    qtbot.keyClick(canvas, Qt.Key.Key_Return)
+    assert window.notice.words == ""
+
+
 def test_a_field_is_one_edit_when_it_is_left_and_undo_takes_it_back(
     qtbot: QtBot, window: PlanWindow
 ) -> None:
