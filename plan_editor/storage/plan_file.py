@@ -1,6 +1,7 @@
 """The plan's file as it is being worked on: open it, keep every edit, save, close."""
 
 from pathlib import Path
+from threading import RLock
 from types import TracebackType
 
 from plan_editor.errors import ChangedElsewhere, NotAllowed
@@ -46,6 +47,7 @@ class PlanFile:
         self._copy = begun.copy
         self._counter = begun.counter
         self._closed = False
+        self._saving = RLock()  # one Save at a time, and none while it is being closed
 
     @classmethod
     def create(cls, path: Path, *, name: str, grid: Grid) -> "PlanFile":
@@ -195,11 +197,11 @@ class PlanFile:
             NoRoom, NotAllowed: it could not be written; it is as it was.
         """
         self._check_writable(_NOT_SAVED)
-        with told(self.path, _NOT_SAVED):
+        with self._saving, told(self.path, _NOT_SAVED):
             if not overwrite:
                 self._refuse_if_changed()
             self._publish()
-        return self._dated_copy()
+            return self._dated_copy()
 
     def save_as(self, path: Path) -> tuple[str, ...]:
         """Save under another name and work on there.
@@ -213,7 +215,7 @@ class PlanFile:
         path = Path(path).resolve()
         if path == self.path and not self.read_only:
             return self.save(overwrite=True)
-        with told(path, _NOT_SAVED):
+        with self._saving, told(path, _NOT_SAVED):
             lock = lock_plan(path, take_over=False)
             before = self.path, self._lock
             self.path, self._lock = path, lock
@@ -226,7 +228,7 @@ class PlanFile:
             self._working.belongs_to(path)
             if before[1] is not None:
                 before[1].release()
-        return self._dated_copy()
+            return self._dated_copy()
 
     def save_copy(self, path: Path) -> None:
         """Write a copy and go on working on the plan itself.
@@ -240,7 +242,7 @@ class PlanFile:
             raise NotAllowed(
                 f"{path.name} is the plan itself; no copy was written. Choose another name."
             )
-        with told(path, "No copy was written."):
+        with self._saving, told(path, "No copy was written."):
             lock = lock_plan(path, take_over=False)
             try:
                 self._copy.publish(path)
@@ -249,13 +251,14 @@ class PlanFile:
 
     def close(self) -> None:
         """Give the plan free and remove the working copy; edits that are not saved are gone."""
-        if self._closed:
-            return
-        self._closed = True
-        self._copy.close()
-        self._working.discard()
-        if self._lock is not None:
-            self._lock.release()
+        with self._saving:
+            if self._closed:
+                return
+            self._closed = True
+            self._copy.close()
+            self._working.discard()
+            if self._lock is not None:
+                self._lock.release()
 
     def _publish(self) -> None:
         saved = self._copy.publish(self.path)

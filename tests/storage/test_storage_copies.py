@@ -3,9 +3,11 @@
 import os
 import sqlite3
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from threading import Event
 
 import pytest
 from keeping import AT_SEA, graves, made
@@ -238,3 +240,31 @@ def test_a_saved_plan_is_one_file_without_a_journal(saved: PlanFile) -> None:
         assert con.execute("PRAGMA journal_mode").fetchone() == ("delete",)
     names = {p.name for p in saved.path.parent.iterdir() if p.is_file()}
     assert names == {"plan.gpkg", "plan.gpkg.bak", ".plan.gpkg.lock"}
+
+
+def test_saves_asked_for_at_once_are_made_one_after_another(path: Path) -> None:
+    with PlanFile.open(path) as file, ThreadPoolExecutor(max_workers=4) as pool:
+        Document(file.plan, journal=file).apply(Add(graves(1)))
+        asked = [pool.submit(file.save) for _ in range(12)]
+        assert [one.result() for one in asked] == [()] * 12
+        assert not file.unsaved
+    assert graves_in(path) == 1
+    assert {p.suffix for p in path.parent.iterdir()} == {".gpkg", ".bak"}
+
+
+def test_a_plan_closed_while_it_is_saved_is_saved_whole(path: Path) -> None:
+    with ThreadPoolExecutor(max_workers=1) as pool:
+        file = PlanFile.open(path)
+        Document(file.plan, journal=file).apply(Add(graves(300)))
+        begun = Event()
+
+        def save() -> tuple[str, ...]:
+            with file._saving:
+                begun.set()
+                return file.save()
+
+        asked = pool.submit(save)
+        begun.wait()
+        file.close()
+        assert asked.result() == ()
+    assert graves_in(path) == 300
