@@ -32,7 +32,8 @@ class Actions(QObject):
 
     def fill(self, bar: QMenuBar) -> dict[str, QMenu]:
         """Put the menus into a menu bar; return them by their titles."""
-        made = {menu.title: bar.addMenu(menu.title) for menu in menus()}
+        # Alt and its first letter opens it
+        made = {menu.title: bar.addMenu(f"&{menu.title}") for menu in menus()}
         for menu in menus():
             self._fill(made[menu.title], menu)
         return made

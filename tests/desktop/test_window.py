@@ -307,6 +307,12 @@ def test_a_page_of_help_lists_the_keys(qtbot: QtBot, window: PlanWindow) -> None
     page.accept()
 
 
+def test_every_menu_opens_by_a_letter_of_its_own(window: PlanWindow) -> None:
+    letters = [a.text().partition("&")[2][:1] for a in window.menuBar().actions()]
+    assert len(letters) == 6
+    assert len(set(letters) - {""}) == len(letters)
+
+
 def test_keys_go_to_card_panel_and_ground(window: PlanWindow) -> None:
     assert window.body is not None
     window.activateWindow()
