@@ -8,7 +8,7 @@ from plan_editor.desktop.parts import letters, row, text
 from plan_editor.drafting.tool import Answer
 from plan_editor.session import Session
 
-LETTERS = 14
+LETTERS, FEWEST = 14, 8
 
 
 class TypedFields(QWidget):
@@ -43,7 +43,8 @@ class TypedFields(QWidget):
 
     def _field(self, name: str, example: str) -> QLineEdit:
         made = QLineEdit(self)
-        made.setFixedWidth(letters(self, LETTERS))
+        made.setMinimumWidth(letters(self, FEWEST))
+        made.setMaximumWidth(letters(self, LETTERS))
         made.setAccessibleName(f"{name} to the next point")
         made.setPlaceholderText(example)
         made.returnPressed.connect(self._give)
