@@ -68,8 +68,8 @@ def restore(asked: Namespace) -> Said:
     """Put back an earlier copy of a plan."""
     path = Path(asked.plan)
     with suppress(OSError):  # what may not be looked at is told by the restoring itself
-        if path.is_dir():
-            raise NotAPlan(f"{path} is a folder, not a plan. Nothing was restored.")
+        if path.exists() and not path.is_file():
+            raise NotAPlan(f"{path} is a folder or a device, not a plan. Nothing was restored.")
     done = put_back(path, None if asked.date is None else day(asked.date))
     kept = f" The file that it replaced is kept as {done.kept}." if done.kept else ""
     return Said(

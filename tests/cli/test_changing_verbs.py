@@ -160,12 +160,15 @@ def test_a_plan_in_a_folder_that_is_not_there_is_refused(tmp_path, said):
     assert "There is no folder" in err
 
 
-def test_what_never_ends_is_no_base_plan(plan, tmp_path, said):
+def test_what_never_ends_is_no_base_plan_and_no_plan(plan, tmp_path, said):
     os.mkfifo(tmp_path / "pipe.png")
     for endless in ("/dev/zero", tmp_path / "pipe.png"):
         code, _, err = said("base", "add", plan, endless, "--name", "x")
         assert code == 2
         assert "is no file" in err
+        code, _, err = said("restore", endless)
+        assert code == 2
+        assert "not a plan" in err
 
 
 @pytest.mark.parametrize(
