@@ -46,8 +46,8 @@ class PlanInUse(FileProblem):
 
     Args:
         text: as it is shown.
-        may_take_over: whether nobody seems to hold it any longer, as far as can be seen, so that
-            it may be taken over by consent.
+        may_take_over: whether nobody seems to hold it any longer, as far as can be told, so it
+            may be taken over by consent.
     """
 
     def __init__(self, text: str, *, may_take_over: bool = False) -> None:
