@@ -66,6 +66,6 @@ def _copy(folder: Path) -> None:
 def _refuse_if_worked_on(plan: Path) -> None:
     if plan.exists() and not cmp(plan, shipped(PLAN), shallow=False):
         raise NotAllowed(
-            f"There is a plan {plan} that was worked on; it was not replaced. Choose another"
-            " folder."
+            f"There is a plan {plan} already, and it is not the sample as it comes. It was not"
+            " replaced. Choose another folder."
         )

@@ -55,5 +55,5 @@ def test_a_sample_that_was_worked_on_is_not_replaced(made, said):
     before = (folder / "harrowmere.gpkg").read_bytes()
     code, _, err = said("sample", folder)
     assert code == 2
-    assert "worked on" in err
+    assert "not the sample as it comes" in err
     assert (folder / "harrowmere.gpkg").read_bytes() == before
