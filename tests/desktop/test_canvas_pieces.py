@@ -62,9 +62,16 @@ def test_runs_are_joined_one_after_another():
 def test_a_wall_is_as_broad_as_it_is_thick():
     made = drawn(wall.KIND, LineString([(0, 0), (10, 0)]), width_m=0.5)
     assert area_of(made.areas) == pytest.approx(10 * 0.5)
+    (outline,) = lines_of(made.outline)
+    assert outline.bounds == pytest.approx((0, -0.25, 10, 0.25))
+    assert outline.length == pytest.approx(2 * (10 + 0.5))
+
+
+def test_a_path_has_two_edges_and_is_open_at_its_ends():
+    made = drawn(path.KIND, LineString([(0, 0), (10, 0)]), width_m=1.5)
     assert sorted(line.bounds for line in lines_of(made.outline)) == [
-        pytest.approx((0, -0.25, 10, -0.25)),
-        pytest.approx((0, 0.25, 10, 0.25)),
+        pytest.approx((0, -0.75, 10, -0.75)),
+        pytest.approx((0, 0.75, 10, 0.75)),
     ]
 
 
