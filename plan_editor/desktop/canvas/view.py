@@ -257,8 +257,6 @@ class Canvas(QGraphicsView):
             self.viewport().setCursor(Qt.CursorShape.CrossCursor)
         super().keyReleaseEvent(event)
 
-    # painting
-
     @override
     def paintEvent(self, event: QPaintEvent) -> None:
         self._navigation.look()
