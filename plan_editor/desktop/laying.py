@@ -1,16 +1,20 @@
 """A scan or drawing laid under the ground: read beside the window, kept as one edit."""
 
+from collections.abc import Iterator
 from pathlib import Path
 
 from PySide6.QtCore import QObject
 
 from plan_editor.commands.command import Ask, View
-from plan_editor.commands.laying import Ready, add, made_ready
+from plan_editor.commands.laying import LaidDown, Ready, add, made_ready
 from plan_editor.desktop.background import Background, Work
 from plan_editor.errors import PlanEditorError
 from plan_editor.plan.media import Media
 from plan_editor.session import Session
 from plan_editor.survey.grid import Grid
+
+MOST = 4
+"""So many of the things that were left out are named."""
 
 HOW_TO_PLACE = "Press “Place by points” at the right and click two points that are known."
 
@@ -49,7 +53,7 @@ class Laying(QObject):
         self._session.choose((laid.item,))
         if laid.placed:
             self._ask.view(View.CHOSEN)
-        self._ask.tell(laid.text if laid.placed else f"{laid.text} {HOW_TO_PLACE}")
+        self._ask.tell(" ".join(_told(laid)))
 
     def _fail(self, error: PlanEditorError) -> None:
         self._ask.tell(str(error))
@@ -57,3 +61,18 @@ class Laying(QObject):
 
 def _read(media: Media, grid: Grid, path: Path) -> Ready:
     return made_ready(media, grid, path, name=path.stem)
+
+
+def _told(laid: LaidDown) -> Iterator[str]:
+    yield laid.text
+    if not laid.placed:
+        yield HOW_TO_PLACE
+    if laid.report is not None:
+        yield from _listed("Not said in the file", laid.report.guessed)
+        yield from _listed("Left out", laid.report.passed_over)
+
+
+def _listed(what: str, told: tuple[str, ...]) -> Iterator[str]:
+    if told:
+        more = f"; and {len(told) - MOST} more" if len(told) > MOST else ""
+        yield f"{what}: {'; '.join(told[:MOST])}{more}."

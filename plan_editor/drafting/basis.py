@@ -10,11 +10,16 @@ from plan_editor.plan.plan import Plan
 def traced_on(plan: Plan, shape: BaseGeometry) -> Basis:
     """Return the basis of a shape that was drawn over the plan.
 
-    It is traced on the base plan laid last of those that are shown and lie under all of it;
-    where there is none, nothing is claimed.
+    It is traced on the base plan laid last of those that are shown and lie under all of it,
+    and is as uncertain as that lies on the ground; where there is none, nothing is claimed.
     """
     for under in reversed(laid(plan)):
         outline = plan.items[under.item].shape
         if under.shown and outline is not None and outline.covers(shape):
-            return Basis(method=Method.TRACED, source=under.name, base_plan=under.item)
+            return Basis(
+                method=Method.TRACED,
+                source=under.name,
+                base_plan=under.item,
+                sd_m=plan.items[under.item].basis.sd_m,
+            )
     return Basis()

@@ -71,7 +71,10 @@ class PlaceBasePlan:
             raise EditRefused(str(fault)) from fault
         numbers = tuple(n for c in self.control for n in (c.x, c.y, c.east, c.north))
         details = replace(item.details, control=numbers, rmse_m=round(fit.rmse, 4))
-        return (Change(item, placed(replace(item, details=details), fit.parameters)),)
+        sd = fit.standard_deviation
+        basis = replace(item.basis, sd_m=None if sd is None else round(sd, 4))
+        known = replace(item, details=details, basis=basis)
+        return (Change(item, placed(known, fit.parameters)),)
 
 
 def fitted(content: Content, control: tuple[ControlPoint, ...]) -> Fit:

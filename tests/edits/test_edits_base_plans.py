@@ -1,6 +1,8 @@
+import numpy as np
 import pytest
 import shapely
 
+from plan_editor.drafting.basis import traced_on
 from plan_editor.edits.base_plans import (
     PlaceBasePlan,
     as_drawn,
@@ -84,3 +86,26 @@ def test_a_drawing_lies_where_its_own_coordinates_say():
 def test_what_cannot_be_placed_is_refused_in_a_sentence(edit, says):
     with pytest.raises(EditRefused, match=says):
         edit.changes(PLAN)
+
+
+def test_points_too_many_tell_how_uncertainly_a_scan_lies_and_what_is_traced_on_it():
+    # the third point is 0.3 m off: s0 = sqrt(sum of squares / (2 n - 4)), by numpy's lstsq
+    off = control((0, 0, 0, 100), (1000, 0, 100, 100), (1000, 1000, 100.3, 0))
+    document = Document(PLAN)
+    document.apply(PlaceBasePlan(id=SCAN.id, control=off))
+    scan = document.plan.items[SCAN.id]
+    design, told = [], []
+    for c in scan.details.control_points:
+        design += [[c.x, c.y, 1, 0], [-c.y, c.x, 0, 1]]
+        told += [c.east, c.north]
+    _, (squares,), _, _ = np.linalg.lstsq(np.array(design), np.array(told))
+    wanted = float(np.sqrt(squares / 2))
+    assert scan.basis.sd_m == pytest.approx(wanted, abs=1e-4)
+    traced = traced_on(document.plan, shapely.Point(5, 95))
+    assert (traced.base_plan, traced.sd_m) == (SCAN.id, scan.basis.sd_m)
+
+
+def test_two_points_tell_nothing_of_the_uncertainty():
+    two = control((0, 0, 5, 20), (200, 100, 25, 10))
+    (change,) = PlaceBasePlan(id=SCAN.id, control=two).changes(PLAN)
+    assert change.after.basis.sd_m is None
