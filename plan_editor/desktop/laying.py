@@ -68,7 +68,7 @@ def _told(laid: LaidDown) -> Iterator[str]:
     if not laid.placed:
         yield HOW_TO_PLACE
     if laid.report is not None:
-        yield from _listed("Not said in the file", laid.report.guessed)
+        yield from _listed("Taken for granted", laid.report.guessed)
         yield from _listed("Left out", laid.report.passed_over)
 
 

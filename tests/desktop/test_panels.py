@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 import shapely
+from ezdxf.filemanagement import new
 from PySide6.QtCore import QPoint, Qt
 from pytestqt.qtbot import QtBot
 from scripted import Script
@@ -93,6 +94,21 @@ def test_an_old_plan_is_laid_and_placed_by_two_points(
     assert y0 == pytest.approx(y1, abs=0.01)
     assert laid.details.rmse_m == pytest.approx(0.0, abs=1e-3)
     assert form.isHidden()
+
+
+def test_what_was_left_out_of_a_drawing_and_guessed_of_it_is_told(
+    qtbot: QtBot, window: PlanWindow, script: Script, tmp_path: Path
+) -> None:
+    drawing = new("R2010", units=0)
+    space = drawing.modelspace()
+    space.add_line((553000, 421000), (553050, 421000))
+    space.add_ray((553000, 421000), (1, 0))  # it has no end, so it cannot be drawn
+    drawing.saveas(tmp_path / "survey.dxf")
+    script.files.append(tmp_path / "survey.dxf")
+    window.commands.action("lay").trigger()
+    qtbot.waitUntil(lambda: bool(_of(window, "base_plan")), timeout=WAIT)
+    assert "Taken for granted: " in window.notice.words
+    assert "Left out: " in window.notice.words
 
 
 def test_escape_gives_placing_up_and_leaves_nothing(
