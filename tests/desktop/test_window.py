@@ -322,3 +322,26 @@ def test_keys_go_to_card_panel_and_ground(window: PlanWindow) -> None:
     assert QApplication.focusWidget() is window.body.ground.canvas
     window.commands.action("find").trigger()
     assert QApplication.focusWidget() is window.top.field
+
+
+def test_what_is_typed_goes_to_what_was_chosen_then_and_not_to_what_is_chosen_next(
+    qtbot: QtBot, window: PlanWindow
+) -> None:
+    _draw(qtbot, window, "Tree")
+    for x in (300, 600):
+        _click(qtbot, window, x, 400)
+    first, second = window.session.document.plan.items
+    window.session.choose((first,))
+    assert window.body is not None
+    species = window.body.side.card.rows["species"].editor
+    species.setFocus()
+    qtbot.keyClicks(species, "Ilex")
+    window.session.choose((second,))
+    items = window.session.document.plan.items
+    assert (items[first].details.species, items[second].details.species) == ("Ilex", "")
+    assert species.text() == ""
+    height = window.body.side.card.rows["height_m"].editor
+    height.setFocus()
+    qtbot.keyClicks(height, "tall")
+    window.session.choose(())
+    assert window.notice.words.endswith("Tree is as it was.")

@@ -33,6 +33,7 @@ class Card(QWidget):
         self.setAccessibleName("Card")
         self._session = session
         self._kind: Kind | None = None
+        self._about = session.chosen
         self.rows: dict[str, FieldRow] = {}
         self._entries: dict[str, Entry] = {}
         self._form = QWidget(self)
@@ -53,7 +54,7 @@ class Card(QWidget):
     def items(self) -> tuple[Item[Any], ...]:
         """What the card is about."""
         items = self._session.document.plan.items
-        return tuple(items[i] for i in self._session.chosen if i in items)
+        return tuple(items[i] for i in self._about if i in items)
 
     @property
     def title(self) -> str:
@@ -82,7 +83,11 @@ class Card(QWidget):
         lines.addStretch(1)
 
     def _chosen(self, chosen: tuple[ItemId, ...]) -> None:
-        del chosen
+        if set(self._about) <= self._session.document.plan.items.keys():
+            # for what the card was about until now
+            if why := self.take_typed():
+                self._session.refused.emit(f"{why} {self.title} is as it was.")
+        self._about = chosen
         self._show()
 
     def _changed(self, changes: tuple[Change, ...]) -> None:
@@ -106,9 +111,9 @@ class Card(QWidget):
         if kind == self._kind:
             return
         self._kind = kind
-        emptied(self._form_column)
         self.rows.clear()
         self._entries.clear()
+        emptied(self._form_column)
         group = ""
         for entry in entries_of(kind) if kind is not None else ():
             if entry.group != group:
@@ -144,12 +149,14 @@ class Card(QWidget):
             row.set_editable(self._session.may_edit and (entry.for_many or len(items) == 1))
 
     def _take(self, name: str, typed: str) -> None:
+        if self.sender() is not self.rows.get(name):
+            return  # the field goes, with what it was about
         entry, row = self._entries[name], self.rows[name]
         row.say("")
         try:
             value = read(entry.detail, typed, self._session.document)
             plan = self._session.document.plan
-            self._session.apply(entry.give(plan, self._session.chosen, value))
+            self._session.apply(entry.give(plan, self._about, value))
         except PlanEditorError as error:
             row.say(str(error))
 
