@@ -1,7 +1,6 @@
 """The two sheets: what stands on them, and how true to scale they are."""
 
 import re
-import shutil
 import subprocess
 from ctypes import byref, c_float
 from dataclasses import replace
@@ -145,7 +144,6 @@ def _point(raw: object, segment: object) -> tuple[float, float]:
     return x.value, y.value
 
 
-@pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="poppler is not installed")
 def test_a_metre_of_scale_bar_is_5_mm_at_1_to_200_as_poppler_draws_it(tmp_path: Path) -> None:
     made = ground.SHEET.compose(small(), asked(scale=200.0, paper=Paper.A3), ())
     write(made, tmp_path / "a.pdf")
