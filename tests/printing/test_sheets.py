@@ -343,7 +343,7 @@ def test_the_mowing_map_says_of_how_many_stones_nothing_is_known(tmp_path: Path)
     )
     seen = new_item(inspection.KIND, details=found)
     _, told = text_of(tmp_path, mowing.SHEET, plan(*stones, seen), asked())
-    assert "Stones without a recorded inspection: 2 of 3." in told
+    assert "2 of 3 stones have no recorded inspection" in told
     assert "does not say that it is safe" in told
 
 
@@ -420,7 +420,7 @@ def test_a_fresh_grave_is_kept_off_for_a_year(tmp_path: Path) -> None:
             new_item(grave.KIND, place, details=grave.GraveDetails(dug=when)), wall_of_40_m()
         )
 
-    settling = "Fresh grave, still settling: no machine on it"
+    settling = "Settling grave: no machine on it"
     for when in ("2026-05-30", "2026-05", "2025-06", "2025"):
         assert settling in text_of(tmp_path, mowing.SHEET, dug(when), asked())[1], when
     for when in ("2026-06-02", "2025-05", "2024", ""):

@@ -83,10 +83,10 @@ class Card(QWidget):
         lines.addStretch(1)
 
     def _chosen(self, chosen: tuple[ItemId, ...]) -> None:
-        if set(self._about) <= self._session.document.plan.items.keys():
-            # for what the card was about until now
-            if why := self.take_typed():
-                self._session.refused.emit(f"{why} {self.title} is as it was.")
+        there = set(self._about) <= self._session.document.plan.items.keys()
+        # what was typed is for what the card was about until now
+        if there and (why := self.take_typed()):
+            self._session.refused.emit(f"{why} {self.title} is as it was.")
         self._about = chosen
         self._show()
 

@@ -20,8 +20,8 @@ from plan_editor.printing.usual import acknowledgements, north_and_bar
 Piece = Item[grass.GrassDetails]
 
 _CAUTIONS = (
-    "Keep out of the hatched zones, also on foot. A leaning stone may fall without warning. "
-    "Only trained people test memorials.",
+    "Keep out of the hatched zones, also on foot: a stone may fall without warning. Only "
+    "trained people test memorials.",
     "Machines throw stones and wire: keep everybody else 15 m away (makers’ manuals), and stop "
     "when somebody comes nearer.",
     "Trim by hand within 0.3 m of every stone; no string trimmer against stone or bark.",
@@ -30,8 +30,8 @@ _CAUTIONS = (
 
 
 _DEFER = (
-    "The rules of the diocese, the local authority, the insurer and the machine’s maker go "
-    "before this map."
+    "The rules of the diocese, the council, the insurer and the machine’s maker go before "
+    "this map."
 )
 
 
@@ -125,8 +125,8 @@ def _untold(told: Told) -> tuple[str, ...]:
     if not told.untold:
         return ()
     return (
-        f"Stones without a recorded inspection: {told.untold} of {told.stones}. That no zone "
-        "is drawn round a stone does not say that it is safe.",
+        f"{told.untold} of {told.stones} stones have no recorded inspection: no zone does not "
+        "mean safe.",
     )
 
 

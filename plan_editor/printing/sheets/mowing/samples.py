@@ -30,7 +30,7 @@ def fresh_entry() -> Entry:
     """Return the line for a grave that still settles."""
     room = shapely.box(-WIDE / 2 + 1.5, -HIGH / 2 + 0.6, WIDE / 2 - 1.5, HIGH / 2 - 0.6)
     sample = area_ink(np.array([room], dtype=object), FRESH, np.array([], dtype=object))
-    return Entry(text="Fresh grave, still settling: no machine on it", sample=sample)
+    return Entry(text="Settling grave: no machine on it", sample=sample)
 
 
 def rest_entry(items: Sequence[Item[Any]]) -> tuple[Entry, ...]:
