@@ -34,6 +34,12 @@ def test_the_sample_is_copied_and_its_sheets_and_drawing_are_made(made):
         document.close()
 
 
+def test_the_mowing_map_is_one_sheet_that_is_held_in_the_hand(made):
+    (mowing,) = (s for s in made[1]["sheets"] if s["file"].endswith("mowing.pdf"))
+    assert (mowing["paper"], mowing["pages"]) == ("A4", 1)
+    assert mowing["scale"] <= 500
+
+
 def test_it_says_how_to_open_the_window_as_the_program_was_called(made):
     folder, facts = made
     assert facts["window"] == f".venv/bin/plan-editor {folder / 'harrowmere.gpkg'}"
