@@ -98,7 +98,7 @@ class Afternoon:
         grave = next(i for i in graves if i.number == "C 14")
         self.window.session.choose((grave.id,))
         self.canvas.go_to((grave.id,))
-        self.canvas.zoom(0.25)
+        self.canvas.zoom(1.05)
 
     def trace_a_path(self) -> None:
         """Draw a path along its middle, and leave off the tool."""
@@ -231,7 +231,7 @@ def _look_after(afternoon: Afternoon, pictures: Pictures) -> None:
     afternoon.press(Qt.Key.Key_Escape)
     afternoon.record_a_failed_inspection(stone)
     afternoon.canvas.go_to((stone.id,))
-    afternoon.canvas.zoom(0.25)
+    afternoon.canvas.zoom(0.8)
     pictures.keep("inspection form")
     afternoon.body.side.panels["safety"].form.record.click()
     rest(1000)
