@@ -4,9 +4,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
 from plan_editor.errors import CannotUse
 from plan_editor.geometry.bearings import bearing
 
@@ -90,44 +87,57 @@ def similarity(pairs: Sequence[Pair]) -> Fit:
             f"known coordinates, and {'only one was' if pairs else 'none were'} given."
         )
     scan, ground = _as_complex(pairs)
-    middle, target = scan.mean(), ground.mean()
-    x, g = scan - middle, ground - target
+    middle, target = _mean(scan), _mean(ground)
+    x, g = [p - middle for p in scan], [p - target for p in ground]
     _refuse_one_place(x, g)
     # of conj(x)·g the real part sums to a, the imaginary one to b, times the sum of squares
-    turn = complex(np.vdot(x, g) / np.vdot(x, x).real)
-    shift = complex(target - turn * middle)
-    over = turn * x - g
+    turn = _sum([p.conjugate() * q for p, q in zip(x, g, strict=True)]) / _squares(x)
+    shift = target - turn * middle
+    over = [turn * p - q for p, q in zip(x, g, strict=True)]
     return Fit(
         model="similarity",
         parameters=(turn.real, turn.imag, shift.real, turn.imag, -turn.real, shift.imag),
-        residuals=tuple((float(v.real), float(v.imag)) for v in over),
-        rmse=float(np.sqrt(np.mean(np.abs(over) ** 2))),
+        residuals=tuple((v.real, v.imag) for v in over),
+        rmse=math.sqrt(_squares(over) / len(over)),
         scale=abs(turn),
         # upward on the scan is i times to the right: east -b, north a
         rotation_deg=bearing(-turn.imag, turn.real),
     )
 
 
-def _as_complex(
-    pairs: Sequence[Pair],
-) -> tuple[NDArray[np.complex128], NDArray[np.complex128]]:
+def _as_complex(pairs: Sequence[Pair]) -> tuple[list[complex], list[complex]]:
     """Return scan places as right - i·down and ground places as east + i·north."""
-    numbers = np.array(pairs, dtype=np.float64)
-    if not np.isfinite(numbers).all():
+    numbers = [n for place in pairs for pair in place for n in pair]
+    if not all(map(math.isfinite, numbers)):
         raise CannotUse(
             "The base plan was not placed, and nothing was changed: a coordinate is not a "
             "number. Type the coordinates of every point."
         )
-    right, down, east, north = numbers.reshape(-1, 4).T
-    return right - 1j * down, east + 1j * north
+    scan = [complex(right, -down) for (right, down), _ in pairs]
+    return scan, [complex(east, north) for _, (east, north) in pairs]
 
 
-def _refuse_one_place(scan: NDArray[np.complex128], ground: NDArray[np.complex128]) -> None:
+# sums are exact to the last bit, so that the same points give the same plan on every machine
+
+
+def _sum(numbers: Sequence[complex]) -> complex:
+    return complex(math.fsum(n.real for n in numbers), math.fsum(n.imag for n in numbers))
+
+
+def _mean(numbers: Sequence[complex]) -> complex:
+    return _sum(numbers) / len(numbers)
+
+
+def _squares(numbers: Sequence[complex]) -> float:
+    return math.fsum(n.real * n.real + n.imag * n.imag for n in numbers)
+
+
+def _refuse_one_place(scan: Sequence[complex], ground: Sequence[complex]) -> None:
     for places, least, where in (
         (scan, LEAST_SPREAD_PIXELS, "on the base plan"),
         (ground, LEAST_SPREAD_METRES, "on the ground"),
     ):
-        if float(np.sqrt(np.mean(np.abs(places) ** 2))) < least:
+        if math.sqrt(_squares(places) / len(places)) < least:
             raise CannotUse(
                 "The base plan was not placed, and nothing was changed: the points lie all at "
                 f"the same place {where}. Choose points that are far apart."
