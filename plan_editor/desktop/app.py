@@ -181,6 +181,14 @@ class Application(QObject):
         dialog.show()
         return dialog
 
+    def goes_well(self, work: Callable[[], bool]) -> bool:
+        """Do something that must not raise; return its answer, or False where it did."""
+        try:
+            return work()
+        except Exception as error:  # noqa: BLE001  # Qt itself would end the program
+            sys.excepthook(type(error), error, error.__traceback__)
+            return False
+
     def caught(
         self,
         kind: type[BaseException],

@@ -1,5 +1,6 @@
 """What a window asks of the application round it."""
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import Protocol
 
@@ -48,6 +49,10 @@ class House(Protocol):
 
     def closed(self, window: object) -> None:
         """Hear that a window was closed; the last one ends the application."""
+        ...
+
+    def goes_well(self, work: Callable[[], bool]) -> bool:
+        """Do something that must not raise; return its answer, or False where it did."""
         ...
 
     def quit(self) -> None:

@@ -146,16 +146,22 @@ class PlanWindow(QMainWindow):
 
     @override
     def closeEvent(self, event: QCloseEvent) -> None:
-        if not self._take_typed() or not self.saving.may_close():
+        # an error that left this method would end the whole program, not only the window
+        if self.house.goes_well(self._leave):
+            super().closeEvent(event)
+        else:
             event.ignore()
-            return
+
+    def _leave(self) -> bool:
+        if not self._take_typed() or not self.saving.may_close():
+            return False
         geometry = bytes(self.saveGeometry().data())
         self.house.remember(self.house.preferences.packed(geometry))
         self.background.end()
         if self.session.file is not None:
             self.session.file.close()
         self.house.closed(self)
-        super().closeEvent(event)
+        return True
 
     def _heed(self, report: Report) -> None:
         if not report.whole:

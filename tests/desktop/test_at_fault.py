@@ -5,6 +5,8 @@ from pathlib import Path
 import pytest
 import shapely
 from PySide6.QtWidgets import QLabel
+from pytestqt.exceptions import capture_exceptions
+from scripted import Script
 from strategies import kind_of
 
 from plan_editor.desktop.app import Application
@@ -41,3 +43,13 @@ def test_an_error_that_nobody_caught_is_shown_and_the_window_goes_on(
     assert capsys.readouterr().err == ""
     for dialog in window.findChildren(type(house.crash(ValueError("again")))):
         dialog.accept()
+
+
+def test_a_fault_while_the_window_closes_keeps_it_open_and_the_program_alive(
+    window: PlanWindow, script: Script
+) -> None:
+    window.session.apply(Add((new_item(kind_of("tree"), shapely.Point(1, 1)),)))
+    with capture_exceptions() as caught:
+        assert not window.close()  # the script has no answer: an error of our own
+    assert [kind for kind, _, _ in caught] == [IndexError]
+    assert window.isVisible()
