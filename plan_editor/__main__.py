@@ -15,12 +15,14 @@ libdbus-1-3 libxcb-cursor0 libxcb-icccm4 libxcb-image0 libxcb-keysyms1 libxcb-re
 libxcb-shape0 libxcb-xkb1 libxcb-randr0 libxkbcommon-x11-0"""
 
 
-def _run(arguments: Sequence[str]) -> int:
-    raise NotImplementedError(arguments)
+def _run(words: Sequence[str]) -> int:
+    """Stand for what runs words, where only its type is wanted."""
+    return len(words)
 
 
 def _no_names() -> frozenset[str]:
-    raise NotImplementedError
+    """Stand for what names verbs, where only its type is wanted."""
+    return frozenset()
 
 
 # a verb never reaches Qt
