@@ -13,8 +13,8 @@ from survey_1962 import drawn
 from whole import OLD_PLAN
 
 from plan_editor.edits.base_plans import scan_item
-from plan_editor.kinds.base_plan import ControlPoint
 from plan_editor.plan.item import Item
+from plan_editor.survey.models import Control
 
 FILE = "harrowmere-1962.jpg"
 CLICK_PIXELS = 1.2
@@ -49,16 +49,16 @@ def unplaced(digest: str) -> Item[Any]:
     return replace(item, id=OLD_PLAN, details=details)
 
 
-def clicked() -> tuple[ControlPoint, ...]:
+def clicked() -> tuple[Control, ...]:
     """Return the points that it was placed by, as a steady hand clicked them."""
     known = {words: place(*at) for words, at in CHURCH_MARKS.items()} | WALL_MARKS
     chance = dice("clicks")
     return tuple(_clicked(*known[words], chance) for words in _CLICKED)
 
 
-def _clicked(east: float, north: float, chance: Random) -> ControlPoint:
+def _clicked(east: float, north: float, chance: Random) -> Control:
     right, down = to_scan(np.array([east]), np.array([north]))
-    return ControlPoint(
+    return Control(
         x=round(float(right[0]) + chance.gauss(0.0, CLICK_PIXELS), 1),
         y=round(float(down[0]) + chance.gauss(0.0, CLICK_PIXELS), 1),
         east=round(east, 3),

@@ -30,7 +30,6 @@ from plan_editor.edits.register import RecordInspection
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.geometry.tolerance import stored
-from plan_editor.kinds.base_plan import ControlPoint
 from plan_editor.kinds.inspection import InspectionDetails
 from plan_editor.plan.change import Change
 from plan_editor.plan.checks import spoken
@@ -38,6 +37,7 @@ from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import BASE_PLAN, Basis, Item, ItemId, Method, Status
 from plan_editor.plan.kind import Detail, Form, Kind, Value, kind_named, kinds
 from plan_editor.plan.plan import Plan, plan_of
+from plan_editor.survey.models import Control
 
 REACH_MM = 150_000
 """How far from the plan's origin things are drawn, in millimetres."""
@@ -383,7 +383,7 @@ def _inspections(draw: st.DrawFn, plan: Plan) -> Edit:
 @st.composite
 def _placings(draw: st.DrawFn, plan: Plan) -> Edit:
     point = st.builds(
-        ControlPoint, x=millimetres, y=millimetres, east=millimetres, north=millimetres
+        Control, x=millimetres, y=millimetres, east=millimetres, north=millimetres
     )
     control = draw(st.lists(point, min_size=1, max_size=4))
     return PlaceBasePlan(

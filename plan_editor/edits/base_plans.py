@@ -8,12 +8,13 @@ import shapely
 from plan_editor.errors import EditRefused, PlanEditorError
 from plan_editor.geometry.tolerance import FARTHEST
 from plan_editor.kinds import base_plan
-from plan_editor.kinds.base_plan import BasePlanDetails, Content, ControlPoint
+from plan_editor.kinds.base_plan import BasePlanDetails, Content
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item, ItemId, new_item
 from plan_editor.plan.plan import Plan
 from plan_editor.survey.fitting import Affine, Fit, similarity
 from plan_editor.survey.grid import Grid
+from plan_editor.survey.models import Control
 
 Extent = tuple[float, float, float, float]
 """Least x and y, greatest x and y, in pixels or a drawing's own units."""
@@ -51,7 +52,7 @@ class PlaceBasePlan:
     """
 
     id: ItemId
-    control: tuple[ControlPoint, ...]
+    control: tuple[Control, ...]
 
     @property
     def title(self) -> str:
@@ -77,7 +78,7 @@ class PlaceBasePlan:
         return (Change(item, placed(known, fit.parameters)),)
 
 
-def fitted(content: Content, control: tuple[ControlPoint, ...]) -> Fit:
+def fitted(content: Content, control: tuple[Control, ...]) -> Fit:
     """Return the best similarity through some points.
 
     Raises:

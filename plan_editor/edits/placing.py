@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from plan_editor.edits.base_plans import PlaceBasePlan, fitted
-from plan_editor.kinds.base_plan import ControlPoint
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.survey.fitting import Fit, Pair
+from plan_editor.survey.models import Control
 
 
 def by_pairs(base_plan: ItemId, pairs: Sequence[Pair]) -> PlaceBasePlan:
@@ -29,5 +29,5 @@ def fit_by_pairs(item: Item[Any], pairs: Sequence[Pair]) -> Fit:
     return fitted(item.details.content, _control(pairs))
 
 
-def _control(pairs: Sequence[Pair]) -> tuple[ControlPoint, ...]:
-    return tuple(ControlPoint(x=x, y=y, east=e, north=n) for (x, y), (e, n) in pairs)
+def _control(pairs: Sequence[Pair]) -> tuple[Control, ...]:
+    return tuple(Control(x=x, y=y, east=e, north=n) for (x, y), (e, n) in pairs)

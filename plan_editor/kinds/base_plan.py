@@ -3,8 +3,10 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from plan_editor.geometry.mappings import Mapping
 from plan_editor.plan.kind import Form, Kind, about
 from plan_editor.plan.look import Look, Pen
+from plan_editor.survey.models import Control, Model, mapping_of
 
 
 class Content(StrEnum):
@@ -12,22 +14,6 @@ class Content(StrEnum):
 
     SCAN = "scan"
     DRAWING = "drawing"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ControlPoint:
-    """A place on the base plan and the same place on the ground.
-
-    Args:
-        x, y: pixels right and down from the top left corner of a scan; units of the file, right
-            and up, of a drawing.
-        east, north: metres about the plan's origin.
-    """
-
-    x: float
-    y: float
-    east: float
-    north: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +38,13 @@ class BasePlanDetails:
             help="Least x and y, greatest x and y, in pixels or the file's own units.",
         ),
     )
+    page: int = field(
+        default=1,
+        metadata=about(
+            "Page", made=True, low=1, high=100_000, help="Of a file of several pages."
+        ),
+    )
+    model: Model = field(default=Model.SIMILARITY, metadata=about("Kind of fit", made=True))
     fit: tuple[float, ...] = field(
         default=(),
         metadata=about(
@@ -59,7 +52,17 @@ class BasePlanDetails:
             made=True,
             group=6,
             most=6,
-            help="Six numbers a b c d e f: east = a x + b y + c, north = d x + e y + f.",
+            help="Six numbers a b c d e f: east = a x + b y + c, north = d x + e y + f; of a"
+            " projective fit or a warp the straight fit that comes near it.",
+        ),
+    )
+    bend: tuple[float, ...] = field(
+        default=(),
+        metadata=about(
+            "Bend",
+            made=True,
+            help="Of a projective fit a to h: east = (a x + b y + c) / (g x + h y + 1),"
+            " north = (d x + e y + f) / (the same). Of a warp the smoothing at each point.",
         ),
     )
     control: tuple[float, ...] = field(
@@ -71,8 +74,35 @@ class BasePlanDetails:
             help="x, y, east, north of each point that it was placed by.",
         ),
     )
+    control_sd: tuple[float, ...] = field(
+        default=(),
+        metadata=about(
+            "Standard deviations of the control",
+            unit="m",
+            low=0.0,
+            made=True,
+            help="One a point, of east and of north; 0 where it is not known.",
+        ),
+    )
+    control_names: str = field(
+        default="",
+        metadata=about(
+            "Names of the control", made=True, help="One a point, with line breaks between."
+        ),
+    )
     rmse_m: float | None = field(
         default=None, metadata=about("Misfit (root mean square)", unit="m", low=0.0, made=True)
+    )
+    loo_rmse_m: float | None = field(
+        default=None,
+        metadata=about(
+            "Misfit of points left out",
+            unit="m",
+            low=0.0,
+            made=True,
+            help="Root mean square of what each point is missed by when it is left out of the"
+            " fit.",
+        ),
     )
     opacity: float = field(default=0.6, metadata=about("Opacity", low=0.05, high=1.0))
     shown: bool = field(default=True, metadata=about("Shown"))
@@ -89,10 +119,24 @@ class BasePlanDetails:
     )
 
     @property
-    def control_points(self) -> tuple[ControlPoint, ...]:
+    def control_points(self) -> tuple[Control, ...]:
         """The points that it was placed by."""
-        rows = zip(*(self.control[i::4] for i in range(4)), strict=True)
-        return tuple(ControlPoint(x=x, y=y, east=e, north=n) for x, y, e, n in rows)
+        count = len(self.control) // 4
+        sds = (*self.control_sd, *(0.0,) * count)[:count]
+        names = (*self.control_names.split("\n"), *("",) * count)[:count]
+        rows = zip(*(self.control[i::4] for i in range(4)), sds, names, strict=True)
+        return tuple(
+            Control(x=x, y=y, east=e, north=n, sd=sd or None, name=name)
+            for x, y, e, n, sd, name in rows
+        )
+
+    @property
+    def mapping(self) -> Mapping | None:
+        """The way from it to the ground; None until it is placed."""
+        if not self.fit:
+            return None
+        a, b, c, d, e, f = self.fit
+        return mapping_of(self.model, (a, b, c, d, e, f), self.bend, self.control_points)
 
 
 KIND = Kind(

@@ -31,6 +31,14 @@ class Measure(StrEnum):
     CHECK = "check"
 
 
+class Side(StrEnum):
+    """On which hand a point lies of one who stands at the first end and looks to the other."""
+
+    UNKNOWN = "unknown"
+    LEFT = "left"
+    RIGHT = "right"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ObservationDetails:
     """What is recorded of one line of a field book; distances as read, the tape held level."""
@@ -53,6 +61,22 @@ class ObservationDetails:
             refers_to=("mark",),
             help="The far end of a base line, a leg or a check between marks.",
             schedule=True,
+        ),
+    )
+    from_point: str = field(
+        default="",
+        metadata=about(
+            "From point", help="What the book calls where the tape began, if it is no mark."
+        ),
+    )
+    to_point: str = field(
+        default="",
+        metadata=about("To point", help="What the book calls the far end, if it is no mark."),
+    )
+    back_point: str = field(
+        default="",
+        metadata=about(
+            "Back sight", help="Mark or point that an included angle was turned from."
         ),
     )
     point: str = field(
@@ -103,6 +127,43 @@ class ObservationDetails:
             help="Clockwise from grid north, where a compass or instrument was used.",
         ),
     )
+    angle_deg: float | None = field(
+        default=None,
+        metadata=about(
+            "Included angle",
+            unit="°",
+            low=0.0,
+            high=360.0,
+            help="Clockwise from the back sight to the point.",
+        ),
+    )
+    slope_deg: float | None = field(
+        default=None,
+        metadata=about(
+            "Slope",
+            unit="°",
+            low=-60.0,
+            high=60.0,
+            help="Of the tape, where it was not held level; the distance is along the slope.",
+        ),
+    )
+    rise_m: float | None = field(
+        default=None,
+        metadata=about(
+            "Rise",
+            unit="m",
+            low=-100.0,
+            high=100.0,
+            help="Height of the far end over the near one, where the tape was not held level.",
+        ),
+    )
+    side: Side = field(
+        default=Side.UNKNOWN,
+        metadata=about(
+            "Side",
+            help="Of the line between the two marks that a point is tied to, from the first.",
+        ),
+    )
     sd_m: float | None = field(
         default=None,
         metadata=about(
@@ -111,6 +172,16 @@ class ObservationDetails:
             low=0.0001,
             high=10.0,
             help="How far two readings of this distance usually differ, roughly.",
+        ),
+    )
+    angle_sd_deg: float | None = field(
+        default=None,
+        metadata=about(
+            "Standard deviation of the angle",
+            unit="°",
+            low=0.0001,
+            high=10.0,
+            help="Of the bearing or the included angle.",
         ),
     )
     left_out: bool = field(

@@ -11,11 +11,11 @@ from plan_editor.edits.base_plans import (
 )
 from plan_editor.errors import EditRefused
 from plan_editor.ground.provisional import provisionally
-from plan_editor.kinds.base_plan import ControlPoint
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import new_id
 from plan_editor.plan.plan import plan_of
 from plan_editor.survey.grid import Grid
+from plan_editor.survey.models import Control
 
 SCAN = scan_item("1962", "d" * 64, width=200, height=100)
 DRAWING = drawing_item("survey", "e" * 64, extent=(553100.0, 421000.0, 553150.0, 421040.0))
@@ -23,7 +23,7 @@ PLAN = plan_of([SCAN, DRAWING], grid=Grid(crs="EPSG:27700", east=553100, north=4
 
 
 def control(*numbers):
-    return tuple(ControlPoint(x=x, y=y, east=e, north=n) for x, y, e, n in numbers)
+    return tuple(Control(x=x, y=y, east=e, north=n) for x, y, e, n in numbers)
 
 
 def test_a_scan_is_placed_by_two_points_with_its_rows_running_south():

@@ -3,11 +3,12 @@
 import pytest
 
 from plan_editor.kinds import base_plan, parish, tree
-from plan_editor.kinds.base_plan import BasePlanDetails, ControlPoint
+from plan_editor.kinds.base_plan import BasePlanDetails
 from plan_editor.kinds.dimension import DimensionDetails
 from plan_editor.kinds.parish import ParishDetails
 from plan_editor.kinds.tree import TreeDetails
 from plan_editor.plan.kind import kinds
+from plan_editor.survey.models import Control
 
 FOOT = 0.3048
 """Metres, exactly, by the international agreement of 1959."""
@@ -107,8 +108,8 @@ def test_nothing_is_known_of_the_roots_of_a_tree_that_was_not_measured() -> None
 def test_control_points_are_read_four_numbers_at_a_time() -> None:
     told = BasePlanDetails(control=(1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0))
     assert told.control_points == (
-        ControlPoint(x=1.0, y=2.0, east=3.0, north=4.0),
-        ControlPoint(x=5.0, y=6.0, east=7.0, north=8.0),
+        Control(x=1.0, y=2.0, east=3.0, north=4.0),
+        Control(x=5.0, y=6.0, east=7.0, north=8.0),
     )
     assert base_plan.BasePlanDetails().control_points == ()
 

@@ -1,0 +1,34 @@
+"""The sections of the survey panel: base plans, marks, field books, points, the grid."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from PySide6.QtWidgets import QWidget
+
+from plan_editor.declared import declared
+from plan_editor.desktop.desk import Desk
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """One section, which opens and closes under its title.
+
+    Args:
+        name: for tests and for whoever wants it opened.
+        title: what stands on it.
+        order: from top to bottom.
+        help: one sentence.
+        widget: makes what it holds.
+    """
+
+    name: str
+    title: str
+    order: int
+    help: str
+    widget: Callable[[Desk, QWidget], QWidget]
+
+
+def sections() -> tuple[Section, ...]:
+    """Return every section there is, from top to bottom."""
+    found = declared("plan_editor.desktop.sections", "SECTION", Section)
+    return tuple(sorted(found, key=lambda s: s.order))
