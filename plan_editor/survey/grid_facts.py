@@ -1,0 +1,88 @@
+"""What a grid does to the ground at a place: how long a metre is, and where true north lies.
+
+Both are those of the projection alone. The height of the ground is left out: no plan need know
+it, and at 300 m above the sea it is 5 mm in 100 m (a metre becomes 1 - h/R, with R = 6 371 km).
+"""
+
+from dataclasses import dataclass
+from functools import lru_cache
+from math import isfinite, sqrt
+
+from pyproj import Proj
+from pyproj.exceptions import ProjError
+
+from plan_editor.errors import CannotUse
+from plan_editor.survey.grid import LOCAL, Grid
+
+
+@dataclass(frozen=True, slots=True)
+class GridFacts:
+    """What a grid does to the ground at a place.
+
+    Args:
+        scale_factor: metres on the grid to a horizontal metre on the ground at sea level.
+        convergence_deg: degrees by which true north lies west of grid north, so that a true
+            bearing is the grid bearing and the convergence; negative where it lies east. That
+            is the sign of the handbooks (EPSG Guidance Note 7-2, method 9807; PROJ).
+    """
+
+    scale_factor: float
+    convergence_deg: float
+
+
+def scale_factor(grid: Grid, east: float, north: float) -> float:
+    """Return metres on the grid to a metre on the ground at a place; 1.0 of a local grid.
+
+    The place is told in metres about the plan's origin.
+
+    Raises:
+        CannotUse: the place lies where the grid's projection means nothing.
+    """
+    found = grid_facts(grid, east, north)
+    return 1.0 if found is None else found.scale_factor
+
+
+def convergence_deg(grid: Grid, east: float, north: float) -> float | None:
+    """Return by how many degrees true north lies west of grid north; None of a local grid.
+
+    The place is told in metres about the plan's origin.
+
+    Raises:
+        CannotUse: the place lies where the grid's projection means nothing.
+    """
+    found = grid_facts(grid, east, north)
+    return None if found is None else found.convergence_deg
+
+
+def grid_facts(grid: Grid, east: float, north: float) -> GridFacts | None:
+    """Return what a grid does to the ground at a place; None of a local grid.
+
+    The place is told in metres about the plan's origin.
+
+    Raises:
+        CannotUse: the place lies where the grid's projection means nothing.
+    """
+    if grid.crs == LOCAL:
+        return None
+    found = _of_projection(grid.crs, *grid.to_crs(east, north))
+    if found is None:
+        raise CannotUse(
+            f"E {grid.east + east:.0f}, N {grid.north + north:.0f} lies where {grid.crs} has "
+            "no meaning, so nothing can be reckoned there. Look at where the plan's origin lies."
+        )
+    return found
+
+
+@lru_cache(maxsize=256)
+def _of_projection(crs: str, east: float, north: float) -> GridFacts | None:
+    try:
+        # it belongs to one thread, so each answer is kept and not the projection
+        projection = Proj(crs)
+        longitude, latitude = projection(east, north, inverse=True, errcheck=True)
+        factors = projection.get_factors(longitude, latitude, errcheck=True)
+    except ProjError:
+        return None
+    # of a conformal projection both ways are alike, and this is either
+    scale = sqrt(factors.areal_scale)
+    sound = isfinite(scale) and isfinite(factors.meridian_convergence)
+    return GridFacts(scale, factors.meridian_convergence) if sound else None
