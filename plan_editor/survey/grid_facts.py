@@ -68,7 +68,7 @@ def grid_facts(grid: Grid, east: float, north: float) -> GridFacts | None:
     if found is None:
         raise CannotUse(
             f"E {grid.east + east:.0f}, N {grid.north + north:.0f} lies where {grid.crs} has "
-            "no meaning, so nothing can be reckoned there. Look at where the plan's origin lies."
+            "no meaning, so nothing can be reckoned there. Look where the plan's origin lies."
         )
     return found
 
