@@ -54,7 +54,7 @@ def checked(text: str) -> str:
             "local, or a number from the EPSG register such as EPSG:27700."
         )
     name = f"EPSG:{int(number[1])}"
-    _refuse_unsuited(name, _crs(name))
+    _refuse_unsuited(name, registered(name))
     return name
 
 
@@ -68,7 +68,7 @@ def described(crs: str) -> CrsFacts:
         return CrsFacts(
             name="Local grid", srs_id=LOCAL_SRS_ID, wkt="undefined", unit_factor=1.0
         )
-    found = _crs(checked(crs))
+    found = registered(checked(crs))
     return CrsFacts(
         name=found.name,
         srs_id=int(checked(crs).removeprefix("EPSG:")),
@@ -78,7 +78,12 @@ def described(crs: str) -> CrsFacts:
 
 
 @cache
-def _crs(name: str) -> pyproj.CRS:
+def registered(name: str) -> pyproj.CRS:
+    """Return the coordinate system of a name such as ``EPSG:27700``, whatever it counts in.
+
+    Raises:
+        CannotUse: it is unknown.
+    """
     try:
         return pyproj.CRS.from_user_input(name)
     except CRSError as fault:
