@@ -9,6 +9,7 @@ import numpy as np
 from shapely import LineString, Point, Polygon
 
 from plan_editor.desktop.canvas.base_plan_item import Under
+from plan_editor.geometry.mappings import Straight
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.ground.base_plans import Laid
 from plan_editor.kinds import grass, grave, memorial, path, tree, wall
@@ -50,14 +51,14 @@ def under(shelf: Path, *, metres: float, width: int = 6000, height: int = 4200) 
         west=-5.0,
         north=5.0,
         metres_per_pixel=side,
-        corners=((-5.0, 5.0), (east, 5.0), (east, south), (-5.0, south)),
+        outline=((-5.0, 5.0), (east, 5.0), (east, south), (-5.0, south)),
     )
     laid = Laid(
         item=ItemId("0" * 32),
         name="1962",
         is_scan=True,
         digest="",
-        fit=(side, 0.0, -5.0, 0.0, -side, 5.0),
+        mapping=Straight((side, 0.0, -5.0, 0.0, -side, 5.0)),
         opacity=1.0,
         shown=True,
         reproducible=False,

@@ -11,11 +11,11 @@ from platformdirs import user_cache_path
 from plan_editor.drawing.backdrop import Backdrop, LineWork, Scan
 from plan_editor.errors import CannotRead
 from plan_editor.exchange.format import Drawing, formats
+from plan_editor.geometry.mappings import Mapping
 from plan_editor.ground.base_plans import Laid
 from plan_editor.plan.media import Kept
 from plan_editor.scans.resampling import resample
 from plan_editor.scans.tiles import Pyramid, make_tiles, open_tiles
-from plan_editor.survey.fitting import Affine
 
 
 def shelf() -> Path:
@@ -31,12 +31,12 @@ class ShelvedScan:
 
     def resampled(
         self,
-        fit: Affine,
+        mapping: Mapping,
         extent: tuple[float, float, float, float],
         metres: float,
     ) -> NDArray[np.uint8]:
         """Return the ground of an extent, north up; see ``backdrop.Scan``."""
-        return resample(self.pyramid, fit, extent, metres)
+        return resample(self.pyramid, mapping, extent, metres)
 
 
 def backdrops(placed: Iterable[Laid], media: Kept) -> tuple[Backdrop, ...]:

@@ -23,15 +23,15 @@ def made_ready(
 
     Raises:
         CannotRead, DamagedPlan: the kept bytes are not what they were.
-        CannotUse: a fit would flatten a scan.
+        CannotUse: a fit would flatten a scan, fold it over or tear it.
         NoRoom, NotAllowed: there is no place for the decoded scan.
     """
-    had = {(u.laid.digest, u.laid.fit): u.content for u in known}
+    had = {(u.laid.digest, u.laid.page, u.laid.mapping): u.content for u in known}
     lines = {u.laid.digest: u.content for u in known if not u.laid.is_scan}
     return tuple(
         Under(
             laid=one,
-            content=had.get((one.digest, one.fit))
+            content=had.get((one.digest, one.page, one.mapping))
             or lines.get(one.digest)
             or _content(one, media),
         )
@@ -43,7 +43,7 @@ def _content(one: Laid, media: Media) -> NorthUp | LineWork:
     content = media.read(one.digest)
     if not one.is_scan:
         return drawing_in(content, ".dxf").line_work
-    turned = north_up(scan_on_shelf(content), one.fit, Path(shelf()))
+    turned = north_up(scan_on_shelf(content), one.mapping, Path(shelf()))
     if turned is None:  # it is only None where someone may cancel
         raise CannotRead(f"{one.name} was not laid out; nothing was changed. Try it again.")
     return turned

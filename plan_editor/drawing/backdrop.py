@@ -7,8 +7,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from plan_editor.drawing.ink import Points
+from plan_editor.geometry.mappings import Mapping
 from plan_editor.ground.base_plans import Laid
-from plan_editor.survey.fitting import Affine
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,12 +40,12 @@ class Scan(Protocol):
     """A scan that can be had at any size."""
 
     def resampled(
-        self, fit: Affine, extent: tuple[float, float, float, float], metres: float
+        self, mapping: Mapping, extent: tuple[float, float, float, float], metres: float
     ) -> NDArray[np.uint8]:
         """Return the ground of an extent, north up; white where there is no scan.
 
         Args:
-            fit: six numbers from pixels to metres on the ground, as ``Laid.fit``.
+            mapping: from pixels to metres on the ground, as ``Laid.mapping``.
             extent: least east and north, greatest east and north, in metres.
             metres: length of a pixel's side on the ground.
         """

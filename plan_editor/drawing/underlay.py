@@ -1,13 +1,14 @@
 """A base plan under the ink: a foreign drawing as thin grey lines, a scan as a picture."""
 
-from math import hypot
+from collections.abc import Iterator
 
-import numpy as np
 import shapely
 
-from plan_editor.drawing.backdrop import Backdrop, Lettering, LineWork, Scan
+from plan_editor.drawing.backdrop import Backdrop, LineWork, Scan
+from plan_editor.drawing.foreign import Lettered, lines_on_ground, texts_on_ground
 from plan_editor.drawing.ink import Clipped, Ink, Picture, Points, Stroke, Text
 from plan_editor.drawing.viewport import Viewport
+from plan_editor.geometry.mappings import Mapping
 from plan_editor.plan.look import Pen
 
 FINEST = 200.0
@@ -23,22 +24,19 @@ def underlay(backdrop: Backdrop, viewport: Viewport) -> tuple[Ink, ...]:
     """Return a base plan as ink, cut off at the viewport's frame."""
     content = backdrop.content
     ink = (
-        _line_work(content, backdrop.laid.fit, viewport)
+        _line_work(content, backdrop.laid.mapping, viewport)
         if isinstance(content, LineWork)
         else _scan(content, backdrop, viewport)
     )
     return (Clipped(box=viewport.frame, ink=ink),)
 
 
-def _line_work(
-    content: LineWork, fit: tuple[float, ...], viewport: Viewport
-) -> tuple[Ink, ...]:
-    lines = tuple(viewport.paper(_placed(line, fit)) for line in content.lines)
+def _line_work(content: LineWork, mapping: Mapping, viewport: Viewport) -> tuple[Ink, ...]:
+    lines = tuple(viewport.paper(line) for line in lines_on_ground(content, mapping))
     seen = shapely.box(*viewport.frame)
-    kept = tuple(line for line in lines if len(line) > 1 and _meets(line, seen.bounds))
-    texts = tuple(_text(told, fit, viewport) for told in content.texts)
-    large = tuple(text for text in texts if text.size >= _SMALLEST)
-    return ((Stroke(lines=kept, pen=_PEN),) if kept else ()) + large
+    kept = tuple(line for line in lines if _meets(line, seen.bounds))
+    texts = tuple(_texts(texts_on_ground(content.texts, mapping), viewport))
+    return ((Stroke(lines=kept, pen=_PEN),) if kept else ()) + texts
 
 
 def _meets(line: Points, frame: tuple[float, float, float, float]) -> bool:
@@ -47,29 +45,26 @@ def _meets(line: Points, frame: tuple[float, float, float, float]) -> bool:
     return bool(low[0] <= right and high[0] >= left and low[1] <= top and high[1] >= bottom)
 
 
-def _placed(points: Points, fit: tuple[float, ...]) -> Points:
-    a, b, c, d, e, f = fit
-    return np.asarray(points @ np.array([[a, d], [b, e]]) + (c, f))
-
-
-def _text(told: Lettering, fit: tuple[float, ...], viewport: Viewport) -> Text:
-    a, _, _, d, _, _ = fit
-    at = viewport.paper(_placed(np.array([(told.x, told.y)]), fit))[0]
-    return Text(
-        text=told.text,
-        x=float(at[0]),
-        y=float(at[1]),
-        size=told.height * hypot(a, d) * viewport.mm_per_metre,
-        colour=_GREY,
-        turn_deg=told.turn_deg + float(np.degrees(np.arctan2(d, a))),
-    )
+def _texts(told: Lettered, viewport: Viewport) -> Iterator[Text]:
+    sizes = (told.heights * viewport.mm_per_metre).tolist()
+    rows = zip(told.texts, viewport.paper(told.places), sizes, told.turns_deg, strict=True)
+    for text, (x, y), size, turn in rows:
+        if size >= _SMALLEST:
+            yield Text(
+                text=text,
+                x=float(x),
+                y=float(y),
+                size=size,
+                colour=_GREY,
+                turn_deg=float(turn),
+            )
 
 
 def _scan(content: Scan, backdrop: Backdrop, viewport: Viewport) -> tuple[Ink, ...]:
     left, bottom, right, top = viewport.frame
     pixel_mm = max(25.4 / FINEST, ((right - left) * (top - bottom) / _MOST_PIXELS) ** 0.5)
     pixels = content.resampled(
-        backdrop.laid.fit, viewport.ground, pixel_mm / viewport.mm_per_metre
+        backdrop.laid.mapping, viewport.ground, pixel_mm / viewport.mm_per_metre
     )
     return (
         Picture(

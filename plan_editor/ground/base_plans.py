@@ -2,10 +2,11 @@
 
 from dataclasses import dataclass
 
+from plan_editor.geometry.mappings import Mapping
 from plan_editor.kinds import base_plan
-from plan_editor.plan.item import ItemId
+from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.fitting import Affine
+from plan_editor.survey.models import Model
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,9 +18,9 @@ class Laid:
         name: what it is called.
         is_scan: a picture; otherwise a drawing.
         digest: of its original bytes, kept with the plan.
-        fit: a b c d e f: east = a x + b y + c, north = d x + e y + f, in metres about the
-            plan's origin; x, y in pixels right and down from the top left of a scan, or in
-            the units of a drawing, right and up.
+        page: of a file of several pages, from 1.
+        mapping: its way to metres east and north about the plan's origin; from pixels right
+            and down from the top left of a scan, or the units of a drawing, right and up.
         opacity: 0 to 1.
         shown: on the screen.
         reproducible: it may be printed.
@@ -30,7 +31,8 @@ class Laid:
     name: str
     is_scan: bool
     digest: str
-    fit: Affine
+    page: int = 1
+    mapping: Mapping
     opacity: float
     shown: bool
     reproducible: bool
@@ -39,20 +41,20 @@ class Laid:
 
 def laid(plan: Plan) -> tuple[Laid, ...]:
     """Return the base plans that have been placed, the first laid first."""
-    return tuple(
-        _laid(item.id, item.details) for item in plan.of(base_plan.KIND) if item.details.fit
-    )
+    found = ((item, item.details.mapping) for item in plan.of(base_plan.KIND))
+    return tuple(_laid(item, mapping) for item, mapping in found if mapping is not None)
 
 
-def _laid(item: ItemId, details: base_plan.BasePlanDetails) -> Laid:
-    a, b, c, d, e, f = details.fit
+def _laid(item: Item[base_plan.BasePlanDetails], mapping: Mapping) -> Laid:
+    details = item.details
     licence = f"Licence {details.licence}." if details.licence else ""
     return Laid(
-        item=item,
+        item=item.id,
         name=details.name,
         is_scan=details.content is base_plan.Content.SCAN,
         digest=details.digest,
-        fit=(a, b, c, d, e, f),
+        page=details.page,
+        mapping=mapping,
         opacity=details.opacity,
         shown=details.shown,
         reproducible=details.reproducible,
@@ -67,8 +69,11 @@ class Listed:
     Args:
         name: what it is called.
         sort: a scan or a drawing.
+        page: of a file of several pages, from 1.
         placed: whether it lies on the ground.
-        metres: on the ground, of a pixel's side or a drawing's unit; None if not placed.
+        model: the kind of fit by which it was placed; None if not placed.
+        metres: on the ground, of a pixel's side or a drawing's unit, where it bends by the
+            straight fit that comes near it; None if not placed.
         rmse_m: how well its control agrees, in metres; None where it was not placed by points.
         source, date: where it comes from.
         reproducible: it may be printed.
@@ -76,7 +81,9 @@ class Listed:
 
     name: str
     sort: str
+    page: int
     placed: bool
+    model: Model | None
     metres: float | None
     rmse_m: float | None
     source: str
@@ -94,7 +101,9 @@ def _listed(details: base_plan.BasePlanDetails) -> Listed:
     return Listed(
         name=details.name,
         sort=details.content.value,
+        page=details.page,
         placed=bool(fit),
+        model=details.model if fit else None,
         metres=abs(fit[0] * fit[4] - fit[1] * fit[3]) ** 0.5 if fit else None,
         rmse_m=details.rmse_m,
         source=details.source,

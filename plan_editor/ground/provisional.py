@@ -3,11 +3,13 @@
 from dataclasses import replace
 from typing import Any
 
+import numpy as np
+
 from plan_editor.ground.base_plans import Laid, laid
 from plan_editor.kinds.base_plan import Content
 from plan_editor.plan.item import Item
 from plan_editor.plan.plan import plan_of
-from plan_editor.survey.fitting import taken_back
+from plan_editor.survey.models import Model
 
 Box = tuple[float, float, float, float]
 
@@ -35,10 +37,13 @@ def provisionally(item: Item[Any], view: Box) -> Laid:
         down,
         (south + north) / 2 - down * (y0 + y1) / 2,
     )
-    details = replace(item.details, fit=fit, opacity=1.0, shown=True)
+    details = replace(
+        item.details, model=Model.SIMILARITY, fit=fit, bend=(), opacity=1.0, shown=True
+    )
     return laid(plan_of([replace(item, details=details)]))[0]
 
 
 def on_base_plan(placed: Laid, east: float, north: float) -> tuple[float, float]:
     """Return the place on a base plan, in its own pixels or units, of a place on the ground."""
-    return taken_back(placed.fit, east, north)
+    x, y = placed.mapping.to_paper(np.array([(east, north)]))[0].tolist()
+    return x, y

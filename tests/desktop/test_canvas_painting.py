@@ -23,6 +23,7 @@ from plan_editor.drafting.tools import select
 from plan_editor.drawing.backdrop import Lettering, LineWork
 from plan_editor.edits.basic import Remove, Renumber, SetStatus
 from plan_editor.edits.places import Move
+from plan_editor.geometry.mappings import Straight
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.ground.base_plans import Laid
 from plan_editor.kinds import building, grave, mark, memorial, service, tree
@@ -247,7 +248,9 @@ def laid(**changed) -> Laid:
         "name": "survey",
         "is_scan": False,
         "digest": "",
-        "fit": (0.0, -2.0, 10.0, 2.0, 0.0, 20.0),  # turned by 90° and twice as large
+        "mapping": Straight(
+            (0.0, -2.0, 10.0, 2.0, 0.0, 20.0)
+        ),  # turned by 90° and twice as large
         "opacity": 1.0,
         "shown": True,
         "reproducible": False,
@@ -260,7 +263,7 @@ def test_beside_a_turned_scan_the_ground_is_seen(canvas: Canvas, tmp_path: Path)
     scan = under(tmp_path, metres=60.0, width=600, height=600)
     assert isinstance(scan.content, NorthUp)
     diamond = ((25.0, 5.0), (55.0, -25.0), (25.0, -55.0), (-5.0, -25.0))
-    turned = replace(scan, content=replace(scan.content, corners=diamond))
+    turned = replace(scan, content=replace(scan.content, outline=diamond))
     canvas.show_kinds(())
     canvas.set_backdrops([turned])
     canvas.go_to(canvas._session.document.plan.items)

@@ -20,6 +20,7 @@ from plan_editor.drawing.backdrop import LineWork
 from plan_editor.edits.basic import Add, Remove
 from plan_editor.edits.places import Move
 from plan_editor.errors import CannotUse
+from plan_editor.geometry.mappings import Straight
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.ground.base_plans import Laid
 from plan_editor.kinds import base_plan, boundary, grave, wall
@@ -182,7 +183,7 @@ def test_lines_of_a_base_plan_are_caught(qtbot: QtBot, canvas: Canvas):
         name="survey",
         is_scan=False,
         digest="",
-        fit=(1.0, 0.0, 0.0, 0.0, 1.0, 0.0),
+        mapping=Straight((1.0, 0.0, 0.0, 0.0, 1.0, 0.0)),
         opacity=1.0,
         shown=True,
         reproducible=False,

@@ -10,6 +10,7 @@ from plan_editor.drawing.backdrop import Backdrop, Lettering, LineWork
 from plan_editor.drawing.ink import Clipped, Picture, Stroke, Text
 from plan_editor.drawing.underlay import underlay
 from plan_editor.drawing.viewport import Viewport
+from plan_editor.geometry.mappings import Mapping, Straight
 from plan_editor.ground.base_plans import Laid
 from plan_editor.plan.item import ItemId
 
@@ -22,7 +23,7 @@ def laid(fit: tuple[float, float, float, float, float, float], *, is_scan: bool)
         name="Plan of 1962",
         is_scan=is_scan,
         digest="0" * 64,
-        fit=fit,
+        mapping=Straight(fit),
         opacity=0.4,
         shown=True,
         reproducible=True,
@@ -37,9 +38,9 @@ class White:
     asked: list = field(default_factory=list)
 
     def resampled(
-        self, fit: tuple[float, ...], extent: tuple[float, float, float, float], metres: float
+        self, mapping: Mapping, extent: tuple[float, float, float, float], metres: float
     ) -> NDArray[np.uint8]:
-        self.asked.append((fit, extent, metres))
+        self.asked.append((mapping, extent, metres))
         return np.full((4, 8), 255, dtype=np.uint8)
 
 
@@ -86,8 +87,8 @@ def test_a_scan_is_fetched_for_the_frame_at_200_pixels_to_the_inch() -> None:
     assert isinstance(picture, Picture)
     assert (picture.left, picture.bottom, picture.right, picture.top) == VIEW.frame
     assert picture.opacity == 0.4
-    ((asked_fit, extent, metres),) = scan.asked
-    assert asked_fit == fit
+    ((asked, extent, metres),) = scan.asked
+    assert asked == Straight(fit)
     assert extent == (30.0, 20.0, 70.0, 40.0)
     assert metres == pytest.approx(25.4 / 200 / 5.0)
 

@@ -14,6 +14,7 @@ import ezdxf
 import PySide6.QtWidgets
 import reportlab.pdfgen.canvas
 
+from plan_editor.geometry.mappings import Straight
 from plan_editor.scans.resampling import extent_of, north_up
 from plan_editor.scans.tiles import make_tiles, open_tiles
 from plan_editor.survey import crs
@@ -34,7 +35,7 @@ def main(shelf: Path, scans: list[Path]) -> None:
         folder = make_tiles(scan.read_bytes(), shelf)
         assert folder is not None
         # 1:200 at 300 dots per inch, turned by 2 degrees as a scan on the glass is
-        fit = (0.01692, 0.00059, 10.0, 0.00059, -0.01692, 240.0)
+        fit = Straight((0.01692, 0.00059, 10.0, 0.00059, -0.01692, 240.0))
         laid = north_up(open_tiles(folder), fit, shelf)
         assert laid is not None
         assert extent_of(open_tiles(folder), fit)[0] == laid.west

@@ -10,7 +10,8 @@ from pictures import as_bytes, drawing
 from PIL import Image
 
 from plan_editor.errors import CannotUse
-from plan_editor.scans import resampling, shelf
+from plan_editor.geometry.mappings import Straight
+from plan_editor.scans import resampling, shelf, straight
 from plan_editor.scans.resampling import extent_of, north_up, resample
 from plan_editor.scans.tiles import Pyramid, make_tiles, open_tiles
 from plan_editor.survey.fitting import similarity
@@ -27,7 +28,7 @@ def ramp(right: float, down: float, start: float) -> Image.Image:
 def turned(degrees: float, scale: float, east: float = 0.0, north: float = 0.0):
     """Return six numbers of a scan whose upward edge bears so many degrees."""
     s, c = scale * math.sin(math.radians(degrees)), scale * math.cos(math.radians(degrees))
-    return (c, -s, east, -s, -c, north)
+    return Straight((c, -s, east, -s, -c, north))
 
 
 @pytest.fixture(scope="module")
@@ -64,7 +65,7 @@ def test_a_plane_stays_the_same_plane_on_the_ground(shelf_folder, degrees, scale
     # ramp's own rounding and the decimals that Pillow cuts off
     pyramid = laid(shelf_folder, ramp(0.5, 0.25, 20.0))
     fit = turned(degrees, scale, 100.0, 200.0)
-    a, b, c, d, e, f = fit
+    a, b, c, d, e, f = fit.numbers
     middle = (a * 100 + b * 100 + c, d * 100 + e * 100 + f)
     side = scale * 0.9
     west, north = middle[0] - 30 * side, middle[1] + 30 * side
@@ -91,7 +92,7 @@ def test_outside_the_scan_is_white(tmp_path):
 def test_strips_meet_without_a_seam(tmp_path, monkeypatch):
     pyramid, fit = laid(tmp_path, ramp(0.5, 0.25, 20.0)), turned(33, 0.1)
     whole = resample(pyramid, fit, extent_of(pyramid, fit), 0.1)
-    monkeypatch.setattr(resampling, "STRIP_ROWS", 7)
+    monkeypatch.setattr(straight, "STRIP_ROWS", 7)
     monkeypatch.setattr(shelf, "STRIP_BYTES", 3000)
     assert (resample(pyramid, fit, extent_of(pyramid, fit), 0.1) == whole).all()
 
@@ -113,7 +114,7 @@ def test_a_pixel_of_the_ground_lies_where_the_fit_puts_it(tmp_path):
     paper[68:72, 128:132] = 0
     fit = similarity([((0, 0), (300.0, 400.0)), ((200, 0), (312.0, 416.0))])
     pyramid = laid(tmp_path, Image.fromarray(paper))
-    laid_out = north_up(pyramid, fit.parameters, tmp_path)
+    laid_out = north_up(pyramid, Straight(fit.parameters), tmp_path)
     side = laid_out.metres_per_pixel
     rows, columns = np.nonzero(laid_out.pyramid.levels[0].pixels < 128)
     inside = rows > 3  # the rim of the scan is not dark: only the spot is
@@ -170,4 +171,4 @@ def test_a_north_up_picture_that_would_be_too_large_is_coarser(tmp_path, monkeyp
 )
 def test_a_fit_that_flattens_the_scan_is_refused(tmp_path, fit):
     with pytest.raises(CannotUse, match="Nothing was changed"):
-        extent_of(laid(tmp_path, drawing()), fit)
+        extent_of(laid(tmp_path, drawing()), Straight(fit))

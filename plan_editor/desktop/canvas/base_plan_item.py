@@ -19,6 +19,7 @@ from plan_editor.desktop.canvas.paths import path_of
 from plan_editor.desktop.canvas.runs import Points, runs_of_arrays
 from plan_editor.desktop.canvas.sight import Sight, meet
 from plan_editor.drawing.backdrop import LineWork
+from plan_editor.drawing.foreign import lines_on_ground, texts_on_ground
 from plan_editor.geometry.nearby import Box, BoxTable
 from plan_editor.ground.base_plans import Laid
 from plan_editor.scans.resampling import NorthUp
@@ -37,7 +38,7 @@ class Under:
 
     Args:
         laid: where it lies, whether it is shown, how strongly.
-        content: a scan laid north up by that fit, or the lines of a drawing.
+        content: a scan laid north up in that place, or the lines of a drawing.
     """
 
     laid: Laid
@@ -54,7 +55,7 @@ class ScanItem(QGraphicsItem):
         # the arrays are kept beside the pictures, which only look at their memory
         self._levels = [(level.scale, level, _picture(level)) for level in scan.pyramid.levels]
         self._paper = QPainterPath()
-        self._paper.addPolygon(QPolygonF([QPointF(*corner) for corner in scan.corners]))
+        self._paper.addPolygon(QPolygonF([QPointF(*corner) for corner in scan.outline]))
         self._paper.closeSubpath()
         self.setOpacity(under.laid.opacity)
 
@@ -120,14 +121,11 @@ class DrawingItem(QGraphicsItem):
     def __init__(self, under: Under, work: LineWork, sight: Sight) -> None:
         super().__init__()
         self._sight = sight
-        a, _, _, d, _, _ = under.laid.fit
-        self._texts = work.texts
-        self._places = on_ground(
-            np.array([(t.x, t.y) for t in work.texts]).reshape(-1, 2), under.laid.fit
-        )
-        self._heights = np.array([t.height for t in work.texts]) * np.hypot(a, d)
-        self._longs = self._heights * np.array([len(t.text) for t in work.texts])
-        lines = [on_ground(line, under.laid.fit) for line in work.lines if len(line) > 1]
+        told = texts_on_ground(work.texts, under.laid.mapping)
+        self._texts, self._turns = told.texts, told.turns_deg
+        self._places, self._heights = told.places, told.heights
+        self._longs = self._heights * np.array([len(text) for text in told.texts])
+        lines = lines_on_ground(work, under.laid.mapping)
         self._lines = [shapely.LineString(line) for line in lines]
         self._boxes: BoxTable[int] = BoxTable()
         bounds = shapely.bounds(self._lines).reshape(-1, 4)
@@ -169,8 +167,8 @@ class DrawingItem(QGraphicsItem):
         painter.save()
         painter.resetTransform()
         for i, place in zip(rows.tolist(), self._sight.pixels(self._places[rows]), strict=True):
-            text = self._texts[i]
-            _write(painter, text.text, (place[0], place[1]), float(pixels[i]), text.turn_deg)
+            here = (place[0], place[1])
+            _write(painter, self._texts[i], here, float(pixels[i]), float(self._turns[i]))
         painter.restore()
 
     def _exposed(self) -> NDArray[np.bool_]:
@@ -200,14 +198,7 @@ def _write(
     painter.restore()
 
 
-def on_ground(points: Points, fit: tuple[float, ...]) -> Points:
-    """Return places of a base plan as east and north in metres."""
-    a, b, c, d, e, f = fit
-    x, y = points[:, 0], points[:, 1]
-    return np.stack([a * x + b * y + c, d * x + e * y + f], axis=1)
-
-
-def _by_square(lines: list[Points], bounds: Points) -> Iterator[tuple[Box, QPainterPath]]:
+def _by_square(lines: tuple[Points, ...], bounds: Points) -> Iterator[tuple[Box, QPainterPath]]:
     middles = np.floor((bounds[:, :2] + bounds[:, 2:]) / 2 / SIDE)
     squares, owners = np.unique(middles, axis=0, return_inverse=True)
     for square in range(len(squares)):
