@@ -7,10 +7,11 @@ from typing import Protocol
 
 from plan_editor.plan.change import Change
 from plan_editor.plan.checks import checked
-from plan_editor.plan.edit import Edit
+from plan_editor.plan.edit import Edit, MovesGrid
 from plan_editor.plan.index import Index
 from plan_editor.plan.plan import Plan
 from plan_editor.plan.signal import Signal
+from plan_editor.survey.grid import Grid
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,7 +23,10 @@ class Entry:
         title: as the undo menu says it.
         author: who made it.
         when: ISO date and time, UTC.
-        changes: each item once at most, so that their order cannot matter.
+        changes: each item once at most, so that their order cannot matter; each is told before
+            in the one grid and after in the other.
+        grid_before: in which the plan lay until then.
+        grid: in which it lies from then on; the same but for an edit that moves the whole plan.
         takes_back: the number of the entry that this one undoes, or None.
     """
 
@@ -31,7 +35,14 @@ class Entry:
     author: str
     when: str
     changes: tuple[Change, ...]
+    grid_before: Grid
+    grid: Grid
     takes_back: int | None = None
+
+    @property
+    def moves_grid(self) -> bool:
+        """Whether the plan lies in another grid from then on."""
+        return self.grid != self.grid_before
 
 
 class Journal(Protocol):
@@ -88,9 +99,11 @@ class Document:
             FileProblem: it could not be kept; nothing was changed.
         """
         changes = tuple(c for c in edit.changes(self.plan) if c.before != c.after)
-        if not changes:
+        grid = edit.grid_after(self.plan) if isinstance(edit, MovesGrid) else self.plan.grid
+        if not changes and grid == self.plan.grid:
             return None
-        entry = self._entry(edit.title, checked(self.plan, changes, self.index.numbered))
+        changes = checked(self.plan, changes, self.index.numbered)
+        entry = self._entry(edit.title, changes, grid)
         self._make(entry)
         self._done.append(entry)
         self._undone.clear()
@@ -103,7 +116,7 @@ class Document:
             return None
         last = self._done[-1]
         back = tuple(c.reversed() for c in last.changes)
-        entry = self._entry(last.title, back, takes_back=last.number)
+        entry = self._entry(last.title, back, last.grid_before, takes_back=last.number)
         self._make(entry)
         self._undone.append(self._done.pop())
         self._tell(entry)
@@ -113,7 +126,8 @@ class Document:
         """Do again what undo took back; return its log entry, or None where there is none."""
         if not self._undone:
             return None
-        entry = self._entry(self._undone[-1].title, self._undone[-1].changes)
+        again = self._undone[-1]
+        entry = self._entry(again.title, again.changes, again.grid)
         self._make(entry)
         self._undone.pop()
         self._done.append(entry)
@@ -121,7 +135,7 @@ class Document:
         return entry
 
     def _entry(
-        self, title: str, changes: Iterable[Change], takes_back: int | None = None
+        self, title: str, changes: Iterable[Change], grid: Grid, takes_back: int | None = None
     ) -> Entry:
         return Entry(
             number=self.plan.revision + 1,
@@ -130,12 +144,15 @@ class Document:
             when=self._clock().isoformat(timespec="seconds"),
             changes=tuple(changes),
             takes_back=takes_back,
+            grid_before=self.plan.grid,
+            grid=grid,
         )
 
     def _make(self, entry: Entry) -> None:
         if self._telling:
             raise RuntimeError("an edit was made while the last one was being announced")
-        after = replace(self.plan.after(entry.changes), revision=entry.number)
+        after = self.plan.after(entry.changes, entry.grid)
+        after = replace(after, revision=entry.number)
         if self._journal is not None:
             self._journal.write(entry)
         self.plan = after

@@ -1,9 +1,10 @@
 """What an edit is: a named wish that says which items are replaced by which."""
 
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
 from plan_editor.plan.change import Change
 from plan_editor.plan.plan import Plan
+from plan_editor.survey.grid import Grid
 
 
 class Edit(Protocol):
@@ -19,6 +20,23 @@ class Edit(Protocol):
 
     def changes(self, plan: Plan) -> tuple[Change, ...]:
         """Return the items before and after.
+
+        Raises:
+            EditRefused: the plan cannot take it; the text says why.
+        """
+        ...
+
+
+@runtime_checkable
+class MovesGrid(Edit, Protocol):
+    """An edit after which the plan lies in another grid; its changes are told in that one.
+
+    Rare, and all-embracing: what has a place and is not among the changes keeps its metres
+    about the plan's origin, and so lies where the new grid puts them.
+    """
+
+    def grid_after(self, plan: Plan) -> Grid:
+        """Return the grid in which the plan will lie.
 
         Raises:
             EditRefused: the plan cannot take it; the text says why.

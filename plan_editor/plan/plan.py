@@ -40,8 +40,13 @@ class Plan:
         """Return how many items of a kind there are."""
         return len(self.by_kind.get(kind.name, _NOTHING))
 
-    def after(self, changes: Iterable[Change]) -> "Plan":
-        """Return the plan after these changes. Cost: one pass over the ids of the plan."""
+    def after(self, changes: Iterable[Change], grid: Grid | None = None) -> "Plan":
+        """Return the plan after these changes. Cost: one pass over the ids of the plan.
+
+        Args:
+            changes: each item once at most.
+            grid: in which it lies then, and in which the changes are told; None for its own.
+        """
         changes = tuple(changes)
         by_kind = dict(self.by_kind)
         for name in {_kind_name(c) for c in changes}:
@@ -51,7 +56,7 @@ class Plan:
                 del by_kind[name]
         return Plan(
             name=self.name,
-            grid=self.grid,
+            grid=grid or self.grid,
             items=_after(self.items, changes),
             by_kind=MappingProxyType(by_kind),
             revision=self.revision + 1,

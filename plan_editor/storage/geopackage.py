@@ -104,6 +104,12 @@ def add_system(con: Connection, crs: str) -> int:
     return facts.srs_id
 
 
+def note_system(con: Connection, table: str, srs_id: int) -> None:
+    """Say in which coordinate system, which is recorded, a table's shapes lie."""
+    for told in ("gpkg_contents", "gpkg_geometry_columns"):
+        con.execute(f"UPDATE {told} SET srs_id = ? WHERE table_name = ?", (srs_id, table))
+
+
 def add_extension(
     con: Connection, table: str, column: str | None, extension: tuple[str, str, str]
 ) -> None:

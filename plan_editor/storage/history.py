@@ -42,15 +42,12 @@ def records(changes: Sequence[Change]) -> list[Records]:
     return [Records(before=b, after=a) for b, a in zip(told[::2], told[1::2], strict=True)]
 
 
-def append(
-    con: Connection, entry: Entry, grid: Grid, written: list[Records], tail: Tail
-) -> Tail:
+def append(con: Connection, entry: Entry, written: list[Records], tail: Tail) -> Tail:
     """Add an entry to the log and return where the log now ends.
 
     Args:
         con: within a transaction.
         entry: what was done.
-        grid: the plan's grid at that moment.
         written: the changes of the entry as records.
         tail: the end of the log so far, but with the digest of the items after the entry.
     """
@@ -60,7 +57,7 @@ def append(
         entry.author,
         entry.title,
         entry.takes_back,
-        json.dumps([grid.crs, grid.east, grid.north]),
+        _spelled(entry.grid),
         _joined(written),
     )
     linked = link(tail.log_digest, row)
@@ -102,7 +99,9 @@ def entries(con: Connection, since: int = 0) -> Iterator[Entry]:
         ValueError: a record is of a kind that this version does not know.
     """
     found = con.execute(f"{_ALL} FROM history WHERE number > ? ORDER BY number", (since,))
-    for number, when, author, title, takes_back, _, changes in found:
+    before = grid_of(con, since)
+    for number, when, author, title, takes_back, spelled, changes in found:
+        grid = grid_from(spelled)
         yield Entry(
             number=number,
             title=title,
@@ -110,7 +109,33 @@ def entries(con: Connection, since: int = 0) -> Iterator[Entry]:
             when=when,
             changes=tuple(map(_change, json.loads(changes))),
             takes_back=takes_back,
+            grid_before=before or grid,
+            grid=grid,
         )
+        before = grid
+
+
+def grid_of(con: Connection, number: int) -> Grid | None:
+    """Return the grid in which the plan lay after an entry; None if there is no such entry.
+
+    Raises:
+        ValueError: the log cannot be read.
+    """
+    found = con.execute("SELECT grid FROM history WHERE number = ?", (number,)).fetchone()
+    return None if found is None else grid_from(found[0])
+
+
+def grid_from(spelled: str) -> Grid:
+    """Return a grid as the log spells it: its system, and where the plan's origin lies.
+
+    Raises:
+        ValueError: it is no grid.
+    """
+    try:
+        crs, east, north = json.loads(spelled)
+        return Grid(crs=str(crs), east=float(east), north=float(north))
+    except (TypeError, ValueError, RecursionError) as error:
+        raise ValueError("its history names a grid that cannot be read") from error
 
 
 def last_records(con: Connection) -> dict[str, str]:
@@ -153,6 +178,10 @@ def _change(pair: list[dict[str, Any] | None]) -> Change:
     return Change(
         None if before is None else item_of(before), None if after is None else item_of(after)
     )
+
+
+def _spelled(grid: Grid) -> str:
+    return json.dumps([grid.crs, grid.east, grid.north])
 
 
 def _joined(written: list[Records]) -> str:

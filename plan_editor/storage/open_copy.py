@@ -5,13 +5,21 @@ from pathlib import Path
 from threading import RLock
 
 from plan_editor.plan.document import Entry
-from plan_editor.storage import digests, history, loading, media, saving, settings, tables
+from plan_editor.storage import (
+    digests,
+    history,
+    loading,
+    media,
+    regrid,
+    saving,
+    settings,
+    tables,
+)
 from plan_editor.storage.connection import reading, transaction
 from plan_editor.storage.history import Tail
 from plan_editor.storage.saving import Saved
 from plan_editor.storage.settings import Settings
 from plan_editor.storage.working_copy import WorkingCopy
-from plan_editor.survey.grid import Grid
 
 
 class OpenCopy:
@@ -56,7 +64,7 @@ class OpenCopy:
         self._fids = tables.next_fids(self._con)
         return found
 
-    def write(self, entry: Entry, grid: Grid) -> None:
+    def write(self, entry: Entry) -> None:
         """Keep a log entry: its rows and its line in the log, both or neither.
 
         Raises:
@@ -65,14 +73,18 @@ class OpenCopy:
         with self._turn:
             written = history.records(entry.changes)
             with transaction(self._con):
-                tables.write(self._con, entry.changes, grid, self._fids)
+                if entry.moves_grid:
+                    regrid.move(self._con, entry)
+                tables.write(self._con, entry.changes, entry.grid, self._fids)
                 tail = Tail(
                     number=self._tail.number,
                     items_digest=digests.after(self._tail.items_digest, written),
                     log_digest=self._tail.log_digest,
                 )
-                tail = history.append(self._con, entry, grid, written, tail)
+                tail = history.append(self._con, entry, written, tail)
             self._tail = tail
+            if entry.moves_grid:
+                self.kept = settings.read(self._con)
 
     def add(self, content: bytes, *, content_type: str, name: str) -> str:
         """Keep bytes and return their digest; see ``media.add``."""

@@ -154,7 +154,7 @@ class PlanFile:
         """
         self._check_writable(_NOT_MADE)
         with told(self.path, _NOT_MADE):
-            self._copy.write(entry, self.plan.grid)
+            self._copy.write(entry)
 
     def read(self, digest: str) -> bytes:
         """Return the bytes with that SHA-256 digest, in hexadecimal.

@@ -23,6 +23,7 @@ from plan_editor.storage.connection import reading as open_for_reading
 from plan_editor.storage.layout import FID, GEOM
 from plan_editor.storage.problems import told
 from plan_editor.storage.tables import columns_of, layouts
+from plan_editor.survey.grid import Grid
 
 _MOST = 20
 """So many single rows are named; of more only the number is told."""
@@ -81,6 +82,7 @@ def _report(con: Connection, path: Path) -> Report:
     findings = (
         *_database(con),
         *_log(con),
+        *_grid(con, grid),
         *_tables(con, path, found),
         *_media(con),
         *_indexes(con),
@@ -112,6 +114,15 @@ def _log(con: Connection) -> Iterator[str]:
         if history.link(before, row) != written:
             yield f"Entry {row[0]} of the history is not what it was when it was written."
         before, last = written, row[0]
+
+
+def _grid(con: Connection, grid: Grid) -> Iterator[str]:
+    logged = history.grid_of(con, history.tail_of(con).number)
+    if logged is not None and logged != grid:
+        yield (
+            f"The plan is said to lie in {grid.told()}, but its history ends in"
+            f" {logged.told()}."
+        )
 
 
 def _tables(con: Connection, path: Path, found: reading.Found) -> Iterator[str]:

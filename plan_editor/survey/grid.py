@@ -31,6 +31,11 @@ class Grid:
         """The number of the system in the EPSG register, or None of a local grid."""
         return None if self.crs == LOCAL else int(self.crs.removeprefix("EPSG:"))
 
+    def told(self) -> str:
+        """Return it in words: ``EPSG:27700, its origin at E 553000, N 421000``."""
+        named = "a local grid" if self.crs == LOCAL else self.crs
+        return f"{named}, its origin at E {self.east:.10g}, N {self.north:.10g}"
+
     def to_crs(self, east: M, north: M) -> tuple[M, M]:
         """Return plan coordinates, or arrays of them, as coordinates of the system."""
         return east + self.east, north + self.north

@@ -13,6 +13,7 @@ from plan_editor.plan.change import Change
 from plan_editor.plan.document import Document, Entry
 from plan_editor.plan.item import Item, Status
 from plan_editor.plan.plan import Plan, plan_of
+from plan_editor.survey.grid import Grid
 
 NOTE = replace(plain(kind_of("note")), number="7")
 ADD = Add((NOTE,))
@@ -62,6 +63,8 @@ def test_one_edit_is_one_entry_one_undo_step_and_one_notice() -> None:
         author="A. Sexton",
         when="1962-05-01T09:00:00+00:00",
         changes=(Change(None, NOTE),),
+        grid_before=Grid(),
+        grid=Grid(),
     )
     assert kept.entries == [entry]
     assert told == [entry.changes]
