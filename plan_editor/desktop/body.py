@@ -10,6 +10,7 @@ from plan_editor.desktop.background import Background
 from plan_editor.desktop.canvas.palette import Palette
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.ground import GroundArea
+from plan_editor.desktop.house import House
 from plan_editor.desktop.job_strip import JobStrip
 from plan_editor.desktop.jobs import jobs
 from plan_editor.desktop.laying import Laying
@@ -30,10 +31,11 @@ class Body(QWidget):
         session: Session,
         ask: Ask,
         background: Background,
-        palette: Palette,
+        house: House,
         parent: QWidget,
     ) -> None:
         super().__init__(parent)
+        palette = house.palette
         self.jobs = {job.name: job for job in jobs()}
         self.strip = JobStrip(tuple(self.jobs.values()), palette, self)
         self.ground = GroundArea(session, background, palette, self)
@@ -42,6 +44,7 @@ class Body(QWidget):
         self.making = Making(session, background, ask, self)
         desk = Desk(
             session=session,
+            house=house,
             ask=ask,
             background=background,
             palette=palette,

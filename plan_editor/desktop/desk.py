@@ -6,8 +6,10 @@ from typing import Protocol
 from plan_editor.commands.command import Ask
 from plan_editor.desktop.background import Background
 from plan_editor.desktop.canvas.palette import Palette
+from plan_editor.desktop.house import House
 from plan_editor.desktop.laying import Laying
 from plan_editor.desktop.making import Making
+from plan_editor.drawing.sketch import Sketch
 from plan_editor.errors import PlanEditorError
 from plan_editor.ground.base_plans import Laid
 from plan_editor.ground.clearance import Zone
@@ -30,6 +32,10 @@ class Ground(Protocol):
         """Show what is on the plan, or only the base plans, so that nothing else is caught."""
         ...
 
+    def show_sketch(self, sketch: Sketch | None) -> None:
+        """Show a sketch over the ground in place of the last; None shows none."""
+        ...
+
     def in_view(self) -> tuple[float, float, float, float]:
         """Return what the window shows: least east and north, greatest east and north."""
         ...
@@ -41,6 +47,7 @@ class Desk:
 
     Args:
         session: the open plan.
+        house: the application, which remembers what this user likes.
         ask: questions and sentences.
         background: long work beside the window.
         making: sheets and drawings, made beside the window.
@@ -51,6 +58,7 @@ class Desk:
     """
 
     session: Session
+    house: House
     ask: Ask
     background: Background
     palette: Palette

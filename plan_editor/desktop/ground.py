@@ -16,6 +16,7 @@ from plan_editor.desktop.parts import column, row, rule
 from plan_editor.desktop.theme import STEP, role
 from plan_editor.desktop.tool_row import ToolRow
 from plan_editor.desktop.typed_fields import TypedFields
+from plan_editor.drawing.sketch import Sketch
 from plan_editor.errors import PlanEditorError
 from plan_editor.ground.base_plans import Laid, laid
 from plan_editor.ground.clearance import Zone
@@ -74,6 +75,10 @@ class GroundArea(QWidget):
         if laid != self._unplaced:
             self._unplaced = laid
             self._bring_base_plans()
+
+    def show_sketch(self, sketch: Sketch | None) -> None:
+        """Show a sketch over the ground in place of the last; None shows none."""
+        self.canvas.set_sketch(sketch or Sketch())
 
     def in_view(self) -> tuple[float, float, float, float]:
         """Return what is seen: least east and north, greatest east and north."""

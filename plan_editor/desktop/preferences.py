@@ -24,6 +24,7 @@ class Preferences:
         folder: where the last file dialog was left.
         maker: who makes sheets, as the title block says it.
         geometry: how the window lay, as Qt packs it, in base 64.
+        section: the section of the survey that was opened last, by its name.
     """
 
     colours: str = "system"
@@ -31,6 +32,7 @@ class Preferences:
     folder: str = ""
     maker: str = ""
     geometry: str = ""
+    section: str = ""
 
     def having_opened(self, path: Path) -> "Preferences":
         """Return them with a plan as the latest."""

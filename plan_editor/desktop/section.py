@@ -18,7 +18,8 @@ class Section:
         title: what stands on it.
         order: from top to bottom.
         help: one sentence.
-        widget: makes what it holds.
+        widget: makes what it holds. Its desk's ground keeps a sketch back until the section is
+            open, so a section may sketch whenever it likes, and is never in another's way.
     """
 
     name: str

@@ -182,6 +182,11 @@ QPushButton[role="link"] {{
   background: transparent; border: none; color: {p.slate}; padding: 2px 0; text-align: left;
 }}
 QPushButton[role="link"]:hover, QPushButton[role="link"]:focus {{ text-decoration: underline; }}
+QPushButton[role="fold"] {{
+  background: transparent; border: 1px solid transparent; border-radius: 0; text-align: left;
+  font-size: {large:.1f}pt; font-weight: 600; padding: 8px 40px 8px 15px;
+}}
+QPushButton[role="fold"]:hover, QPushButton[role="fold"]:focus {{ border-color: {p.moss}; }}
 QToolButton {{
   background: transparent; color: {p.ink}; border: 1px solid transparent; border-radius: 4px;
   padding: 4px 8px;

@@ -200,7 +200,7 @@ class PlanWindow(QMainWindow):
             self.top.hide()
             self.status.hide()
             return
-        self.body = Body(self.session, self.ask, self.background, self.house.palette, inside)
+        self.body = Body(self.session, self.ask, self.background, self.house, inside)
         self.body.strip.chosen.connect(self.go)
         canvas = self.body.ground.canvas
         canvas.pointer_moved.connect(self.status.show_place)

@@ -1,6 +1,7 @@
 """The panels of the jobs: safety, survey, records, sheets, space."""
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 import shapely
@@ -31,6 +32,11 @@ def _of(window: PlanWindow, kind: str) -> list[Item]:
     found = kind_named(kind)
     assert found is not None
     return list(window.session.document.plan.of(found))
+
+
+def _base_plans(window: PlanWindow) -> Any:  # a section, whose parts are pressed
+    assert window.body is not None
+    return window.body.side.panels["survey"].sections["base_plans"]  # type: ignore[attr-defined]
 
 
 def test_a_failed_inspection_makes_a_zone_to_keep_off(qtbot: QtBot, window: PlanWindow) -> None:
@@ -71,7 +77,7 @@ def test_an_old_plan_is_laid_and_placed_by_two_points(
     window.commands.action("lay").trigger()
     qtbot.waitUntil(lambda: bool(_of(window, "base_plan")), timeout=WAIT)
     assert window.body is not None
-    panel, canvas = window.body.side.panels["survey"], window.body.ground.canvas
+    panel, canvas = _base_plans(window), window.body.ground.canvas
     qtbot.waitUntil(panel.place.isVisible)
     panel.place.click()
     qtbot.waitUntil(lambda: not window.background.title, timeout=WAIT)
@@ -118,7 +124,7 @@ def test_escape_gives_placing_up_and_leaves_nothing(
     window.commands.action("lay").trigger()
     qtbot.waitUntil(lambda: bool(_of(window, "base_plan")), timeout=WAIT)
     assert window.body is not None
-    panel = window.body.side.panels["survey"]
+    panel = _base_plans(window)
     panel.place.click()
     qtbot.keyClick(window.body.ground.canvas, Qt.Key.Key_Escape)
     assert panel.form.isHidden()
@@ -134,7 +140,7 @@ def test_escape_gives_placing_up_from_the_field_of_a_coordinate_too(
     qtbot.waitUntil(lambda: bool(_of(window, "base_plan")), timeout=WAIT)
     assert "Place by points" in window.notice.words
     assert window.body is not None
-    panel, canvas = window.body.side.panels["survey"], window.body.ground.canvas
+    panel, canvas = _base_plans(window), window.body.ground.canvas
     panel.place.click()
     at = canvas.viewport().rect().center()
     qtbot.mouseMove(canvas.viewport(), at)

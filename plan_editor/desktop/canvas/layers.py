@@ -11,8 +11,11 @@ from plan_editor.desktop.canvas.labels import Labels
 from plan_editor.desktop.canvas.labels_item import LabelsItem
 from plan_editor.desktop.canvas.preview import Preview
 from plan_editor.desktop.canvas.sight import Sight
+from plan_editor.desktop.canvas.sketch_item import SketchItem
+from plan_editor.desktop.canvas.sketch_patches import SketchPatches
 from plan_editor.desktop.canvas.zones_item import Shown, ZonesItem
 from plan_editor.drawing.backdrop import LineWork
+from plan_editor.drawing.sketch import Sketch
 from plan_editor.geometry.nearby import Box
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import ItemId
@@ -31,11 +34,15 @@ class Layers:
         self._under: tuple[ScanItem | DrawingItem, ...] = ()
         self.preview = Preview(sight)
         self.zones = ZonesItem(sight)
+        self._patches = SketchPatches(sight)
+        self._sketch = SketchItem(sight)
         # kept here too: the scene does not keep what is made in Python
         self._tops: tuple[QGraphicsItem, ...] = (
             *self._kinds.values(),
             self.zones,
             LabelsItem(self._labels, sight),
+            self._patches,
+            self._sketch,
             self.preview,
         )
         for item in self._tops:
@@ -90,6 +97,11 @@ class Layers:
     def set_zones(self, zones: Iterable[Shown]) -> None:
         """Show these computed zones in place of the last."""
         self.zones.show_zones(tuple(zones))
+
+    def set_sketch(self, sketch: Sketch) -> None:
+        """Show a sketch in place of the last."""
+        self._patches.show_patches(sketch.patches)
+        self._sketch.show_sketch(sketch)
 
     def lines_near(self, place: tuple[float, float], reach: float) -> list[BaseGeometry]:
         """Return the lines of base plans near a place, all in metres."""

@@ -26,6 +26,7 @@ from plan_editor.desktop.canvas.sight import Sight
 from plan_editor.desktop.canvas.zones_item import Shown
 from plan_editor.desktop.follow import until_gone
 from plan_editor.drafting.tool import Act, Answer
+from plan_editor.drawing.sketch import Sketch
 from plan_editor.geometry.nearby import Box
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import ItemId
@@ -92,6 +93,11 @@ class Canvas(QGraphicsView):
     def set_zones(self, zones: Iterable[Shown]) -> None:
         """Show these computed zones in place of those before."""
         self._layers.set_zones(zones)
+        self.viewport().update()
+
+    def set_sketch(self, sketch: Sketch) -> None:
+        """Show a sketch in place of the last."""
+        self._layers.set_sketch(sketch)
         self.viewport().update()
 
     def set_backdrops(self, unders: Iterable[Under]) -> None:

@@ -1,0 +1,1 @@
+"""The sections of the survey panel, one file each."""

@@ -1,0 +1,135 @@
+"""Base plans: what lies under the ground, and where it lies."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QCheckBox, QSlider, QWidget
+
+from plan_editor.commands.base_plans import give_opacity, give_shown, lines
+from plan_editor.commands.menus import file
+from plan_editor.desktop.actions import run
+from plan_editor.desktop.desk import Desk
+from plan_editor.desktop.follow import Follow, until_gone
+from plan_editor.desktop.item_table import ItemTable
+from plan_editor.desktop.parts import button, column, row, text
+from plan_editor.desktop.placing_form import PlacingForm
+from plan_editor.desktop.section import Section
+from plan_editor.desktop.theme import STEP
+from plan_editor.plan.item import ItemId
+
+EMPTY = "No base plan yet. Lay an old plan under the ground, then place it by points."
+CHOOSE = "Choose a base plan to place it, or to set how strongly it shows."
+CAUTION = (
+    "What is traced is no better than the paper: it has stretched, and was drawn by somebody."
+    " Check it by tape before anything is dug."
+)
+PERCENT = 100
+
+
+class BasePlans(QWidget):
+    """A list of base plans; opacity, on and off, and placing of the one that is chosen."""
+
+    def __init__(self, desk: Desk, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._session = desk.session
+        self._empty = text(self, EMPTY, "soft")
+        self.table = ItemTable("Base plans", ("Base plan", "Placed", "Misfit"), self)
+        self.table.narrow(1, 2)
+        self.table.setFixedHeight(36 * STEP)
+        self.lay = button(self, "Lay an old plan under the ground…", self._lay)
+        self.shown = QCheckBox("Shown", self)
+        self.opacity = QSlider(Qt.Orientation.Horizontal, self)
+        self.place = button(self, "Place by points", self._place)
+        self.form = PlacingForm(desk, self)
+        self._dress()
+        self._lay_out()
+        self._follow = Follow(self, self._refresh, self._session.document.changed)
+        until_gone(self, self._session.chosen_changed.connect(self._mark))
+
+    @property
+    def chosen(self) -> ItemId | None:
+        """The base plan that is chosen, or None."""
+        chosen, listed = self._session.chosen, self.table.table.items
+        return chosen[0] if len(chosen) == 1 and chosen[0] in listed else None
+
+    def _dress(self) -> None:
+        self.shown.setAccessibleName("Shown")
+        self.opacity.setAccessibleName("Opacity")
+        self.opacity.setRange(5, PERCENT)
+        self.opacity.setTracking(False)
+        self.shown.clicked.connect(self._show)
+        self.opacity.valueChanged.connect(self._fade)
+        self.table.picked.connect(self._pick)
+        self.form.closed.connect(self._mark)
+
+    def _lay_out(self) -> None:
+        down = column(self, space=2 * STEP)
+        down.addWidget(self._empty)
+        down.addWidget(self.table)
+        self._tools = QWidget(self)
+        beside = row(self._tools, space=3 * STEP)
+        beside.addWidget(self.shown)
+        beside.addWidget(text(self._tools, "Opacity", "soft"))
+        beside.addWidget(self.opacity, 1)
+        for part in (self._tools, self.place, self.form, self.lay):
+            down.addWidget(part)
+        down.addWidget(text(self, CAUTION, "caution"))
+
+    def _refresh(self) -> None:
+        told = lines(self._session.document.plan)
+        cells = {b.item: (b.name, "yes" if b.placed else "not yet", b.misfit) for b in told}
+        self.table.show_items(tuple(cells), cells.__getitem__, self.chosen)
+        self._mark()
+
+    def _mark(self, chosen: object = None) -> None:
+        del chosen
+        item = self.chosen
+        self.table.mark(item)
+        ready = item is not None and self._session.may_edit
+        self._empty.setText(CHOOSE if self.table.table.items else EMPTY)
+        self._empty.setVisible(item is None)
+        self.lay.setEnabled(self._session.may_edit)
+        if item != self.form.item:
+            self.form.leave()
+        for part in (self.table, self.lay):
+            part.setVisible(self.form.isHidden())
+        self._tools.setVisible(ready and self.form.isHidden())
+        self.place.setVisible(ready and self.form.isHidden())
+        if item is not None:
+            self._show_values(item)
+
+    def _show_values(self, item: ItemId) -> None:
+        line = next(b for b in lines(self._session.document.plan) if b.item == item)
+        self.shown.setChecked(line.shown)
+        blocked = self.opacity.blockSignals(True)  # Qt's own setter
+        self.opacity.setValue(round(line.opacity * PERCENT))
+        self.opacity.blockSignals(blocked)
+
+    def _pick(self, item: str) -> None:
+        self._session.choose((ItemId(item),))
+
+    def _lay(self) -> None:
+        command = next(c for _, c in file.MENU.all_commands() if c.name == "lay")
+        run(command, self._session, self._desk.ask)
+
+    def _show(self, shown: bool) -> None:  # noqa: FBT001  # a signal of Qt
+        if (item := self.chosen) is not None:
+            self._session.try_apply(give_shown(self._session.document.plan, item, shown=shown))
+
+    def _fade(self, percent: int) -> None:
+        if (item := self.chosen) is not None:
+            plan = self._session.document.plan
+            self._session.try_apply(give_opacity(plan, item, percent / PERCENT))
+
+    def _place(self) -> None:
+        if (item := self.chosen) is not None:
+            self.form.begin(item)
+            self._mark()
+
+
+SECTION = Section(
+    name="base_plans",
+    title="Base plans",
+    order=10,
+    help="Lay old plans and drawings under the ground, and place them.",
+    widget=BasePlans,
+)
