@@ -1,12 +1,12 @@
-"""Base plans placed by pairs of points: what a pair would do, before anything is done."""
+"""Base plans placed by points: what they would do, before anything is done."""
 
 from collections.abc import Sequence
 from typing import Any
 
-from plan_editor.edits.base_plans import PlaceBasePlan, fitted
+from plan_editor.edits.base_plans import PlaceBasePlan, paper_of
 from plan_editor.plan.item import Item, ItemId
-from plan_editor.survey.fitting import Fit, Pair
-from plan_editor.survey.models import Control
+from plan_editor.survey.fitting import Fit, Pair, fit
+from plan_editor.survey.models import Control, Model
 
 
 def by_pairs(base_plan: ItemId, pairs: Sequence[Pair]) -> PlaceBasePlan:
@@ -26,7 +26,7 @@ def fit_by_pairs(item: Item[Any], pairs: Sequence[Pair]) -> Fit:
     Raises:
         CannotUse: the pairs do not place it.
     """
-    return fitted(item.details.content, _control(pairs))
+    return fit(Model.SIMILARITY, _control(pairs), paper_of(item))
 
 
 def _control(pairs: Sequence[Pair]) -> tuple[Control, ...]:

@@ -14,7 +14,8 @@ from plan_editor.geometry.mappings import Straight
 from plan_editor.scans import resampling, shelf, straight
 from plan_editor.scans.resampling import extent_of, north_up, resample
 from plan_editor.scans.tiles import Pyramid, make_tiles, open_tiles
-from plan_editor.survey.fitting import similarity
+from plan_editor.survey.fitting import fit as fitted
+from plan_editor.survey.models import Control, Model
 
 SIZE = 200
 
@@ -112,7 +113,11 @@ def test_a_pixel_of_the_ground_lies_where_the_fit_puts_it(tmp_path):
     # a dark spot on the scan, at pixel (130, 70); the fit by two clicked points
     paper = np.full((SIZE, SIZE), 255, dtype=np.uint8)
     paper[68:72, 128:132] = 0
-    fit = similarity([((0, 0), (300.0, 400.0)), ((200, 0), (312.0, 416.0))])
+    control = (
+        Control(x=0.0, y=0.0, east=300.0, north=400.0),
+        Control(x=200.0, y=0.0, east=312.0, north=416.0),
+    )
+    fit = fitted(Model.SIMILARITY, control)
     pyramid = laid(tmp_path, Image.fromarray(paper))
     laid_out = north_up(pyramid, Straight(fit.parameters), tmp_path)
     side = laid_out.metres_per_pixel
