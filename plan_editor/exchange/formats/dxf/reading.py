@@ -18,7 +18,7 @@ from plan_editor.exchange.formats.dxf.gathering import CROSS_M, Gathering, gathe
 from plan_editor.exchange.formats.dxf.opening import opened
 from plan_editor.exchange.formats.dxf.pieces import NO_NUMBER, Pieces
 from plan_editor.exchange.formats.dxf.units import Unit, unit_of
-from plan_editor.exchange.limits import in_child
+from plan_editor.limits import in_child
 
 LONGEST = 120.0
 """Seconds that the reading of a drawing may take."""

@@ -10,7 +10,7 @@ import pytest
 
 from plan_editor.errors import CannotRead
 from plan_editor.exchange.formats.dxf.opening import opened
-from plan_editor.exchange.limits import in_child
+from plan_editor.limits import in_child
 
 _PLENTY = 512 * 1024**2
 
