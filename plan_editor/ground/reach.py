@@ -16,6 +16,7 @@ from plan_editor.kinds.mark import MarkDetails
 from plan_editor.plan.item import Item, Status
 from plan_editor.plan.plan import Plan
 from plan_editor.survey.fixes import CHECKS_DEG, Fixes, Ties, fixes, ties
+from plan_editor.survey.taping import usual
 
 TAPE_M = 30.0
 """The usual length of a tape."""
@@ -26,11 +27,11 @@ SIDE_M = 1.0
 MOST_CELLS = 10_000
 """A larger ground is cut into larger cells."""
 
+MOST_IN_BOX = 50 * MOST_CELLS
+"""The same of a long ground that lies askew, with all that lies beside it."""
+
 UNTOLD_SD_M = 0.10
 """What a mark is taken to be known within where nothing is recorded; our own figure."""
-
-TAPE_SD_M = 0.010
-TAPE_SD_PER_M = 0.0005
 
 Numbers = NDArray[np.float64]
 
@@ -119,9 +120,13 @@ def sd_of(item: Item[Any]) -> float:
 
 
 def tie_sd(stations: Numbers, places: Numbers, of_station: Numbers) -> Numbers:
-    """Return the standard deviation of each tie with its mark's share: n by k, in metres."""
+    """Return the standard deviation of each tie with its mark's share: n by k, in metres.
+
+    The tape's own is that which is usual in field books: ``resources/taping.toml``.
+    """
     way = places[:, None, :] - stations[None, :, :]
-    by_tape = TAPE_SD_M + TAPE_SD_PER_M * np.hypot(way[..., 0], way[..., 1])
+    tape = usual().tape
+    by_tape = tape.reading_m + tape.per_metre * np.hypot(way[..., 0], way[..., 1])
     found: Numbers = np.hypot(by_tape, of_station[None, :])
     return found
 
@@ -137,7 +142,7 @@ def cells(plan: Plan) -> Cells:
     side = max(
         min(SIDE_M, sqrt(ground.area / 100.0)),
         sqrt(ground.area / MOST_CELLS),
-        sqrt((east - west) * (north - south) / (4.0 * MOST_CELLS)),
+        sqrt((east - west) * (north - south) / MOST_IN_BOX),
     )
     across = np.arange(np.floor(west / side) + 0.5, east / side) * side
     up = np.arange(np.floor(south / side) + 0.5, north / side) * side
@@ -167,12 +172,13 @@ def _ground(plan: Plan) -> BaseGeometry:
 
 
 def _basis(found: Reach) -> tuple[str, ...]:
+    tape = usual().tape
     untold = sum(i.basis.sd_m is None for i in found.marks)
     loose = sum(not i.details.permanent for i in found.marks)
     high = found.past.untold
     told = [
-        f"{_count(len(found.marks), 'mark')}, a tape of {found.tape_m:g} m held level, with a"
-        f" standard deviation of {TAPE_SD_M * 1000:g} mm and {TAPE_SD_PER_M * 1000:g} mm more"
+        f"{_count(len(found.marks), 'mark')}; a {tape.title}, {found.tape_m:g} m long, whose"
+        f" standard deviation is {tape.reading_m * 1000:g} mm and {tape.per_metre * 1000:g} mm"
         " for each metre; every tie has its mark's own standard deviation besides.",
         "The error of a peg is √(sE² + sN²) by its best two or three ties; about two pegs in"
         " three lie nearer. Checked means that three ties meet one another at"
