@@ -1,0 +1,129 @@
+"""The adjustment: one least-squares answer from all that was measured."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from plan_editor.errors import CannotUse
+from plan_editor.survey.equations import SWING, named, rows_of
+from plan_editor.survey.normal import network_of, settled
+from plan_editor.survey.observed import (
+    Adjusted,
+    Angle,
+    Bearing,
+    Hand,
+    Observed,
+    Offset,
+    Station,
+    Tape,
+)
+from plan_editor.survey.outcome import Answer, told
+from plan_editor.survey.reliability import reliability
+from plan_editor.survey.worlds import Start, started
+
+LOST_FROM = 10.0
+"""From this semi-axis on, in metres, a point is as good as not measured."""
+
+
+def adjust(
+    stations: Sequence[Station],
+    observed: Sequence[Observed],
+    *,
+    scale_factor: float = 1.0,
+    hands: Sequence[Hand] = (),
+) -> Adjusted:
+    """Return the adjustment of everything that was measured, at once.
+
+    Each measurement counts by its own standard deviation, and so do the stations that have one.
+    Standard errors and ellipses follow from those standard deviations, not from the residuals:
+    ``s0`` says whether they were honest. Suspected measurements are named, not left out.
+
+    A point that may lie at two places is open unless a hand or another measurement settles it;
+    it and one that is not determined, and what hangs on either, take no part. Determined is
+    here what can be placed step by step from the stations (see ``approximate``).
+
+    Args:
+        stations: points whose places are known before; none twice.
+        observed: the book. Order does not matter.
+        scale_factor: grid metres to a metre on the ground.
+        hands: on which side of a line points lie.
+
+    Raises:
+        CannotUse: a number makes no sense, or a measurement goes from a point to itself.
+    """
+    _refuse_nonsense(stations, observed, scale_factor)
+    start = started(stations, observed, hands, scale_factor)
+    answer = _answered(stations, observed, start, scale_factor)
+    lost = _lost(answer)
+    while lost:
+        kept = {name: place for name, place in start.places.items() if name not in lost}
+        start = replace(start, places=kept)
+        answer = _answered(stations, observed, start, scale_factor)
+        lost = _lost(answer)
+    return told(stations, observed, start, answer, scale_factor)
+
+
+def _answered(
+    stations: Sequence[Station], observed: Sequence[Observed], start: Start, scale_factor: float
+) -> Answer:
+    held = sorted(s.name for s in stations if s.sd == 0.0)
+    free = sorted(start.places.keys() - set(held), key=lambda n: (n.startswith(SWING), n))
+    names = (*free, *held)
+    place = {name: n for n, name in enumerate(names)}
+    rows = rows_of(stations, observed, place, scale_factor)
+    at = np.array([(start.places[n].real, start.places[n].imag) for n in names]).reshape(-1, 2)
+    swings = sum(name.startswith(SWING) for name in free)
+    network = network_of(rows, at, unknown=len(free), swings=swings)
+    found = settled(network, at, 1.0 / rows.sd**2)
+    inverse = found.factor.inverse()
+    return Answer(
+        names=names,
+        network=network,
+        found=found,
+        covariances=network.covariances(inverse),
+        checks=reliability(rows, found.over, network.variances(found.change, inverse)),
+    )
+
+
+def _lost(answer: Answer) -> set[str]:
+    """Return the places looked for that nothing holds."""
+    sizes = np.trace(answer.covariances, axis1=1, axis2=2)
+    points = answer.network.unknown - answer.network.swings
+    sizes[points:] = 0.0
+    return {answer.names[n] for n in np.flatnonzero(sizes > LOST_FROM**2 / 6.0)}
+
+
+def _refuse_nonsense(
+    stations: Sequence[Station], observed: Sequence[Observed], scale_factor: float
+) -> None:
+    names = [s.name for s in stations]
+    if len(set(names)) < len(names):
+        twice = next(name for name in names if names.count(name) > 1)
+        raise CannotUse(f"Nothing was adjusted: the mark “{twice}” is there twice.")
+    if not 0.5 < scale_factor < 2.0:
+        raise CannotUse(f"Nothing was adjusted: {scale_factor} is no local scale factor.")
+    for one in observed:
+        between = named(one)
+        if len(set(between)) < len(between) or "" in between:
+            raise CannotUse(
+                f"Nothing was adjusted: {one.key} does not name different points. "
+                "Write the name of each."
+            )
+        if not all(map(math.isfinite, _figures(one))) or _figures(one)[-1] <= 0.0:
+            raise CannotUse(
+                f"Nothing was adjusted: {one.key} has a figure that is no number, or a "
+                "standard deviation that is not above 0."
+            )
+
+
+def _figures(one: Observed) -> tuple[float, ...]:
+    """Return the numbers of a measurement, its standard deviation last."""
+    match one:
+        case Offset():
+            return one.along, one.aside, one.sd
+        case Bearing() | Angle():
+            return one.degrees, one.sd_deg
+        case Tape():
+            return one.metres, one.sd
