@@ -25,6 +25,8 @@ from plan_editor.edits.basic import (
     SetBasis,
     SetStatus,
 )
+from plan_editor.edits.frame import MoveToGrid
+from plan_editor.edits.framing import KnownMark, Scale
 from plan_editor.edits.places import Move, Reshape, Turn
 from plan_editor.edits.register import RecordInspection
 from plan_editor.errors import EditRefused
@@ -391,6 +393,34 @@ def _placings(draw: st.DrawFn, plan: Plan) -> Edit:
     )
 
 
+@st.composite
+def _grid_moves(draw: st.DrawFn, plan: Plan) -> Edit:
+    """Return a move by marks that agree to the millimetre, or by some that do not at all."""
+    system, east, north = draw(
+        st.sampled_from(
+            [("EPSG:27700", 553000.0, 421000.0), ("EPSG:2157", 6e5, 7.5e5), ("local", 0.0, 0.0)]
+        )
+    )
+    turn, stretch = draw(st.floats(-3.2, 3.2)), draw(st.floats(0.995, 1.005))
+    astray = draw(st.sampled_from([0.0] * 5 + [400.0]))
+    known = []
+    for chosen in draw(_some(plan, plan.of(kind_of("mark")))):
+        place = plan.items[chosen].shape.centroid if chosen in plan.items else Point(0, 0)
+        there = shapely.affinity.rotate(place, turn, origin=(0, 0), use_radians=True)
+        there = shapely.affinity.scale(there, stretch, stretch, origin=(0, 0))
+        known.append(
+            KnownMark(
+                mark=chosen,
+                east=round(there.x + east + draw(st.floats(-1, 1)) * astray, 3),
+                north=round(there.y + north, 3),
+                sd_m=draw(st.none() | st.floats(0.0, 1.0)),
+            )
+        )
+    basis = replace(draw(bases(plan)), base_plan=None)
+    scale = draw(st.sampled_from(Scale))
+    return MoveToGrid(crs=system, marks=tuple(known), scale=scale, basis=basis)
+
+
 EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Add: _adds,
     Move: _moves,
@@ -404,6 +434,7 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Replace: _replaces,
     RecordInspection: _inspections,
     PlaceBasePlan: _placings,
+    MoveToGrid: _grid_moves,
 }
 """How to draw each edit that there is for a plan; ``tests/every`` sees that none lacks."""
 

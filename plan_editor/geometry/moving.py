@@ -37,6 +37,11 @@ def turned(
     return _each(shapes, lambda c: (c - centre) @ turn + centre)
 
 
+def carried(shapes: Sequence[BaseGeometry], way: Callable[[Corners], Corners]) -> Shapes:
+    """Return shapes with every corner carried by a way, n by 2; corners are not rounded."""
+    return _each(shapes, way)
+
+
 def _each(shapes: Sequence[BaseGeometry], change: Callable[[Corners], Corners]) -> Shapes:
     held = np.empty(len(shapes), dtype=object)
     held[:] = shapes

@@ -12,6 +12,7 @@ from pyproj import Proj
 from pyproj.exceptions import ProjError
 
 from plan_editor.errors import CannotUse
+from plan_editor.survey.crs import registered
 from plan_editor.survey.grid import LOCAL, Grid
 
 
@@ -24,10 +25,13 @@ class GridFacts:
         convergence_deg: degrees by which true north lies west of grid north, so that a true
             bearing is the grid bearing and the convergence; negative where it lies east. That
             is the sign of the handbooks (EPSG Guidance Note 7-2, method 9807; PROJ).
+        area: what the grid is made for, as the register words it, where the place lies outside
+            of that; otherwise empty.
     """
 
     scale_factor: float
     convergence_deg: float
+    area: str = ""
 
 
 def scale_factor(grid: Grid, east: float, north: float) -> float:
@@ -85,4 +89,22 @@ def _of_projection(crs: str, east: float, north: float) -> GridFacts | None:
     # of a conformal projection both ways are alike, and this is either
     scale = sqrt(factors.areal_scale)
     sound = isfinite(scale) and isfinite(factors.meridian_convergence)
-    return GridFacts(scale, factors.meridian_convergence) if sound else None
+    area = _left(crs, longitude, latitude)
+    return GridFacts(scale, factors.meridian_convergence, area) if sound else None
+
+
+def _left(crs: str, longitude: float, latitude: float) -> str:
+    area = registered(crs).area_of_use
+    if area is not None and not _holds(area.bounds, longitude, latitude):
+        return str(area.name)
+    return ""
+
+
+def _holds(
+    bounds: tuple[float, float, float, float], longitude: float, latitude: float
+) -> bool:
+    west, south, east, north = bounds
+    after, before = west <= longitude, longitude <= east
+    # an area that goes over the 180th meridian begins east of where it ends
+    across = after and before if west <= east else after or before
+    return across and south <= latitude <= north

@@ -32,6 +32,8 @@ FORM_OF = {
 }
 
 Held = dict[ItemId, Item[Any]]
+Past = tuple[str, Held, Grid]
+"""What undo would call it, and how the plan was."""
 
 
 class Kept:
@@ -63,8 +65,8 @@ class AnyRunOfEdits(RuleBasedStateMachine):
         self.document = Document(
             plan, journal=journal, clock=lambda: datetime(1962, 5, 1, tzinfo=UTC)
         )
-        self.past: list[tuple[str, Held]] = [("", dict(plan.items))]
-        self.future: list[tuple[str, Held]] = []
+        self.past: list[Past] = [("", dict(plan.items), plan.grid)]
+        self.future: list[Past] = []
         self.followed = dict(plan.items)
         self.document.changed.connect(lambda changes: follow(self.followed, changes))
 
@@ -78,9 +80,12 @@ class AnyRunOfEdits(RuleBasedStateMachine):
         if entry is None:
             assert self.document.plan is before
         else:
-            assert dict(self.document.plan.items) != self.past[-1][1]
-            self.past.append((edit.title, dict(self.document.plan.items)))
+            assert self.now() != self.past[-1][1:]
+            self.past.append((edit.title, *self.now()))
             self.future.clear()
+
+    def now(self) -> tuple[Held, Grid]:
+        return dict(self.document.plan.items), self.document.plan.grid
 
     @rule()
     def undo(self) -> None:
@@ -104,7 +109,7 @@ class AnyRunOfEdits(RuleBasedStateMachine):
 
     @invariant()
     def the_plan_is_the_one_remembered(self) -> None:
-        assert dict(self.document.plan.items) == self.past[-1][1]
+        assert self.now() == self.past[-1][1:]
 
     @invariant()
     def the_items_by_kind_are_the_items(self) -> None:
@@ -128,10 +133,13 @@ class AnyRunOfEdits(RuleBasedStateMachine):
     @invariant()
     def the_log_leads_to_the_plan(self) -> None:
         held = dict(self.first.items)
+        grid = self.first.grid
         for number, entry in enumerate(self.kept.entries, 1):
             assert entry.number == number
+            assert entry.grid_before == grid
             follow(held, entry.changes)
-        assert held == dict(self.document.plan.items)
+            grid = entry.grid
+        assert (held, grid) == self.now()
         assert self.document.plan.revision == len(self.kept.entries)
 
     @invariant()
@@ -203,7 +211,7 @@ class AnyRunOfEditsInAFile(AnyRunOfEdits):
 
     def add(self, items: Iterable[Item[Any]]) -> None:
         self.document.apply(Add(tuple(items)))
-        self.past.append((self.document.undo_title or "", dict(self.document.plan.items)))
+        self.past.append((self.document.undo_title or "", *self.now()))
 
     @rule()
     def save_and_open_again(self) -> None:

@@ -57,6 +57,20 @@ def test_a_local_grid_is_metres_on_the_ground_and_knows_no_true_north():
     assert grid_facts(Grid(), 3.0, 4.0) is None
 
 
+def test_what_lies_outside_of_what_a_grid_is_made_for_is_said() -> None:
+    def area(crs: str, east: float, north: float) -> str:
+        facts = grid_facts(Grid(crs=crs, east=east, north=north), 0.0, 0.0)
+        assert facts is not None
+        return facts.area
+
+    assert area("EPSG:27700", 651409.0, 313177.0) == ""
+    assert "United Kingdom" in area("EPSG:27700", 651409.0, 2313177.0)
+    # Fiji, whose grid goes over the 180th meridian, on both sides of it
+    assert area("EPSG:3460", 2200000.0, 3900000.0) == ""
+    assert area("EPSG:3460", 1900000.0, 4000000.0) == ""
+    assert "Fiji" in area("EPSG:3460", 4000000.0, 4000000.0)
+
+
 def test_where_the_projection_means_nothing_a_sentence_says_so():
     with pytest.raises(CannotUse, match=r"E 900000000, N 900000000 lies where .* no meaning"):
         scale_factor(Grid(crs="EPSG:27700", east=9e8, north=9e8), 0.0, 0.0)
