@@ -49,6 +49,15 @@ class Rows:
         """Return which rows are of a sort, by its number in ``names``."""
         return slice(self.sorts[sort], self.sorts[sort + 1])
 
+    def numbered(self) -> dict[tuple[int, str], int]:
+        """Return the rows of the book, by number in the book and what is measured."""
+        row: dict[tuple[int, str], int] = {}
+        for sort, what in enumerate(self.names[:5]):
+            of = self.of(sort)
+            numbers = self.given[of].tolist()
+            row.update(((n, what), of.start + k) for k, n in enumerate(numbers))
+        return row
+
     def over(self, at: Real) -> Real:
         """Return by how much what is computed at the places exceeds what was measured.
 
@@ -124,6 +133,19 @@ def named(one: Observed) -> tuple[str, ...]:
             return one.start, one.end, one.point
         case Angle():
             return one.at, one.back, one.fore
+
+
+def measures(one: Observed) -> tuple[str, ...]:
+    """Return what the one or two numbers of a measurement measure."""
+    match one:
+        case Offset():
+            return "along", "aside"
+        case Bearing():
+            return ("bearing",)
+        case Angle():
+            return ("angle",)
+        case Tape():
+            return ("distance",)
 
 
 _Number = tuple[int, tuple[str, str, str], float, float]

@@ -21,7 +21,7 @@ from plan_editor.survey.observed import (
 )
 from plan_editor.survey.outcome import Answer, told
 from plan_editor.survey.reliability import reliability
-from plan_editor.survey.worlds import Start, started
+from plan_editor.survey.worlds import started
 
 LOST_FROM = 10.0
 """From this semi-axis on, in metres, a point is as good as not measured."""
@@ -55,25 +55,34 @@ def adjust(
     """
     _refuse_nonsense(stations, observed, scale_factor)
     start = started(stations, observed, hands, scale_factor)
-    answer = _answered(stations, observed, start, scale_factor)
-    lost = _lost(answer)
-    while lost:
+    answer = answered(stations, observed, start.places, scale_factor)
+    while lost := _lost(answer):
         kept = {name: place for name, place in start.places.items() if name not in lost}
         start = replace(start, places=kept)
-        answer = _answered(stations, observed, start, scale_factor)
-        lost = _lost(answer)
+        answer = answered(stations, observed, kept, scale_factor)
     return told(stations, observed, start, answer, scale_factor)
 
 
-def _answered(
-    stations: Sequence[Station], observed: Sequence[Observed], start: Start, scale_factor: float
+def answered(
+    stations: Sequence[Station],
+    observed: Sequence[Observed],
+    places: dict[str, complex],
+    scale_factor: float,
 ) -> Answer:
+    """Return the least squares near a start.
+
+    Args:
+        stations: as in ``adjust``.
+        observed: what names a point without a place is left out.
+        places: by name, about where they are; swings among them.
+        scale_factor: grid metres to a metre on the ground.
+    """
     held = sorted(s.name for s in stations if s.sd == 0.0)
-    free = sorted(start.places.keys() - set(held), key=lambda n: (n.startswith(SWING), n))
+    free = sorted(places.keys() - set(held), key=lambda n: (n.startswith(SWING), n))
     names = (*free, *held)
     place = {name: n for n, name in enumerate(names)}
     rows = rows_of(stations, observed, place, scale_factor)
-    at = np.array([(start.places[n].real, start.places[n].imag) for n in names]).reshape(-1, 2)
+    at = np.array([(places[n].real, places[n].imag) for n in names]).reshape(-1, 2)
     swings = sum(name.startswith(SWING) for name in free)
     network = network_of(rows, at, unknown=len(free), swings=swings)
     found = settled(network, at, 1.0 / rows.sd**2)

@@ -10,20 +10,16 @@ import numpy.typing as npt
 
 from plan_editor.survey.dissection import Real
 from plan_editor.survey.ellipses import ellipse_95
-from plan_editor.survey.equations import SWING, named
+from plan_editor.survey.equations import SWING, measures, named
 from plan_editor.survey.normal import Network, Settled
 from plan_editor.survey.observed import (
     Adjusted,
-    Angle,
-    Bearing,
     Checked,
     Ellipse,
     Found,
     Observed,
-    Offset,
     Standing,
     Station,
-    Tape,
 )
 from plan_editor.survey.reliability import LEAST_REDUNDANCY, Reliability, suspects
 from plan_editor.survey.worlds import Start
@@ -52,6 +48,41 @@ class Answer:
     found: Settled
     covariances: Real
     checks: Reliability
+
+    @property
+    def places(self) -> dict[str, complex]:
+        """Return the places found, by name."""
+        pairs = zip(self.names, self.found.at.tolist(), strict=True)
+        return {name: complex(east, north) for name, (east, north) in pairs}
+
+    def number(self, name: str) -> int:
+        """Return which of the places a point is."""
+        return self.names.index(name)
+
+    def moved_by(self, pull: Real) -> Real:
+        """Return the covariance of all places looked for with a linear form of them.
+
+        Args:
+            pull: unknown by 2, the form's coefficients.
+        """
+        return self.found.factor.solved(pull[:, :, None])[:, :, 0]
+
+    def row_pull(self, row: int) -> Real:
+        """Return the coefficients of a row, unknown by 2."""
+        pull = np.zeros((self.network.unknown, 2))
+        for place, change in zip(
+            self.network.rows.places[row], self.found.change[row], strict=True
+        ):
+            if 0 <= place < self.network.unknown:
+                pull[place] += change
+        return pull
+
+    def residual_covariance(self, rows: Sequence[int]) -> Real:
+        """Return the covariance of the residuals of some rows, square."""
+        pulls = [self.row_pull(n) for n in rows]
+        moved = [self.moved_by(pull) for pull in pulls]
+        spread = np.diag(self.network.rows.sd[list(rows)] ** 2)
+        return spread - np.array([[np.sum(a * b) for b in moved] for a in pulls])
 
 
 def told(
@@ -146,10 +177,7 @@ def _measurements(observed: Sequence[Observed], answer: Answer) -> tuple[Checked
     rank = np.zeros(len(rows.measured), dtype=int)
     for number, group in enumerate(suspects(answer.network, answer.found, checks), start=1):
         rank[group] = np.where(rank[group] == 0, number, rank[group])
-    row_of: dict[tuple[int, str], int] = {}
-    for sort, what in enumerate(rows.names[:5]):
-        for n in range(rows.sorts[sort], rows.sorts[sort + 1]):
-            row_of[int(rows.given[n]), what] = n
+    row_of = rows.numbered()
     columns = (
         answer.found.over.tolist(),
         checks.standardised.tolist(),
@@ -158,24 +186,12 @@ def _measurements(observed: Sequence[Observed], answer: Answer) -> tuple[Checked
     )
     told = []
     for number, one in enumerate(observed):
-        for what in _measures(one):
+        for what in measures(one):
             n = row_of.get((number, what))
             told.append(
                 _unused(one.key, what) if n is None else _checked(one.key, what, n, columns)
             )
     return tuple(told)
-
-
-def _measures(one: Observed) -> tuple[str, ...]:
-    match one:
-        case Offset():
-            return "along", "aside"
-        case Bearing():
-            return ("bearing",)
-        case Angle():
-            return ("angle",)
-        case Tape():
-            return ("distance",)
 
 
 def _unused(key: str, what: str) -> Checked:
