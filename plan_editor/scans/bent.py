@@ -10,9 +10,10 @@ from PIL import Image
 
 from plan_editor.geometry.bending import outline
 from plan_editor.geometry.mappings import Mapping, Places
-from plan_editor.scans.decoding import WHITE, Pixels
+from plan_editor.scans.decoding import WHITE
 from plan_editor.scans.shelf import Frame
 from plan_editor.scans.tiles import Level, Pyramid
+from plan_editor.scans.turning import Pixels
 from plan_editor.scans.wanted import Grid, folded, level_of, sheet_of
 
 CELLS = (64, 32, 16, 8)

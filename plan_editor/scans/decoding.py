@@ -1,25 +1,17 @@
 """A scan decoded once, handed out upright in strips of grey or colour."""
 
+import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
-from numpy.typing import NDArray
 from PIL import Image
+from PIL.Jpeg2KImagePlugin import Jpeg2KImageFile
 
-from plan_editor.scans.reading import ScanFacts, opened
-
-Pixels = NDArray[np.uint8]
-"""Rows from the top, columns from the left; grey, or red, green and blue along a third axis."""
-
-HALVED_1_BIT = 150_000_000
-"""Black and white of more pixels is kept as grey at half the resolution, to save disk."""
-
-HALVED_JPEG = 180_000_000
-"""A colour JPEG of more pixels is decoded at half resolution, to stay within 1 GB of memory."""
-
-HALVED_PROGRESSIVE = 100_000_000
-"""The same for a progressive one, of which the decoder holds all coefficients as well."""
+from plan_editor.scans.facts import WIDE_GREYS, ScanFacts
+from plan_editor.scans.reading import opened
+from plan_editor.scans.turning import Pixels, stored_rows, turned_upright
 
 WHITE = 255
 
@@ -34,8 +26,9 @@ class Decoded:
         halve: whether four pixels become one on the way out.
         width: pixels across as handed out.
         height: pixels down as handed out.
-        scale: scan pixels to one that is handed out, 1 or 2.
+        scale: scan pixels to one that is handed out: 1, or a power of two.
         colour: whether three numbers are handed out for a pixel, or one.
+        greys: of greys of 32 bits, the darkest and the lightest.
     """
 
     image: Image.Image
@@ -45,72 +38,93 @@ class Decoded:
     height: int
     scale: int
     colour: bool
+    greys: tuple[float, float] | None = None
 
     def strip(self, top: int, bottom: int) -> Pixels:
         """Return the rows from top to under bottom, upright."""
         step = 2 if self.halve else 1
-        rows = _upright(self.image, self.turn, top * step, bottom * step)
+        rows = self._upright(top * step, bottom * step)
         if not self.halve:
             return rows
         return np.asarray(Image.fromarray(rows).reduce(2))
 
+    def _upright(self, top: int, bottom: int) -> Pixels:
+        piece = self.image.crop(stored_rows(self.turn, self.image.size, top, bottom))
+        flat = _flat(piece) if self.greys is None else _spread(piece, *self.greys)
+        return turned_upright(flat, self.turn)
 
-def decoded(source: bytes | Path) -> Decoded:
-    """Return a scan decoded; the memory goes when the value goes.
+
+def decoded(source: bytes | Path, page: int = 1) -> Decoded:
+    """Return a picture decoded; the memory goes when the value goes.
 
     Raises:
-        CannotRead: it is no picture that can be used, or it was cut short.
+        CannotRead: it is no picture that can be used, it was cut short, or has no such page.
     """
-    with opened(source) as (image, facts):
-        reduced = _asked_for_half(image, facts)
+    with opened(source, page) as (image, facts):
+        _ask_for_less(image, facts)
         image.load()
-    halve = facts.mode == "1" and facts.width * facts.height > HALVED_1_BIT
-    scale = 2 if halve or reduced else 1
+        greys = _extremes(image) if facts.mode in WIDE_GREYS else None
+    # Pillow turns a TIFF itself while decoding, with both copies in memory for a moment
+    turn = 1 if facts.format == "TIFF" else facts.turn
+    halve = facts.mode == "1" and facts.scale > 1
+    across, down = image.size if turn < 5 else image.size[::-1]
+    step = 2 if halve else 1
     return Decoded(
         image=image,
-        # Pillow turns a TIFF itself while decoding, with both copies in memory for a moment
-        turn=1 if facts.format == "TIFF" else facts.turn,
+        turn=turn,
         halve=halve,
-        width=-(-facts.width // scale),
-        height=-(-facts.height // scale),
-        scale=scale,
+        width=-(-across // step),
+        height=-(-down // step),
+        scale=facts.scale,
         colour=facts.colour,
+        greys=greys,
     )
 
 
-def _asked_for_half(image: Image.Image, facts: ScanFacts) -> bool:
-    """Have a very large JPEG decoded at half resolution; return whether that is so."""
-    if facts.format != "JPEG":
-        return False
-    most = HALVED_PROGRESSIVE if "progressive" in image.info else HALVED_JPEG
-    if facts.width * facts.height <= most:
-        return False
+def _ask_for_less(image: Image.Image, facts: ScanFacts) -> None:
+    """Have a picture that is too large decoded at a lower resolution, where its format can."""
+    if facts.scale == 1:
+        return
     across, down = image.size
-    image.draft(None, (across // 2, down // 2))
-    return image.size != (across, down)
+    if facts.format == "JPEG":
+        image.draft(None, (across // facts.scale, down // facts.scale))
+    if isinstance(image, Jpeg2KImageFile):
+        image.reduce = facts.scale.bit_length() - 1
+        # WORKAROUND: Pillow 13 rounds the reduced size to the nearest and the decoder up, and
+        # where they differ nothing is decoded; of a multiple of the scale both say the same
+        whole = (-(-across // facts.scale) * facts.scale, -(-down // facts.scale) * facts.scale)
+        image._size = whole  # noqa: SLF001  # there is no other way to say it
 
 
-def _upright(image: Image.Image, turn: int, top: int, bottom: int) -> Pixels:
-    """Return rows of the picture as it is after its EXIF turn.
+def _extremes(image: Image.Image) -> tuple[float, float]:
+    """Return the darkest and the lightest of greys of 32 bits."""
+    found = [(low, high) for low, high in _strip_extremes(image) if low <= high]
+    lows, highs = zip(*found, strict=True) if found else ((0.0,), (0.0,))
+    return min(lows), max(highs)
 
-    Turns 5 to 8 exchange rows and columns; 3, 4, 7 and 8 begin at the stored end of what
-    becomes the height, 2, 3, 6 and 7 at that of what becomes the width.
-    Source: CIPA DC-008 (Exif 2.32), tag 274.
-    """
+
+def _strip_extremes(image: Image.Image) -> Iterator[tuple[float, float]]:
     across, down = image.size
-    height = across if turn >= 5 else down
-    first, last = min(top, height), min(bottom, height)
-    if turn in {3, 4, 7, 8}:
-        first, last = height - last, height - first
-    box = (first, 0, last, down) if turn >= 5 else (0, first, across, last)
-    rows = _flat(image.crop(box))
-    if turn >= 5:
-        rows = rows.swapaxes(0, 1)
-    if turn in {3, 4, 7, 8}:
-        rows = rows[::-1]
-    if turn in {2, 3, 6, 7}:
-        rows = rows[:, ::-1]
-    return np.ascontiguousarray(rows)
+    for top in range(0, down, _ROWS):
+        strip = image.crop((0, top, across, min(top + _ROWS, down)))
+        greys = np.asarray(strip, dtype=np.float64)
+        known = greys[np.isfinite(greys)]
+        yield (
+            float(known.min(initial=math.inf)),
+            float(known.max(initial=-math.inf)),
+        )
+
+
+_ROWS = 256
+
+
+def _spread(image: Image.Image, darkest: float, lightest: float) -> Pixels:
+    """Return greys of 32 bits as greys of 8; what is no number is white paper."""
+    greys = np.asarray(image).astype(np.float64)
+    if not lightest > darkest:
+        return np.full(greys.shape, WHITE, dtype=np.uint8)
+    share = (np.clip(greys, darkest, lightest) - darkest) / (lightest - darkest)
+    return np.round(np.nan_to_num(share, nan=1.0) * WHITE).astype(np.uint8)
 
 
 def _flat(image: Image.Image) -> Pixels:

@@ -5,23 +5,32 @@ import math
 import struct
 import warnings
 from collections.abc import Iterator
-from contextlib import contextmanager
-from dataclasses import dataclass
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import IO
 
-from PIL import ExifTags, Image, UnidentifiedImageError
+from PIL import Image, UnidentifiedImageError
 
 from plan_editor.errors import CannotRead
+from plan_editor.scans.facts import COLOUR_MODES, GREY_MODES, ScanFacts
+from plan_editor.scans.pdf_drawing import no_such_page
+from plan_editor.scans.pdf_pages import is_pdf, pdf_facts
+from plan_editor.scans.turning import turn_of
 
-FORMATS = ("PNG", "JPEG", "TIFF")
-"""What is read. A camera's several pictures in one JPEG file count as JPEG."""
+FORMATS = ("PNG", "JPEG", "TIFF", "JPEG2000")
+"""What is read here, beside PDF. A camera's several pictures in one JPEG file are JPEG."""
 
 MOST_PIXELS = 400_000_000
 """A larger scan is refused: it would not fit in the memory of an ordinary computer."""
 
 MOST_PIXELS_1_BIT = 600_000_000
 """The same for black and white, which takes less: A0 at 600 dots per inch is 558 million."""
+
+MOST_CMYK_PROGRESSIVE = 80_000_000
+"""The same for a progressive JPEG of four colours: its coefficients alone take 640 MB."""
+
+MOST_PAGES = 10_000
+"""Pages beyond these are not counted."""
 
 LEAST_SIDE = 16
 """A picture with fewer pixels a side is an icon and no plan."""
@@ -31,9 +40,6 @@ LIKELY_DPI = (20.0, 10_000.0)
 
 UNKNOWN_DPI = 72.0
 """What is written where nothing is known. Source: CIPA DC-008 (Exif 2.32), tag 282."""
-
-COLOUR_MODES = frozenset({"RGB", "RGBA", "RGBX", "P", "PA", "CMYK", "YCbCr"})
-GREY_MODES = frozenset({"1", "L", "LA", "I;16", "I;16B", "I;16L"})
 
 # the check of sizes below knows that black and white takes less; Pillow's own stands behind it
 Image.MAX_IMAGE_PIXELS = MOST_PIXELS_1_BIT
@@ -54,59 +60,37 @@ BROKEN = (
 """What Pillow raises over bytes that are not what they say."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ScanFacts:
-    """What a scan says of itself.
+def probe(source: bytes | Path, page: int = 1) -> ScanFacts:
+    """Return the facts of a page of a scan from its head alone; a PDF is opened for it.
 
-    Args:
-        width: pixels across, upright.
-        height: pixels down, upright.
-        mode: how a pixel is stored, as Pillow names it: ``1``, ``L``, ``RGB`` …
-        dpi: recorded dots per inch across and down, upright; None where none that can be.
-        turn: EXIF orientation, 1 to 8; 1 is upright as stored.
-        format: ``PNG``, ``JPEG`` or ``TIFF``.
-        frames: pages or pictures in the file; the first is used.
-    """
-
-    width: int
-    height: int
-    mode: str
-    dpi: tuple[float, float] | None
-    turn: int
-    format: str
-    frames: int
-
-    @property
-    def colour(self) -> bool:
-        """Whether it has colour; otherwise it is grey, or black and white."""
-        return self.mode in COLOUR_MODES
-
-
-def probe(source: bytes | Path) -> ScanFacts:
-    """Return the facts of a scan from its head alone; a file cut short may not be noticed.
+    A file cut short may not be noticed.
 
     Raises:
-        CannotRead: it is no picture that can be used.
+        CannotRead: it is no picture that can be used, or has no such page.
     """
-    with opened(source) as (_, facts):
+    with stream_of(source) as stream:
+        if is_pdf(stream):
+            return pdf_facts(source, page)
+    with opened(source, page) as (_, facts):
         return facts
 
 
 @contextmanager
-def opened(source: bytes | Path) -> Iterator[tuple[Image.Image, ScanFacts]]:
-    """Open a scan, its pixels not yet decoded, and give what it says of itself.
+def opened(source: bytes | Path, page: int = 1) -> Iterator[tuple[Image.Image, ScanFacts]]:
+    """Open a picture, its pixels not yet decoded, and give what it says of itself.
 
     Whatever goes wrong inside is taken to be the fault of the file, so do nothing else there.
 
     Raises:
-        CannotRead: it is no picture that can be used, or its pixels cannot be decoded.
+        CannotRead: it is no picture that can be used, its pixels cannot be decoded, or it has
+            no such page.
     """
     with (
         stream_of(source) as stream,
         _blaming_the_file(),
         Image.open(stream, formats=FORMATS) as image,
     ):
-        yield image, _facts(image, stream)
+        yield image, _facts(image, stream, page)
 
 
 def stream_of(source: bytes | Path) -> io.BytesIO | io.BufferedReader:
@@ -137,8 +121,8 @@ def _blaming_the_file() -> Iterator[None]:
         raise _too_large() from fault
     except UnidentifiedImageError as fault:
         raise CannotRead(
-            "This file is not a PNG, JPEG or TIFF picture, or its beginning is damaged; "
-            "nothing was changed. Save the scan as one of these and try again."
+            "This file is not a PNG, JPEG, TIFF, JPEG 2000 or PDF file, or its beginning is "
+            "damaged; nothing was changed. Save the scan as one of these and try again."
         ) from fault
     except MemoryError as fault:
         raise CannotRead(
@@ -152,8 +136,9 @@ def _blaming_the_file() -> Iterator[None]:
         ) from fault
 
 
-def _facts(image: Image.Image, stream: IO[bytes]) -> ScanFacts:
-    turn = _turn(image, stream)
+def _facts(image: Image.Image, stream: IO[bytes], page: int) -> ScanFacts:
+    frames = _turned_to(image, page)
+    turn = turn_of(image, stream)
     sideways = turn >= 5
     across, down = image.size
     dpi = _dpi(image)
@@ -167,10 +152,41 @@ def _facts(image: Image.Image, stream: IO[bytes]) -> ScanFacts:
         dpi=dpi[::-1] if dpi is not None and sideways else dpi,
         turn=turn,
         format="JPEG" if image.format == "MPO" else str(image.format),
-        frames=getattr(image, "n_frames", 1),
+        frames=frames,
+        page=page,
+        progressive="progressive" in image.info,
     )
     _refuse_unusable(facts)
     return facts
+
+
+def _turned_to(image: Image.Image, page: int) -> int:
+    """Turn to a page of a picture, and return how many there are that can be opened.
+
+    Raises:
+        CannotRead: there is no such page.
+    """
+    frames = _openable(image) if image.format == "TIFF" else getattr(image, "n_frames", 1)
+    pages = frames if image.format == "TIFF" else 1
+    if not 1 <= page <= pages:
+        raise no_such_page(page, pages)
+    if page > 1:
+        image.seek(page - 1)
+    return frames
+
+
+def _openable(image: Image.Image) -> int:
+    """Return how many pages of a TIFF can be opened, one after another; leave it at the first.
+
+    One that is damaged hides those behind it, but not those before.
+    """
+    count = 1
+    with suppress(*BROKEN):
+        while count < MOST_PAGES:
+            image.seek(count)
+            count += 1
+    image.seek(0)
+    return count
 
 
 def _refuse_unusable(facts: ScanFacts) -> None:
@@ -184,9 +200,15 @@ def _refuse_unusable(facts: ScanFacts) -> None:
             f"This picture has only {facts.width} by {facts.height} pixels, too few for "
             "a plan; nothing was changed. Scan the plan at 200 dots per inch or more."
         )
-    most = MOST_PIXELS_1_BIT if facts.mode == "1" else MOST_PIXELS
-    if facts.width * facts.height > most:
+    pixels = facts.width * facts.height
+    if pixels > (MOST_PIXELS_1_BIT if facts.mode == "1" else MOST_PIXELS):
         raise _too_large()
+    if (facts.mode, facts.progressive) == ("CMYK", True) and pixels > MOST_CMYK_PROGRESSIVE:
+        raise CannotRead(
+            "This JPEG is stored in printer's colours (CMYK) and progressively, and has more "
+            f"than {MOST_CMYK_PROGRESSIVE // 1_000_000} million pixels, for which there is not "
+            "enough memory; nothing was changed. Save it in RGB, or not progressively."
+        )
 
 
 def _too_large() -> CannotRead:
@@ -195,44 +217,6 @@ def _too_large() -> CannotRead:
         f"({MOST_PIXELS_1_BIT // 1_000_000} million in black and white), which is more than is "
         "read here; nothing was changed. Scan at a lower resolution, or in parts."
     )
-
-
-def _turn(image: Image.Image, stream: IO[bytes]) -> int:
-    turn = _exif(image, stream).get(ExifTags.Base.Orientation, 1)
-    return turn if isinstance(turn, int) and 1 <= turn <= 8 else 1
-
-
-def _exif(image: Image.Image, stream: IO[bytes]) -> Image.Exif:
-    """Return the EXIF records without decoding the pixels.
-
-    WORKAROUND: asked for those of a PNG, Pillow decodes all of it, since they may stand at the
-    end. Source of the order of chunks: PNG specification, third edition, 5.3 and 5.6.
-    """
-    if image.format != "PNG":
-        return image.getexif()
-    exif = Image.Exif()
-    exif.load(b"Exif\x00\x00" + _png_chunk(stream, b"eXIf"))
-    return exif
-
-
-def _png_chunk(stream: IO[bytes], wanted: bytes) -> bytes:
-    """Return the content of the last chunk of a name in a whole PNG, or nothing.
-
-    Raises:
-        struct.error: the file ends before its closing chunk.
-    """
-    place = stream.tell()
-    stream.seek(8)
-    found, name = b"", b""
-    while name != b"IEND":
-        length, name = struct.unpack(">I4s", stream.read(8))
-        if name == wanted:
-            found = stream.read(length)
-        else:
-            stream.seek(length, io.SEEK_CUR)
-        stream.seek(4, io.SEEK_CUR)
-    stream.seek(place)
-    return found
 
 
 def _dpi(image: Image.Image) -> tuple[float, float] | None:

@@ -11,10 +11,10 @@ import numpy as np
 from plan_editor.geometry.bending import outline
 from plan_editor.geometry.mappings import Mapping
 from plan_editor.scans.bent import bent_strips
-from plan_editor.scans.decoding import Pixels
 from plan_editor.scans.shelf import Cancelled, Frame, Progress, frame_of, put_on_shelf
 from plan_editor.scans.straight import straight_strips
 from plan_editor.scans.tiles import Pyramid, open_tiles
+from plan_editor.scans.turning import Pixels
 from plan_editor.scans.wanted import Grid, count, pixel_side, sheet_of
 
 Place = tuple[float, float]

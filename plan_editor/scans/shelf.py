@@ -15,7 +15,7 @@ import numpy as np
 from PIL import Image
 
 from plan_editor.errors import NoRoom, NotAllowed
-from plan_editor.scans.decoding import Pixels
+from plan_editor.scans.turning import Pixels
 
 EDITION = 1
 """Of the way the folder is laid out; a folder of another is made anew."""
@@ -144,8 +144,8 @@ def put_on_shelf(
         NoRoom: the disk is full.
         NotAllowed: the folder may not be written.
     """
-    with _blaming_the_disk(folder.parent), _workshop(folder.parent) as workshop:
-        made = workshop / folder.name
+    with blaming_the_disk(folder.parent), workshop(folder.parent) as room:
+        made = room / folder.name
         made.mkdir()
         total = sum(level.size for level in frame.levels())
         done = 0
@@ -188,7 +188,7 @@ def _halved(path: Path, frame: Frame) -> Iterator[Pixels]:
 
 
 @contextmanager
-def _workshop(shelf: Path) -> Iterator[Path]:
+def workshop(shelf: Path) -> Iterator[Path]:
     """Give a folder beside the wanted one that is gone afterwards, whatever happens."""
     shelf.mkdir(parents=True, exist_ok=True)
     for left in shelf.glob(f"{MAKING}*"):
@@ -199,8 +199,8 @@ def _workshop(shelf: Path) -> Iterator[Path]:
             shutil.rmtree(facts.parent, ignore_errors=True)
     with tempfile.TemporaryDirectory(
         dir=shelf, prefix=MAKING, ignore_cleanup_errors=True
-    ) as workshop:
-        yield Path(workshop)
+    ) as room:
+        yield Path(room)
 
 
 def _age_s(path: Path) -> float:
@@ -211,7 +211,8 @@ def _age_s(path: Path) -> float:
 
 
 @contextmanager
-def _blaming_the_disk(shelf: Path) -> Iterator[None]:
+def blaming_the_disk(shelf: Path) -> Iterator[None]:
+    """Turn what goes wrong with the disk into a sentence."""
     try:
         yield
     except OSError as fault:

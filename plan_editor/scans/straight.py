@@ -7,9 +7,10 @@ import numpy as np
 from PIL import Image
 
 from plan_editor.geometry.mappings import Affine, Mapping
-from plan_editor.scans.decoding import WHITE, Pixels
+from plan_editor.scans.decoding import WHITE
 from plan_editor.scans.shelf import Frame
 from plan_editor.scans.tiles import Level, Pyramid
+from plan_editor.scans.turning import Pixels
 from plan_editor.scans.wanted import Grid, level_of
 
 STRIP_ROWS = 256

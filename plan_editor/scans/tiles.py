@@ -2,22 +2,27 @@
 
 import hashlib
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
 
 from plan_editor.errors import CannotRead
-from plan_editor.scans.decoding import Decoded, Pixels, decoded
+from plan_editor.scans.decoding import Decoded, decoded
+from plan_editor.scans.pdf_pages import PdfPage, is_pdf, pdf_page
 from plan_editor.scans.reading import stream_of
 from plan_editor.scans.shelf import (
     Cancelled,
     Frame,
     Progress,
+    blaming_the_disk,
     frame_of,
     level_file,
     put_on_shelf,
+    workshop,
 )
+from plan_editor.scans.turning import Pixels
 
 MOST_UPSAMPLING = 1.3
 """A level may be drawn this much larger than it is before a finer one is taken."""
@@ -105,40 +110,55 @@ def make_tiles(
     source: bytes | Path,
     shelf: Path,
     *,
+    page: int = 1,
     progress: Progress = lambda _: None,
     cancelled: Cancelled = lambda: False,
 ) -> Path | None:
     """Decode a scan into a folder of levels, unless that was done before; return the folder.
 
-    The folder bears the SHA-256 digest of the file. Black and white of more than 150 million
-    pixels and very large JPEG files are kept at half resolution: their first level has scale 2.
+    The folder bears the SHA-256 digest of the file, and the page beyond the first. What is very
+    large is kept coarser, as ``ScanFacts.scale`` tells: that is the scale of its first level.
 
     Args:
         source: the file's bytes, or where it is.
         shelf: the folder in which the folder is made.
+        page: which page, from 1.
         progress: told the share that is done, from 0 to 1.
         cancelled: asked now and then whether to stop; then None is returned and nothing kept.
 
     Raises:
-        CannotRead: it is no picture that can be used, or it was cut short.
+        CannotRead: it is no picture that can be used, was cut short, or has no such page.
         NoRoom: the disk is full.
         NotAllowed: the folder may not be written.
     """
-    folder = shelf / digest_of(source)
+    folder = shelf / (digest_of(source) + (f"-page{page}" if page > 1 else ""))
     if frame_of(folder) is not None:
         progress(1.0)
         return folder
-    scan = decoded(source)
-    frame = Frame(width=scan.width, height=scan.height, scale=scan.scale, colour=scan.colour)
 
     def onward(share: float) -> None:
         progress(DECODING_SHARE + (1.0 - DECODING_SHARE) * share)
 
-    onward(0.0)
-    strips = _strips(scan, frame)
-    del scan  # its memory goes with the last strip
-    whole = put_on_shelf(folder, frame, strips, progress=onward, cancelled=cancelled)
+    with _in_hand(source, page, shelf) as scan:
+        frame = Frame(
+            width=scan.width, height=scan.height, scale=scan.scale, colour=scan.colour
+        )
+        onward(0.0)
+        strips = _strips(scan, frame)
+        del scan  # its memory goes with the last strip
+        whole = put_on_shelf(folder, frame, strips, progress=onward, cancelled=cancelled)
     return folder if whole else None
+
+
+@contextmanager
+def _in_hand(source: bytes | Path, page: int, shelf: Path) -> Iterator[Decoded | PdfPage]:
+    with stream_of(source) as stream:
+        pdf = is_pdf(stream)
+    if not pdf:
+        yield decoded(source, page)
+        return
+    with blaming_the_disk(shelf), workshop(shelf) as room:
+        yield pdf_page(source, page, room)
 
 
 def open_tiles(folder: Path) -> Pyramid:
@@ -179,6 +199,6 @@ def _level(file: Path, *, scale: int, shape: tuple[int, ...]) -> Level:
     return Level(scale=scale, file=file, pixels=pixels)
 
 
-def _strips(scan: Decoded, frame: Frame) -> Iterator[Pixels]:
+def _strips(scan: Decoded | PdfPage, frame: Frame) -> Iterator[Pixels]:
     for top, bottom in frame.strips():
         yield scan.strip(top, bottom)

@@ -1,11 +1,12 @@
 """Prepare scans one after another and say what memory that took; run as a program of its own.
 
 Arguments: a folder for the tiles, then the scans. Prints, as JSON, the peak of the whole
-process in megabytes and what it held after each scan, with the libraries of the window and of
-the sheets loaded.
+process in megabytes, that of the largest process that it started, and what it held after each
+scan, with the libraries of the window and of the sheets loaded.
 """
 
 import json
+import resource
 import sys
 from pathlib import Path
 
@@ -44,7 +45,9 @@ def main(shelf: Path, scans: list[Path]) -> None:
         close = pyramid.window(0, 4000, 6000, 5600, 6900).copy()
         shown.append((pyramid, whole, close))
         held.append(megabytes("VmRSS"))
-    sys.stdout.write(json.dumps({"peak": megabytes("VmHWM"), "held": held}))
+    child = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1000
+    peaks = {"peak": megabytes("VmHWM"), "child": child, "held": held}
+    sys.stdout.write(json.dumps(peaks))
 
 
 if __name__ == "__main__":

@@ -10,7 +10,7 @@ from pictures import as_bytes, drawing, with_turn
 from PIL import Image, ImageOps
 
 from plan_editor.errors import CannotRead
-from plan_editor.scans import decoding
+from plan_editor.scans import facts
 from plan_editor.scans.decoding import Decoded, decoded
 
 
@@ -99,7 +99,7 @@ def test_printers_colours_become_those_of_a_screen():
 @pytest.mark.parametrize("size", [(160, 120), (161, 121), (33, 47)])
 @pytest.mark.parametrize("turn", [1, 6])
 def test_very_large_black_and_white_is_halved_to_grey(monkeypatch, size, turn):
-    monkeypatch.setattr(decoding, "HALVED_1_BIT", 1000)
+    monkeypatch.setattr(facts, "HALVED_1_BIT", 1000)
     image = drawing("1", size)
     scan = decoded(as_bytes(image, "PNG", exif=with_turn(turn)))
     upright = np.asarray(image) * 255.0
@@ -120,8 +120,8 @@ def means(pixels: np.ndarray) -> np.ndarray:
 
 @pytest.mark.parametrize("how", [{}, {"progressive": True}])
 def test_a_very_large_jpeg_is_decoded_at_half_resolution(monkeypatch, how):
-    monkeypatch.setattr(decoding, "HALVED_JPEG", 1000)
-    monkeypatch.setattr(decoding, "HALVED_PROGRESSIVE", 1000)
+    monkeypatch.setattr(facts, "HALVED_JPEG", 1000)
+    monkeypatch.setattr(facts, "HALVED_PROGRESSIVE", 1000)
     image = drawing(size=(161, 121))
     scan = decoded(as_bytes(image, "JPEG", quality=95, **how))
     assert (scan.scale, scan.width, scan.height) == (2, 81, 61)
@@ -140,3 +140,56 @@ def test_a_scan_cut_short_is_not_decoded(width, height, share):
 def test_strips_of_any_height_make_the_same_picture(turn, width, height, rows):
     scan = decoded(as_bytes(drawing("L", (width, height)), "PNG", exif=with_turn(turn)))
     assert (whole(scan, rows) == scan.strip(0, scan.height)).all()
+
+
+def test_jpeg_2000_without_loss_is_what_it_was():
+    image = drawing(size=(161, 121))
+    scan = decoded(as_bytes(image, "JPEG2000", irreversible=False))
+    assert (whole(scan) == np.asarray(image)).all()
+
+
+@pytest.mark.parametrize(("most", "scale"), [(10_000, 2), (2_000, 4)])
+def test_a_very_large_jpeg_2000_is_halved_until_it_is_small(monkeypatch, most, scale):
+    monkeypatch.setattr(facts, "HALVED_JPEG_2000", most)
+    image = drawing(size=(161, 121))
+    scan = decoded(as_bytes(image, "JPEG2000", irreversible=False))
+    assert scan.scale == scale
+    assert (scan.width, scan.height) == pytest.approx((161 / scale, 121 / scale), abs=0.75)
+    coarse = np.asarray(image.reduce(scale)).astype(int)
+    same = tuple(slice(0, n) for n in (121 // scale, 161 // scale))
+    assert np.abs(whole(scan)[same] - coarse[same]).mean() < 4
+
+
+@pytest.mark.parametrize("kind", ["float", "whole"])
+def test_greys_of_32_bits_are_spread_from_the_darkest_to_the_lightest(kind):
+    values = np.linspace(-3000.0, 7000.0, 160 * 120).reshape(120, 160)
+    numbers = values.astype(np.float32 if kind == "float" else np.int32)
+    scan = decoded(as_bytes(Image.fromarray(numbers), "TIFF"))
+    found = whole(scan)
+    assert not scan.colour
+    assert (found.min(), found.max()) == (0, 255)
+    # a step of 10,000 / 255 = 39.2 in the file is one grey
+    assert np.abs(found - (numbers + 3000.0) / 39.2157).max() <= 0.51
+
+
+def test_what_is_no_number_is_white_paper():
+    values = np.full((40, 40), 5.0, dtype=np.float32)
+    values[0] = np.nan
+    values[1] = -np.inf
+    values[2] = 9.0
+    found = whole(decoded(as_bytes(Image.fromarray(values), "TIFF")))
+    assert [found[row, 0] for row in (0, 2, 3)] == [255, 255, 0]
+
+
+@pytest.mark.parametrize("value", [7.0, np.nan])
+def test_one_grey_of_32_bits_is_white_paper(value):
+    values = np.full((40, 40), value, dtype=np.float32)
+    assert (whole(decoded(as_bytes(Image.fromarray(values), "TIFF"))) == 255).all()
+
+
+def test_a_page_of_a_tiff_is_that_page():
+    pages = [drawing("L", (100 + n, 80)) for n in range(3)]
+    content = as_bytes(pages[0], "TIFF", save_all=True, append_images=pages[1:])
+    for n, page in enumerate(pages):
+        assert (whole(decoded(content, n + 1)) == np.asarray(page)).all()
+    assert decoded(content).width == 100

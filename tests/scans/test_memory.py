@@ -77,6 +77,26 @@ def test_an_a0_scan_of_every_sort_stays_within_a_gigabyte(tmp_path, name, how):
     assert measured(tmp_path, [tmp_path / name])["peak"] <= most()
 
 
+def test_an_a0_scan_in_jpeg_2000_stays_within_a_gigabyte(tmp_path):
+    # just so large that it is halved, as the whole sheet is
+    sheet = Image.fromarray(paper(1, max(SIDE, 0.55)))
+    sheet.save(tmp_path / "scan.jp2", quality_mode="rates", quality_layers=[40])
+    assert measured(tmp_path, [tmp_path / "scan.jp2"])["peak"] <= most()
+
+
+def test_an_a0_scan_in_printers_colours_stays_within_a_gigabyte(tmp_path):
+    Image.fromarray(paper(1, SIDE)).convert("CMYK").save(tmp_path / "scan.jpg", quality=75)
+    assert measured(tmp_path, [tmp_path / "scan.jpg"])["peak"] <= most()
+
+
+def test_an_a0_page_of_a_pdf_stays_within_a_gigabyte_in_both_processes(tmp_path):
+    # a scan of A0 at 300 dots per inch, as a copy shop makes it
+    Image.fromarray(paper(1, SIDE)).save(tmp_path / "scan.pdf", resolution=300)
+    memory = measured(tmp_path, [tmp_path / "scan.pdf"])
+    assert memory["peak"] <= most()
+    assert memory["child"] <= most()
+
+
 def test_an_a0_scan_at_600_in_black_and_white_stays_within_a_gigabyte(tmp_path):
     sheet = Image.fromarray(paper(1, SIDE)).convert("1", dither=Image.Dither.NONE)
     ink = sheet.resize((2 * sheet.width, 2 * sheet.height))

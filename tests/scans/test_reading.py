@@ -11,8 +11,10 @@ from pictures import as_bytes, as_file, drawing, with_turn
 from PIL import Image, ImageFile, TiffImagePlugin, TiffTags
 
 from plan_editor.errors import CannotRead
+from plan_editor.scans import facts, reading
 from plan_editor.scans.decoding import decoded
-from plan_editor.scans.reading import MOST_PIXELS, ScanFacts, opened, probe
+from plan_editor.scans.facts import ScanFacts
+from plan_editor.scans.reading import MOST_PIXELS, opened, probe
 
 
 def png_of(width: int, height: int, *, bits: int, colour: int) -> bytes:
@@ -61,23 +63,27 @@ def test_a_photograph_of_a_plan_says_what_it_is(tmp_path):
         ("CMYK", "JPEG", {}, True),
         ("LA", "PNG", {}, False),
         ("I;16", "PNG", {}, False),
+        ("F", "TIFF", {}, False),
+        ("I", "TIFF", {}, False),
+        ("RGB", "JPEG2000", {}, True),
+        ("L", "JPEG2000", {"no_jp2": True}, False),
     ],
 )
 def test_every_sort_of_picture_is_recognised(mode, kind, how, colour):
-    facts = probe(as_bytes(drawing(mode), kind, **how))
-    assert (facts.mode, facts.format, facts.colour) == (mode, kind, colour)
-    assert (facts.width, facts.height) == (160, 120)
+    found = probe(as_bytes(drawing(mode), kind, **how))
+    assert (found.mode, found.format, found.colour) == (mode, kind, colour)
+    assert (found.width, found.height) == (160, 120)
 
 
 @pytest.mark.parametrize("kind", ["JPEG", "PNG", "TIFF"])
 @pytest.mark.parametrize("turn", range(1, 9))
 def test_size_and_resolution_are_those_of_the_upright_picture(kind, turn):
-    facts = probe(as_bytes(drawing(), kind, exif=with_turn(turn), dpi=(200, 100)))
-    assert facts.turn == turn
+    found = probe(as_bytes(drawing(), kind, exif=with_turn(turn), dpi=(200, 100)))
+    assert found.turn == turn
     sideways = turn >= 5
-    assert (facts.width, facts.height) == ((120, 160) if sideways else (160, 120))
+    assert (found.width, found.height) == ((120, 160) if sideways else (160, 120))
     expected = (100.0, 200.0) if sideways else (200.0, 100.0)
-    assert facts.dpi == pytest.approx(expected, rel=1e-3)
+    assert found.dpi == pytest.approx(expected, rel=1e-3)
 
 
 def test_the_turn_of_a_png_may_stand_after_its_pixels():
@@ -120,13 +126,13 @@ def test_a_resolution_in_words_is_none():
 def test_pages_are_counted():
     pages = [drawing("L"), drawing("L")]
     content = as_bytes(drawing("L"), "TIFF", save_all=True, append_images=pages)
-    assert probe(content).frames == 3
+    assert (probe(content).frames, probe(content).pages) == (3, 3)
 
 
 def test_several_pictures_of_a_camera_in_one_file_are_jpeg():
     content = as_bytes(drawing(), "MPO", save_all=True, append_images=[drawing()])
-    facts = probe(content)
-    assert (facts.format, facts.frames) == ("JPEG", 2)
+    found = probe(content)
+    assert (found.format, found.frames, found.pages) == ("JPEG", 2, 1)
 
 
 @pytest.mark.parametrize(
@@ -147,7 +153,7 @@ def test_what_is_no_picture_is_refused_in_a_sentence(content):
 
 
 def test_a_picture_of_another_format_is_refused():
-    with pytest.raises(CannotRead, match="not a PNG, JPEG or TIFF"):
+    with pytest.raises(CannotRead, match="not a PNG, JPEG, TIFF, JPEG 2000 or PDF"):
         probe(as_bytes(drawing(), "BMP"))
 
 
@@ -161,9 +167,10 @@ def test_an_icon_is_refused():
         probe(as_bytes(drawing(size=(15, 90)), "PNG"))
 
 
-def test_pixels_of_floating_point_are_refused():
+def test_pixels_of_an_odd_sort_are_refused(monkeypatch):
+    monkeypatch.setattr(reading, "GREY_MODES", frozenset({"L"}))
     with pytest.raises(CannotRead, match="not read here"):
-        probe(as_bytes(drawing("F"), "TIFF"))
+        probe(as_bytes(drawing("1"), "TIFF"))
 
 
 @pytest.mark.parametrize(
@@ -195,14 +202,15 @@ WHOLE = {
     "PNG": as_bytes(drawing(), "PNG"),
     "plain TIFF": as_bytes(drawing(), "TIFF"),
     "LZW TIFF": as_bytes(drawing(), "TIFF", compression="tiff_lzw"),
+    "JPEG 2000": as_bytes(drawing(), "JPEG2000"),
     "G4 TIFF": as_bytes(drawing("1"), "TIFF", compression="group4"),
 }
 
 
 @pytest.mark.parametrize("sort", WHOLE)
 def test_a_whole_file_is_found_whole(sort):
-    scan, facts = decoded(WHOLE[sort]), probe(WHOLE[sort])
-    assert (scan.width, scan.height, scan.colour) == (facts.width, facts.height, facts.colour)
+    scan, found = decoded(WHOLE[sort]), probe(WHOLE[sort])
+    assert (scan.width, scan.height, scan.colour) == (found.width, found.height, found.colour)
 
 
 @pytest.mark.parametrize("share", [0.15, 0.5, 0.9, 0.98])
@@ -237,3 +245,97 @@ def test_damage_is_either_harmless_or_refused_in_a_sentence(sort, hits):
         assert "nothing was changed" in str(refused)  # noqa: PT017  # either answer is right
     else:
         assert min(scan.width, scan.height) >= 16
+
+
+@pytest.mark.parametrize("kind", ["PNG", "JPEG", "TIFF", "JPEG2000"])
+@pytest.mark.parametrize("page", [0, 2, -1])
+def test_a_page_that_is_not_there_is_refused(kind, page):
+    with pytest.raises(CannotRead, match=f"only one page .* no page {page}"):
+        probe(as_bytes(drawing(), kind), page)
+
+
+def test_each_page_of_a_tiff_says_what_it_is():
+    second = drawing("1", (90, 70))
+    content = as_bytes(drawing(), "TIFF", save_all=True, append_images=[second])
+    assert probe(content).mode == "RGB"
+    found = probe(content, 2)
+    assert (found.mode, found.width, found.page, found.frames) == ("1", 90, 2, 2)
+    with pytest.raises(CannotRead, match=r"2 pages .* no page 3"):
+        probe(content, 3)
+
+
+def test_a_damaged_second_page_of_a_tiff_hides_no_first():
+    content = bytearray(
+        as_bytes(drawing("L"), "TIFF", save_all=True, append_images=[drawing("L")])
+    )
+    # the offset of the second directory stands at the end of the first
+    first = struct.unpack_from("<I", content, 4)[0]
+    entries = struct.unpack_from("<H", content, first)[0]
+    end = first + 2 + 12 * entries
+    for broken in (len(content) - 3, 5, 0xFFFFFFF0):
+        struct.pack_into("<I", content, end, broken)
+        assert probe(bytes(content)).pages == 1
+        assert decoded(bytes(content)).width == 160
+        with pytest.raises(CannotRead, match="nothing was changed"):
+            probe(bytes(content), 2)
+
+
+def test_pages_that_go_round_in_a_ring_are_counted_once():
+    content = bytearray(
+        as_bytes(drawing("L"), "TIFF", save_all=True, append_images=[drawing("L")])
+    )
+    first = struct.unpack_from("<I", content, 4)[0]
+    second_at = first + 2 + 12 * struct.unpack_from("<H", content, first)[0]
+    second = struct.unpack_from("<I", content, second_at)[0]
+    third_at = second + 2 + 12 * struct.unpack_from("<H", content, second)[0]
+    struct.pack_into("<I", content, third_at, first)
+    assert probe(bytes(content)).pages == 2
+
+
+def test_more_pages_than_are_counted_are_not_counted(monkeypatch):
+    monkeypatch.setattr(reading, "MOST_PAGES", 2)
+    pages = [drawing("L"), drawing("L")]
+    content = as_bytes(drawing("L"), "TIFF", save_all=True, append_images=pages)
+    assert probe(content).pages == 2
+
+
+def test_a_large_progressive_jpeg_in_printers_colours_is_refused(monkeypatch):
+    monkeypatch.setattr(reading, "MOST_CMYK_PROGRESSIVE", 10_000)
+    assert probe(as_bytes(drawing("CMYK"), "JPEG")).width == 160
+    with pytest.raises(CannotRead, match="not progressively"):
+        probe(as_bytes(drawing("CMYK"), "JPEG", progressive=True))
+
+
+@pytest.mark.parametrize(
+    ("mode", "kind", "how", "words"),
+    [
+        ("RGB", "PNG", {}, ""),
+        ("CMYK", "JPEG", {}, "printer's colours"),
+        ("I;16", "PNG", {}, "65,536 greys"),
+        ("F", "TIFF", {}, "its darkest to its lightest"),
+    ],
+)
+def test_what_is_lost_on_the_way_is_said(mode, kind, how, words):
+    told = probe(as_bytes(drawing(mode), kind, **how)).remarks
+    assert len(told) == bool(words)
+    assert words in " ".join(told)
+
+
+@pytest.mark.parametrize(
+    ("mode", "kind", "how", "words"),
+    [
+        ("1", "PNG", {}, "half its resolution"),
+        ("RGB", "JPEG", {}, "half its resolution"),
+        ("RGB", "JPEG", {"progressive": True}, "half its resolution"),
+        ("CMYK", "JPEG", {"progressive": True}, "half its resolution"),
+        ("RGB", "JPEG2000", {}, "a quarter of its resolution"),
+        ("RGB", "PNG", {}, ""),
+    ],
+)
+def test_what_is_kept_coarser_is_said(monkeypatch, mode, kind, how, words):
+    for name in ("1_BIT", "JPEG", "PROGRESSIVE", "PROGRESSIVE_CMYK"):
+        monkeypatch.setattr(facts, f"HALVED_{name}", 10_000)
+    monkeypatch.setattr(facts, "HALVED_JPEG_2000", 2_000)
+    told = " ".join(probe(as_bytes(drawing(mode), kind, **how)).remarks)
+    assert words in told
+    assert bool(words) == ("resolution" in told)
