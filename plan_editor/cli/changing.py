@@ -16,7 +16,8 @@ from plan_editor.storage.plan_file import PlanFile
 from plan_editor.survey.crs import checked, described
 from plan_editor.survey.grid import Grid
 
-_AUTHOR = "command line"
+AUTHOR = "command line"
+"""Who makes the edits of the command line, as the log has it."""
 
 _FARTHEST = 1e8
 """No projected system of the Earth has greater coordinates, in metres."""
@@ -44,8 +45,8 @@ def base_add(asked: Namespace) -> Said:
     """Lay a scan or a drawing under the ground."""
     name = one_line(asked.name, "--name")
     with PlanFile.open(Path(asked.plan)) as file:
-        _refuse_if_changed_elsewhere(file)
-        document = Document(file.plan, journal=file, author=_AUTHOR)
+        refuse_if_changed_elsewhere(file)
+        document = Document(file.plan, journal=file, author=AUTHOR)
         done = lay(document, file, Path(asked.file), name=name)
         remarks = file.save()
     report = done.report
@@ -82,6 +83,20 @@ def restore(asked: Namespace) -> Said:
     )
 
 
+def refuse_if_changed_elsewhere(file: PlanFile) -> None:
+    """Let nobody change a plan over the head of another program.
+
+    Raises:
+        ChangedElsewhere: another program changed the file since it was saved.
+    """
+    if count := len(file.changed_elsewhere):
+        raise ChangedElsewhere(
+            f"Another program changed {count} {'thing' if count == 1 else 'things'} in"
+            f" {file.path.name}. Nothing was changed here. Open the plan in the window first"
+            " and take those changes in, or refuse them."
+        )
+
+
 def _new_file(text: str) -> Path:
     path = Path(text)
     if path.suffix.lower() != ".gpkg":
@@ -105,12 +120,3 @@ def _origin(text: str) -> tuple[float, float]:
             f"“{text}” is no origin. Write easting and northing with a comma: 553100,421000."
         )
     return east, north
-
-
-def _refuse_if_changed_elsewhere(file: PlanFile) -> None:
-    if count := len(file.changed_elsewhere):
-        raise ChangedElsewhere(
-            f"Another program changed {count} {'thing' if count == 1 else 'things'} in"
-            f" {file.path.name}. Nothing was changed here. Open the plan in the window first"
-            " and take those changes in, or refuse them."
-        )
