@@ -27,6 +27,7 @@ from plan_editor.edits.basic import (
 )
 from plan_editor.edits.frame import MoveToGrid
 from plan_editor.edits.framing import KnownMark, Scale
+from plan_editor.edits.marks import PlaceMark
 from plan_editor.edits.places import Move, Reshape, Turn
 from plan_editor.edits.register import RecordInspection
 from plan_editor.errors import EditRefused
@@ -421,6 +422,15 @@ def _grid_moves(draw: st.DrawFn, plan: Plan) -> Edit:
     return MoveToGrid(crs=system, marks=tuple(known), scale=scale, basis=basis)
 
 
+@st.composite
+def _placed_marks(draw: st.DrawFn, plan: Plan) -> Edit:
+    east, north = draw(places)
+    wanted = draw(st.sampled_from([list(plan.of(kind_of("mark"))), None]))
+    return PlaceMark(
+        id=draw(_one(plan, wanted)), east=east, north=north, basis=draw(bases(plan))
+    )
+
+
 EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Add: _adds,
     Move: _moves,
@@ -434,6 +444,7 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Replace: _replaces,
     RecordInspection: _inspections,
     PlaceBasePlan: _placings,
+    PlaceMark: _placed_marks,
     MoveToGrid: _grid_moves,
 }
 """How to draw each edit that there is for a plan; ``tests/every`` sees that none lacks."""

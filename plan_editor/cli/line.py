@@ -19,7 +19,11 @@ _ABOUT = (
     "A true plan of a churchyard: measured, kept, and printed for the people who act on it."
 )
 _WINDOW = "Without a verb, and with or without a PLAN, the window opens."
-_FAMILIES = {"base": "base plans under the ground", "dxf": "exchange with other programs"}
+_FAMILIES = {
+    "base": "base plans under the ground",
+    "dxf": "exchange with other programs",
+    "marks": "fixed points that one measures from",
+}
 _NOT_A_CHOICE = re.compile(
     r"argument (?:-+)?(?P<what>\w+): invalid choice: ['\"](?P<given>.*)['\"] "
     r"\(choose from (?P<known>.*)\)",

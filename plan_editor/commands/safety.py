@@ -1,10 +1,10 @@
 """Memorials by their latest inspection, an inspection to be recorded, zones to keep off."""
 
-import re
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
+from plan_editor.commands.numbers import natural
 from plan_editor.commands.today import today
 from plan_editor.edits.chosen import called_on
 from plan_editor.edits.register import RecordInspection
@@ -42,7 +42,7 @@ class StoneLine:
 def stone_lines(plan: Plan) -> tuple[StoneLine, ...]:
     """Return every memorial as it stands today, the most urgent first, then by number."""
     lines = (_line(s) for s in standings(plan, on=today()))
-    return tuple(sorted(lines, key=lambda s: (s.urgent, _natural(s.number))))
+    return tuple(sorted(lines, key=lambda s: (s.urgent, natural(s.number))))
 
 
 def stones_counted(lines: tuple[StoneLine, ...]) -> tuple[tuple[str, int], ...]:
@@ -97,12 +97,6 @@ def _inspection() -> Kind:
     found = kind_named("inspection")
     assert found is not None  # noqa: S101  # it is one of ours
     return found
-
-
-def _natural(number: str) -> list[tuple[str, int]]:
-    # C 2 stands before C 10
-    parts = re.findall(r"\d+|\D+", number)
-    return [("", int(t)) if t.isdecimal() else (t, 0) for t in parts]
 
 
 def _line(standing: Standing) -> StoneLine:

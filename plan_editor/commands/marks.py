@@ -1,0 +1,173 @@
+"""Marks as lines of a list, and the edits that add one by hand or give it other coordinates."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import cache
+from typing import Any
+
+import shapely
+
+from plan_editor.commands.entries import entries_of
+from plan_editor.commands.numbers import natural
+from plan_editor.drafting.basis import traced_on
+from plan_editor.edits.basic import Add
+from plan_editor.edits.chosen import called_on
+from plan_editor.edits.marks import PlaceMark
+from plan_editor.errors import CannotUse
+from plan_editor.kinds import mark, observation
+from plan_editor.plan.edit import Edit
+from plan_editor.plan.item import Basis, Item, ItemId, Method, new_item
+from plan_editor.plan.kind import Detail
+from plan_editor.plan.plan import Plan
+
+UNTOLD = "not known"
+"""Where no standard deviation of a mark is recorded."""
+
+OF_MARK = ("number", "description", "permanent")
+OF_PLACE = ("method", "source", "date", "sd_m")
+"""Names of the fields of the form, of the mark itself and of how its place is known."""
+
+Place = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MarkLine:
+    """One mark in the list.
+
+    Args:
+        item: the mark.
+        number: what it is called; that it has none, otherwise.
+        east, north: in the plan's system, in metres; None where it has no place.
+        sd: ± its standard deviation, in words.
+        method: how its place is known.
+        description: how to find it.
+        permanent: whether it is there for good.
+    """
+
+    item: ItemId
+    number: str
+    east: float | None
+    north: float | None
+    sd_m: float | None
+    method: str
+    description: str
+    permanent: bool
+
+    @property
+    def sd(self) -> str:
+        """Its standard deviation in words."""
+        return UNTOLD if self.sd_m is None else f"± {self.sd_m * 1000:.0f} mm"
+
+    @property
+    def stays(self) -> str:
+        """Whether it is there for good, in one word."""
+        return "permanent" if self.permanent else "temporary"
+
+
+def mark_lines(plan: Plan) -> tuple[MarkLine, ...]:
+    """Return every mark, by number: M 2 before M 10."""
+    marks = sorted(plan.of(mark.KIND), key=lambda i: natural(i.number))
+    return tuple(_line(plan, item) for item in marks)
+
+
+@cache
+def asked(names: tuple[str, ...]) -> tuple[Detail, ...]:
+    """Return what the form asks for, in the order of these names."""
+    known = {e.detail.name: e.detail for e in entries_of(mark.KIND)}
+    return tuple(known[n] for n in names)
+
+
+def add_mark(plan: Plan, place: Place, values: Mapping[str, Any], *, clicked: bool) -> Edit:
+    """Return the edit that adds a mark.
+
+    Args:
+        plan: the plan.
+        place: metres about the plan's origin.
+        values: by the names of ``OF_MARK`` and ``OF_PLACE``.
+        clicked: the place was clicked on the ground, so that it is as good as what it was
+            traced on, where nothing better is told.
+
+    Raises:
+        CannotUse: it has no number, or lies too far away.
+    """
+    number = str(values.get("number") or "").strip()
+    if not number:
+        raise CannotUse(
+            "Nothing was added. Give the mark a number or a short name, such as M15: by it a"
+            " sexton finds it on his sheet."
+        )
+    details = mark.MarkDetails(
+        description=values.get("description") or "", permanent=bool(values["permanent"])
+    )
+    basis = _basis(plan, place, values, clicked=clicked)
+    try:
+        item = new_item(
+            mark.KIND, shapely.Point(place), details=details, number=number, basis=basis
+        )
+    except ValueError as fault:
+        raise CannotUse(
+            "Nothing was added: the mark would lie more than 100 km from the plan's origin."
+            " Check the coordinates and their order, easting before northing."
+        ) from fault
+    return Add((item,))
+
+
+def place_mark(
+    plan: Plan, item: ItemId, place: Place, values: Mapping[str, Any], *, clicked: bool
+) -> Edit:
+    """Return the edit that gives a mark other coordinates; arguments as ``add_mark``."""
+    return PlaceMark(
+        id=item,
+        east=place[0],
+        north=place[1],
+        basis=_basis(plan, place, values, clicked=clicked),
+        called=called_on(plan, (item,)),
+    )
+
+
+def next_number(plan: Plan) -> str:
+    """Return a number that no mark bears: M15 after M14."""
+    taken = {i.number.casefold().replace(" ", "") for i in plan.of(mark.KIND)}
+    return next(f"M{n}" for n in range(1, len(taken) + 2) if f"m{n}" not in taken)
+
+
+def measured_from(plan: Plan, item: ItemId) -> int:
+    """Return how many lines of field books were measured from a mark or to it."""
+    return sum(
+        item in (o.details.from_mark, o.details.to_mark) for o in plan.of(observation.KIND)
+    )
+
+
+def left_behind(plan: Plan, item: ItemId) -> str:
+    """Return what to say once a mark has other coordinates; empty where nothing hangs on it."""
+    if not (count := measured_from(plan, item)):
+        return ""
+    lines = "1 line" if count == 1 else f"{count} lines"
+    return (
+        f"{lines} of the field book hang on {plan.items[item].called().lower()}. What was taped"
+        " from it stays where it was until the field book is adjusted again."
+    )
+
+
+def _line(plan: Plan, item: Item[Any]) -> MarkLine:
+    east = north = None
+    if item.shape is not None:
+        east, north = plan.grid.to_crs(item.shape.x, item.shape.y)  # type: ignore[attr-defined]  # a point
+    return MarkLine(
+        item=item.id,
+        number=item.number or "no number",
+        east=east,
+        north=north,
+        sd_m=item.basis.sd_m,
+        method=item.basis.method.value,
+        description=item.details.description,
+        permanent=item.details.permanent,
+    )
+
+
+def _basis(plan: Plan, place: Place, values: Mapping[str, Any], *, clicked: bool) -> Basis:
+    told = {n: values[n] for n in OF_PLACE if values.get(n) not in (None, "", Method.UNKNOWN)}
+    known = (
+        traced_on(plan, shapely.Point(place)) if clicked and "method" not in told else Basis()
+    )
+    return replace(known, **told)
