@@ -9,6 +9,7 @@ from plan_editor.drawing.backdrop import Backdrop
 from plan_editor.drawing.ink import Clipped, Ink, Text
 from plan_editor.drawing.lettering import unwritable
 from plan_editor.drawing.north_point import north_point
+from plan_editor.drawing.norths import briefly, facts_of, norths, up_told
 from plan_editor.drawing.page import Sizes
 from plan_editor.drawing.panel import Panel, beside, stacked, words
 from plan_editor.drawing.scale_bar import scale_bar
@@ -26,6 +27,7 @@ Extent = tuple[float, float, float, float]
 UNNAMED = "Churchyard without a name"
 
 _NORTH_MM = 13.0
+_NORTHS_MM = 17.0
 _BESIDE = 4.0
 
 
@@ -65,6 +67,12 @@ def extent_without_crowns(items: Sequence[Item[Any]]) -> Extent | None:
     return _round([box for item in items if (box := item.box)])
 
 
+def middle_of(items: Sequence[Item[Any]]) -> tuple[float, float]:
+    """Return the middle of what has a place, east and north; the plan's origin of nothing."""
+    e0, n0, e1, n1 = extent_without_crowns(items) or (0.0, 0.0, 0.0, 0.0)
+    return (e0 + e1) / 2, (n0 + n1) / 2
+
+
 def _round(boxes: Sequence[Extent]) -> Extent | None:
     if not boxes:
         return None
@@ -79,28 +87,45 @@ def _with_crown(item: Item[Any], box: Extent) -> Extent:
     return e0 - west, n0 - south, e1 + east, n1 + north
 
 
-def north_and_scale(plan: Plan, scale: float, width: float, sizes: Sizes) -> Panel:
-    """Return the north point beside the scale and the grid, and a bar as long as may be."""
-    grid = plan.grid.crs if plan.grid.epsg else "local grid"
+def north_and_scale(
+    plan: Plan, middle: tuple[float, float], scale: float, width: float, sizes: Sizes
+) -> Panel:
+    """Return the north point beside scale, grid and true north, and a bar as long as may be.
+
+    Args:
+        plan: the plan.
+        middle: of what is drawn, in metres about the plan's origin: true north is told there.
+        scale: of the drawing.
+        width: room for it, in millimetres.
+        sizes: of its lettering.
+    """
+    facts = facts_of(plan, middle)
     north = north_point(_NORTH_MM)
+    known = facts and norths(_NORTHS_MM, facts.convergence_deg, size=sizes.body)
+    room = width - north.width - _BESIDE - (known.width + _BESIDE if known else 0.0)
     told = (
-        _scale(scale, width - north.width - _BESIDE, sizes),
-        words(
-            f"Metres. Up is grid north ({grid}).",
-            width - north.width - _BESIDE,
-            size=sizes.body,
-        ),
+        _scale(scale, room, sizes),
+        words(f"Metres. {up_told(plan, facts)}", room, size=sizes.body),
     )
-    top = beside((north, stacked(told, 1.2)), _BESIDE)
+    top = beside((north, *((known,) if known else ()), stacked(told, 1.2)), _BESIDE)
     return stacked((top, scale_bar(scale, width, size=sizes.body)), 1.0)
 
 
-def north_and_bar(scale: float, width: float, sizes: Sizes) -> Panel:
-    """Return the north point beside the scale and its bar, in little room."""
+def north_and_bar(
+    plan: Plan, middle: tuple[float, float], scale: float, width: float, sizes: Sizes
+) -> Panel:
+    """Return the north point beside the scale and its bar, in little room.
+
+    Args: as of ``north_and_scale``.
+    """
     north = north_point(_NORTH_MM)
     room = width - north.width - _BESIDE
-    told = (_scale(scale, room, sizes), scale_bar(scale, room, size=sizes.body))
-    return beside((north, stacked(told, 1.5)), _BESIDE)
+    told = (
+        _scale(scale, room, sizes),
+        scale_bar(scale, room, size=sizes.body),
+        words(briefly(plan, facts_of(plan, middle)), room, size=sizes.body),
+    )
+    return beside((north, stacked(told, 1.2)), _BESIDE)
 
 
 def _scale(scale: float, width: float, sizes: Sizes) -> Panel:

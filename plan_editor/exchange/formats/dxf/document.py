@@ -53,6 +53,7 @@ def drawing_of(plan: Plan, issued: str) -> Made:
     told = _told(plan, {s.memorial.id: _words(s) for s in safety})
     sheet = paper_sheet(plan)
     document = _empty(plan, sheet.viewport.scale)
+    say_where(document, plan, (sheet.viewport.east, sheet.viewport.north))
     board = Board(
         document=document,
         space=document.modelspace(),
@@ -79,7 +80,6 @@ def _empty(plan: Plan, scale: float) -> Document:
     document.appids.add(APPLICATION)
     for name, font in FONTS.items():
         document.styles.add(name, font=font)
-    say_where(document, plan.grid)
     return document
 
 

@@ -6,7 +6,8 @@ in it is known from drawings in that system. Its figures: EPSG dataset, codes 27
 
 from ezdxf.document import Drawing as Document
 
-from plan_editor.survey.grid import Grid
+from plan_editor.drawing.norths import facts_of, up_told
+from plan_editor.plan.plan import Plan
 
 _NATIONAL_GRID = 27700
 
@@ -62,9 +63,15 @@ _DEFINITION = """<?xml version="1.0" encoding="UTF-16" standalone="no" ?>
 """
 
 
-def say_where(document: Document, grid: Grid) -> None:
-    """Write the coordinate system into the drawing: its name, and its definition if known."""
+def say_where(document: Document, plan: Plan, middle: tuple[float, float]) -> None:
+    """Write the coordinate system into the drawing: its name, and its definition if known.
+
+    Where true north lies at the middle of what is drawn, in metres about the plan's origin,
+    stands beside it.
+    """
+    grid = plan.grid
     document.header.custom_vars.append("Coordinate system", grid.crs)
+    document.header.custom_vars.append("North", up_told(plan, facts_of(plan, middle)))
     if grid.epsg == _NATIONAL_GRID:
         origin = (grid.east, grid.north)
         document.modelspace().new_geodata().setup_local_grid(

@@ -9,7 +9,8 @@ from plan_editor.drawing.grid import grid_ticks
 from plan_editor.drawing.ink import Ink, Points, Stroke
 from plan_editor.drawing.lettering import size_of
 from plan_editor.drawing.north_point import north_point
-from plan_editor.drawing.panel import Panel, stacked, words
+from plan_editor.drawing.norths import facts_of, norths, up_told
+from plan_editor.drawing.panel import Panel, beside, stacked, words
 from plan_editor.drawing.scale_bar import scale_bar
 from plan_editor.drawing.title_block import TitleBlock, title_block
 from plan_editor.exchange.formats.dxf.ink_made import Onto, draw_ink
@@ -18,12 +19,13 @@ from plan_editor.exchange.formats.dxf.paper import PANEL, PaperSheet
 from plan_editor.ground.rules import Rule
 from plan_editor.plan.look import Pen
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.grid import LOCAL, Grid
+from plan_editor.survey.grid import Grid
 
 _LAYER = "Z-SHEET-E-"
 _WINDOW_LAYER = "VIEWPORTS"
 _FRAME = Pen(width=0.7)
 _GAP = 4.0
+_NORTH_MM = 22.0
 _SMALL = size_of(2.0)
 _HEAD = size_of(2.5)
 _NAME = size_of(3.5)
@@ -107,13 +109,14 @@ def _ink(
 
 def _panels(plan: Plan, sheet: PaperSheet, rules: tuple[Rule, ...]) -> tuple[Panel, ...]:
     room = PANEL - 2 * _GAP
-    grid = "local grid" if plan.grid.crs == LOCAL else plan.grid.crs
+    facts = facts_of(plan, (sheet.viewport.east, sheet.viewport.north))
+    known = facts and norths(_NORTH_MM, facts.convergence_deg, size=_SMALL)
     cautions = (*CAUTIONS, *(rule.caution for rule in rules))
     bases = (f"Zones to keep off: {rule.title}. {rule.source}" for rule in rules)
-    told = (f"Up is grid north ({grid}). Coordinates in metres.", *bases)
+    told = (f"{up_told(plan, facts)} Coordinates in metres.", *bases)
     return (
         words(plan.name or _UNNAMED, room, size=_NAME, bold=True),
-        north_point(22.0),
+        beside((north_point(_NORTH_MM), *((known,) if known else ())), 2 * _GAP),
         words(f"SCALE 1 : {sheet.viewport.scale:g}", room, size=_HEAD, bold=True),
         scale_bar(sheet.viewport.scale, room),
         *(words(text, room, size=_SMALL) for text in told),

@@ -28,6 +28,7 @@ from plan_editor.printing.tables import table_page, table_panels
 from plan_editor.printing.usual import (
     block,
     extent_of,
+    middle_of,
     north_and_scale,
     remarks_on,
     under,
@@ -136,7 +137,7 @@ def _left_out(told: Told, left_out: Sequence[Wish]) -> tuple[str, ...]:
 def _panels(told: Told, scale: float, width: float, sizes: Sizes) -> tuple[Panel, ...]:
     mind = (_NUMBERS, *_CAUTIONS) if told.by_grave else _CAUTIONS
     made = [
-        north_and_scale(told.plan, scale, width, sizes),
+        north_and_scale(told.plan, middle_of(told.items), scale, width, sizes),
         key_panel(told.key, width, size=sizes.body, head=sizes.head),
     ]
     if told.known:

@@ -32,6 +32,7 @@ class Told:
     """What the map tells.
 
     Args:
+        plan: the plan.
         date: of the map.
         items: everything drawn.
         zones: to keep out of.
@@ -46,6 +47,7 @@ class Told:
         untold: how many of them have no inspection that came to a result.
     """
 
+    plan: Plan
     date: str
     items: tuple[Item[Any], ...]
     zones: tuple[Zone, ...]
@@ -75,6 +77,7 @@ def told_by(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Told:
     told = left | {i.id for i in by_hand}
     known = standings(plan, on=asked.date)
     return Told(
+        plan=plan,
         date=asked.date,
         items=shown(plan),
         zones=zones(plan, [s.memorial.id for s in known if s.unsafe], purpose=Purpose.MACHINE),
