@@ -11,6 +11,8 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from gnss import FILE as GNSS
+from gnss import gnss_file
 from old_plan import FILE, clicked, scan, unplaced
 from story import GRID, NAME
 from whole import OLD_PLAN, steps_of_the_work
@@ -27,7 +29,7 @@ AUTHOR = "Churchwarden"
 
 
 def build(folder: Path) -> tuple[Path, ...]:
-    """Make the scan and the plan in a folder and return their paths.
+    """Make the plan, the scan and the point file in a folder and return their paths.
 
     Raises:
         FileProblem: the plan could not be written.
@@ -41,7 +43,8 @@ def build(folder: Path) -> tuple[Path, ...]:
         _write(plan, picture)
         shutil.move(plan, folder / PLAN)
     (folder / FILE).write_bytes(picture)
-    return folder / PLAN, folder / FILE
+    (folder / GNSS).write_bytes(gnss_file())
+    return folder / PLAN, folder / FILE, folder / GNSS
 
 
 def edits(digest: str) -> Iterator[Edit]:

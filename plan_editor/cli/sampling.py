@@ -16,6 +16,10 @@ from plan_editor.resources import sample as shipped
 
 PLAN = "harrowmere.gpkg"
 SCAN = "harrowmere-1962.jpg"
+GNSS = "harrowmere-gnss.csv"
+BESIDE = (SCAN, GNSS)
+"""What lies beside the plan: the sources of its story, to be worked with."""
+
 DAY = "2026-05-16"
 """The day on which the sample's story is told; its sheets bear this date."""
 
@@ -38,6 +42,7 @@ def sample(asked: Namespace) -> Said:
         facts={
             "plan": str(plan),
             "scan": str(folder / SCAN),
+            "points": str(folder / GNSS),
             "sheets": [facts(m) for m in made],
             "drawing": str(drawing.path),
             "window": opening,
@@ -55,7 +60,7 @@ def _copy(folder: Path) -> None:
     try:
         folder.mkdir(parents=True, exist_ok=True)
         _refuse_if_worked_on(folder / PLAN)
-        for name in (PLAN, SCAN):
+        for name in (PLAN, *BESIDE):
             shutil.copyfile(shipped(name), folder / name)
     except OSError as fault:
         raise NotAllowed(
