@@ -25,10 +25,12 @@ from plan_editor.edits.basic import (
     SetBasis,
     SetStatus,
 )
+from plan_editor.edits.field_books import AdjustFieldBooks, TakeInFieldBook
 from plan_editor.edits.frame import MoveToGrid
 from plan_editor.edits.framing import KnownMark, Scale
 from plan_editor.edits.marks import PlaceMark
 from plan_editor.edits.places import Move, Reshape, Turn
+from plan_editor.edits.points import AddPoints
 from plan_editor.edits.register import RecordInspection
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
@@ -40,7 +42,9 @@ from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import BASE_PLAN, Basis, Item, ItemId, Method, Status
 from plan_editor.plan.kind import Detail, Form, Kind, Value, kind_named, kinds
 from plan_editor.plan.plan import Plan, plan_of
+from plan_editor.survey.field_book import BookLine, FieldBook, Sort, same
 from plan_editor.survey.models import Control
+from plan_editor.survey.reducing import angle_sd_of, sd_of
 
 REACH_MM = 150_000
 """How far from the plan's origin things are drawn, in millimetres."""
@@ -423,12 +427,54 @@ def _grid_moves(draw: st.DrawFn, plan: Plan) -> Edit:
 
 
 @st.composite
+def _book_lines(draw: st.DrawFn, names: list[str], n: int) -> BookLine:
+    start, end, point = draw(st.permutations(names))[:3]
+    sort = draw(st.sampled_from(Sort))
+    length = st.integers(1, 40_000).map(lambda mm: mm / 1000)
+    bare = BookLine(
+        line=n,
+        sort=sort,
+        start=start,
+        end="" if sort is Sort.TIE else end,
+        point=point if sort in (Sort.TIE, Sort.OFFSET) else "",
+        distance=draw(length),
+        aside=draw(length) if sort is Sort.OFFSET else None,
+        bearing=draw(st.none() | st.floats(0.0, 359.0)) if sort is Sort.LEG else None,
+        right=draw(st.sampled_from([None, False, True])) if sort is Sort.TIE else None,
+        code=draw(st.sampled_from(["", "", "tree", "wall1", "nothing known"])),
+        compass=draw(st.booleans()),
+        left_out=draw(st.integers(0, 9)) == 0,
+    )
+    return replace(bare, sd=sd_of(bare), angle_sd=angle_sd_of(bare))
+
+
+@st.composite
+def _field_books(draw: st.DrawFn, plan: Plan) -> Edit:
+    marks = [i.number for i in plan.of(kind_of("mark")) if i.number]
+    names = list({same(n): n for n in [*marks[:4], "P1", "P2", "P3", "x"]}.values())
+    count = draw(st.integers(0, 8))
+    lines = tuple(draw(_book_lines(names, n)) for n in range(1, count + 1))
+    name = draw(st.sampled_from(["Book 1", "Book 2", ""]))
+    return TakeInFieldBook(
+        book=FieldBook(name=name, date=draw(dates), lines=lines), seed=draw(ids)
+    )
+
+
+@st.composite
 def _placed_marks(draw: st.DrawFn, plan: Plan) -> Edit:
     east, north = draw(places)
     wanted = draw(st.sampled_from([list(plan.of(kind_of("mark"))), None]))
     return PlaceMark(
         id=draw(_one(plan, wanted)), east=east, north=north, basis=draw(bases(plan))
     )
+
+
+def _points(plan: Plan) -> st.SearchStrategy[Edit]:
+    kinds_ = st.sampled_from([k for k in kinds() if k.drawn])
+    things = st.lists(kinds_.flatmap(lambda kind: items_of(kind, plan)), max_size=3)
+    there = tuple(plan.items.values())  # these it must refuse
+    some = st.one_of(things, st.sampled_from(there).map(lambda i: [i])) if there else things
+    return st.builds(AddPoints, items=some.map(tuple), source=texts)
 
 
 EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
@@ -444,7 +490,10 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Replace: _replaces,
     RecordInspection: _inspections,
     PlaceBasePlan: _placings,
+    AddPoints: _points,
     PlaceMark: _placed_marks,
+    TakeInFieldBook: _field_books,
+    AdjustFieldBooks: lambda plan: st.just(AdjustFieldBooks()),
     MoveToGrid: _grid_moves,
 }
 """How to draw each edit that there is for a plan; ``tests/every`` sees that none lacks."""

@@ -73,10 +73,18 @@ class ObservationDetails:
         default="",
         metadata=about("To point", help="What the book calls the far end, if it is no mark."),
     )
+    back_mark: ItemId | None = field(
+        default=None,
+        metadata=about(
+            "Back sight",
+            refers_to=("mark",),
+            help="The mark that an included angle was turned from.",
+        ),
+    )
     back_point: str = field(
         default="",
         metadata=about(
-            "Back sight", help="Mark or point that an included angle was turned from."
+            "Back point", help="What the book calls the back sight, if it is no mark."
         ),
     )
     point: str = field(
@@ -125,6 +133,13 @@ class ObservationDetails:
             low=0.0,
             high=360.0,
             help="Clockwise from grid north, where a compass or instrument was used.",
+        ),
+    )
+    compass: bool = field(
+        default=False,
+        metadata=about(
+            "By compass",
+            help="All compass bearings of a book are off by one angle, which is found.",
         ),
     )
     angle_deg: float | None = field(

@@ -9,7 +9,8 @@ The columns, as ``COLUMNS`` names them:
 * ``distance``: as read; of an offset along the base line. ``offset``: square off it, to the
   right; ``side``: right or left of the base line, or of the line from one mark to the other.
 * ``bearing``: 75, 75.5, 123°45'30", 123-45-30 or N 35°20' E. ``angle``: clockwise from the back
-  sight to the far end; ``back``: the back sight, the last leg's start if not given.
+  sight to the far end; ``back``: the back sight, the start of the leg that came there if not
+  given. The first leg of a closed traverse may have both: the angle is that from the last leg.
 * ``slope`` in degrees or ``rise``: where the tape was not held level.
 * ``sd``: standard deviation of the distance, in metres whatever the book's unit.
 * ``code``: what the point is. ``out``: yes keeps the line and does not use it. ``remarks``.
@@ -312,8 +313,6 @@ def _check_range(read: _Reading, line: BookLine) -> None:
 def _check_turned(read: _Reading, line: BookLine) -> None:
     if line.sort is not Sort.LEG:
         return
-    if line.bearing is not None and line.angle is not None:
-        read.wrong("angle", "a leg has a bearing or an angle, not both")
     if line.distance is None and not (_is_turned(line) or read.faults):
         read.wrong("distance", "a leg needs a distance, a bearing or an angle")
     if line.back and line.angle is None and not read.text("angle"):

@@ -40,7 +40,7 @@ class BookLine:
         right: of a tie, on which hand the point lies of one who stands at ``start`` and looks
             to ``end``; None where it is not said.
         sd: standard deviation of the distance, in metres.
-        angle_sd: of the bearing or the angle, in degrees.
+        angle_sd: of the bearing and of the angle, in degrees.
         compass: whether the bearing was read on a compass, which is off by the same unknown
             angle for the whole book.
         left_out: kept, but not used.

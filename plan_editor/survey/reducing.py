@@ -17,11 +17,13 @@ class Reading:
 
     Args:
         key: what the results of it bear.
+        book: the name of its book.
         line: with names that are the same for the same point in all books.
         swing: what all compass bearings are off by together bears this name.
     """
 
     key: str
+    book: str
     line: BookLine
     swing: str = ""
 
@@ -49,8 +51,8 @@ def level(distance: float, slope_deg: float | None, rise: float | None) -> float
 def reduced(readings: Iterable[Reading]) -> tuple[Observed, ...]:
     """Return what the lines measured, in ground metres and degrees, level.
 
-    A line without standard deviations has the usual ones. A leg gives a distance and a bearing
-    or an angle, both with the key of the line.
+    A line without standard deviations has the usual ones. A leg gives a distance and a bearing,
+    an angle or both, all with the key of the line.
     """
     return tuple(one for r in readings if not r.line.left_out for one in _of(r))
 
@@ -133,7 +135,7 @@ def _of(reading: Reading) -> Iterable[Observed]:
             degrees=line.angle,
             sd_deg=angle_sd,
         )
-    elif line.bearing is not None:
+    if line.bearing is not None:
         yield Bearing(
             key=key,
             start=line.start,

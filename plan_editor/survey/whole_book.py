@@ -74,14 +74,18 @@ def _one_spelling(lines: Sequence[BookLine]) -> list[BookLine]:
 
 
 def _with_back_sights(lines: Sequence[BookLine]) -> tuple[list[BookLine], list[Fault]]:
-    """Return the lines with the last leg's start where an angle names no back sight."""
+    """Return the lines with a back sight for each angle: the start of the leg that came there.
+
+    That is the last one before it; of the first leg of a closed traverse the one that closes.
+    """
     done: list[BookLine] = []
     faults: list[Fault] = []
+    closes = {line.end: line.start for line in lines if line.sort is Sort.LEG}
     came_from: dict[str, str] = {}
     for line in lines:
         back = line.back
         if line.angle is not None and not back:
-            back = came_from.get(line.start, "")
+            back = came_from.get(line.start) or closes.get(line.start, "")
             if back in ("", line.end):
                 words = "no leg ends where this angle was turned; name the back sight"
                 faults.append(Fault(line.line, "back", words))
