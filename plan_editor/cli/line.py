@@ -22,6 +22,7 @@ _WINDOW = "Without a verb, and with or without a PLAN, the window opens."
 _FAMILIES = {
     "base": "base plans under the ground",
     "dxf": "exchange with other programs",
+    "grid": "the coordinate system that the plan lies in",
     "marks": "fixed points that one measures from",
 }
 _NOT_A_CHOICE = re.compile(

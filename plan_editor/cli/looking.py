@@ -11,6 +11,7 @@ from shapely.affinity import translate
 from plan_editor.cli.dates import day
 from plan_editor.cli.table import columns
 from plan_editor.cli.verb import Said
+from plan_editor.commands.frame import GridTold, grid_told
 from plan_editor.commands.reading import read
 from plan_editor.ground.base_plans import Listed, listed
 from plan_editor.ground.clearance import KeptFrom, Zone, zones
@@ -40,17 +41,20 @@ def show(asked: Namespace) -> Said:
     found = measures(plan)
     box = extent(plan)
     corners = _in_crs(plan.grid, box) if box else None
+    grid = grid_told(plan)
     facts = {
         "name": plan.name,
         "crs": plan.grid.crs,
         "origin": [plan.grid.east, plan.grid.north],
+        "scale_factor": grid.scale_factor,
+        "convergence_deg": grid.convergence_deg,
         "extent": corners,
         "items": sum(m.count for m in found),
         "kinds": {m.kind.name: _measured(m) for m in found},
         "basis": _BASIS,
         "remarks": list(file.remarks),
     }
-    text = _shown(plan, found, corners)
+    text = _shown(plan, grid, found, corners)
     return Said(text="\n".join((text, *file.remarks)), facts=facts)
 
 
@@ -89,9 +93,9 @@ def base_list(asked: Namespace) -> Said:
 def history(asked: Namespace) -> Said:
     """Say who changed what, and when; the latest last."""
     found = read_history(Path(asked.plan))
-    rows = [(str(line.number), line.when, line.author, _line_title(line)) for line in found]
+    rows = [(str(line.number), line.when, line.author, _line_told(line)) for line in found]
     text = "\n".join("  ".join(row) for row in rows) or "Nothing was changed yet."
-    return Said(text=text, facts={"entries": [asdict(line) for line in found]})
+    return Said(text=text, facts={"entries": [_line_facts(line) for line in found]})
 
 
 def verify(asked: Namespace) -> Said:
@@ -110,8 +114,14 @@ def verify(asked: Namespace) -> Said:
     return Said(text=text, facts=facts, code=0 if report.whole else 1)
 
 
-def _line_title(line: Line) -> str:
-    return line.title if line.takes_back is None else f"Taken back: {line.title}"
+def _line_told(line: Line) -> str:
+    title = line.title if line.takes_back is None else f"Taken back: {line.title}"
+    return f"{title}; from here on in {line.grid.told()}" if line.moves_grid else title
+
+
+def _line_facts(line: Line) -> dict[str, Any]:
+    grid = {"crs": line.grid.crs, "origin": [line.grid.east, line.grid.north]}
+    return {**asdict(line), "grid": grid}
 
 
 def _in_crs(grid: Grid, box: tuple[float, float, float, float]) -> list[float]:
@@ -128,7 +138,9 @@ def _measured(measure: Measure) -> dict[str, Any]:
     }
 
 
-def _shown(plan: Plan, found: tuple[Measure, ...], corners: list[float] | None) -> str:
+def _shown(
+    plan: Plan, grid: GridTold, found: tuple[Measure, ...], corners: list[float] | None
+) -> str:
     where = "nothing is drawn yet"
     if corners:
         e0, n0, e1, n1 = corners
@@ -137,8 +149,12 @@ def _shown(plan: Plan, found: tuple[Measure, ...], corners: list[float] | None) 
         (m.kind.plural, str(m.count), _figure(m.area_m2), _figure(m.length_m)) for m in found
     ]
     table = columns((("", "count", "area m2", "length m"), *rows)) if rows else ""
-    lines = [plan.name, f"Coordinate system: {plan.grid.crs}; {where}", "", table, "", _BASIS]
-    return "\n".join(lines) if rows else "\n".join(lines[:2])
+    lines = [
+        plan.name,
+        f"Coordinate system: {plan.grid.crs}; {where}",
+        f"{grid.scale} {grid.north}".strip(),
+    ]
+    return "\n".join((*lines, "", table, "", _BASIS) if rows else lines)
 
 
 def _figure(number: float) -> str:
@@ -194,4 +210,4 @@ def _base_plan_line(one: Listed) -> str:
         return f"{one.name}: {one.sort}, not placed yet"
     misfit = "" if one.rmse_m is None else f", its points agree within {one.rmse_m:.3f} m"
     unit = "pixel" if one.sort == "scan" else "unit"
-    return f"{one.name}: {one.sort}, {one.metres:.4g} m to the {unit}{misfit}"
+    return f"{one.name}: {one.sort}, {one.model} fit, {one.metres:.4g} m to the {unit}{misfit}"
