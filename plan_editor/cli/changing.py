@@ -44,10 +44,11 @@ def new(asked: Namespace) -> Said:
 def base_add(asked: Namespace) -> Said:
     """Lay a scan or a drawing under the ground."""
     name = one_line(asked.name, "--name")
+    page = _page(asked.page)
     with PlanFile.open(Path(asked.plan)) as file:
         refuse_if_changed_elsewhere(file)
         document = Document(file.plan, journal=file, author=AUTHOR)
-        done = lay(document, file, Path(asked.file), name=name)
+        done = lay(document, file, Path(asked.file), name=name, page=page)
         remarks = file.save()
     report = done.report
     passed_over = report.passed_over if report else ()
@@ -55,6 +56,7 @@ def base_add(asked: Namespace) -> Said:
     facts = {
         "item": done.item,
         "name": name,
+        "page": page,
         "placed": done.placed,
         "passed_over": list(passed_over),
         "guessed": list(guessed),
@@ -63,6 +65,14 @@ def base_add(asked: Namespace) -> Said:
     lines += [f"Left out: {words}" for words in passed_over]
     lines += [f"Taken for granted: {words}" for words in guessed]
     return Said(text="\n".join((*lines, *remarks)), facts=facts)
+
+
+def _page(text: str | None) -> int:
+    if text is None:
+        return 1
+    if not (text.isascii() and text.isdecimal() and len(text) <= 6 and int(text) >= 1):
+        raise CannotUse(f"“{text}” is no page. Write --page 2 for the second.")
+    return int(text)
 
 
 def restore(asked: Namespace) -> Said:

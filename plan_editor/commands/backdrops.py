@@ -49,14 +49,14 @@ def backdrops(placed: Iterable[Laid], media: Kept) -> tuple[Backdrop, ...]:
     return tuple(Backdrop(laid=one, content=_content(one, media)) for one in placed)
 
 
-def scan_on_shelf(content: bytes) -> Pyramid:
-    """Return a scan's pixels, decoded now unless that was done before.
+def scan_on_shelf(content: bytes, page: int = 1) -> Pyramid:
+    """Return the pixels of a page of a scan, decoded now unless that was done before.
 
     Raises:
-        CannotRead: it is no picture that can be used.
+        CannotRead: it is no picture that can be used, or has no such page.
         NoRoom, NotAllowed: there is no place for the decoded scan.
     """
-    folder = make_tiles(content, shelf())
+    folder = make_tiles(content, shelf(), page=page)
     if folder is None:  # pragma: no cover  # it is only None where someone may cancel
         raise CannotRead("The scan was not prepared; nothing was changed. Try it again.")
     return open_tiles(folder)
@@ -82,5 +82,5 @@ def drawing_in(content: bytes, suffix: str) -> Drawing:
 def _content(placed: Laid, media: Kept) -> LineWork | Scan:
     content = media.read(placed.digest)
     if placed.is_scan:
-        return ShelvedScan(scan_on_shelf(content))
+        return ShelvedScan(scan_on_shelf(content, placed.page))
     return drawing_in(content, ".dxf").line_work

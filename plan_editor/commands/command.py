@@ -50,6 +50,10 @@ class Ask(Protocol):
         """Return the number of the answer that the user chose; the answers are worded."""
         ...
 
+    def number(self, question: str, least: int, most: int) -> int | None:
+        """Return a whole number from the least to the most."""
+        ...
+
     def tell(self, message: str) -> None:
         """Say something that needs no answer."""
         ...

@@ -64,7 +64,7 @@ def make_sheet(plan_path: Path, sheet: str, asked: Asked, out: Path) -> Made:
         FileProblem: the plan cannot be read or the PDF not written.
     """
     found = read(plan_path)
-    _check_out(out, plan_path)
+    check_out(out, plan_path)
     printed = compose(found.plan, KeptIn(plan_path), sheet_named(sheet), asked)
     write(printed, out)
     return Made(
@@ -99,7 +99,7 @@ def make_drawing(plan_path: Path, format_name: str, out: Path) -> tuple[Made, Re
     if write_drawing is None:
         raise CannotUse(f"{format_name} can be read here, but not written.")
     found = read(plan_path)
-    _check_out(out, plan_path)
+    check_out(out, plan_path)
     report = write_drawing(found.plan, out)
     remarks = (*found.remarks, *(f"Left out: {words}" for words in report.passed_over))
     return Made(path=out, revision=found.plan.revision, remarks=remarks), report
@@ -130,7 +130,7 @@ def format_named(name: str) -> Format:
     raise CannotUse(f"There is no format named {name}.")
 
 
-def _check_out(out: Path, plan_path: Path) -> None:
+def check_out(out: Path, plan_path: Path) -> None:
     """Refuse to write where a plan would be lost, or a device.
 
     Raises:

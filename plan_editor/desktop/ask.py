@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+from PySide6.QtWidgets import QFileDialog, QInputDialog, QMessageBox, QWidget
 
 from plan_editor.commands.command import Part, View
 from plan_editor.desktop.dialogs.page import show_page
@@ -64,6 +64,12 @@ class WindowAsk:
         clicked = box.clickedButton()
         box.deleteLater()
         return next((n for n, b in enumerate(buttons) if b is clicked), None)
+
+    def number(self, question: str, least: int, most: int) -> int | None:
+        """Ask for a whole number."""
+        title = self._window.windowTitle()
+        found, taken = QInputDialog.getInt(self._window, title, question, least, least, most)
+        return found if taken else None
 
     def tell(self, message: str) -> None:
         """Say a sentence over the ground."""

@@ -43,7 +43,7 @@ def _content(one: Laid, media: Media) -> NorthUp | LineWork:
     content = media.read(one.digest)
     if not one.is_scan:
         return drawing_in(content, ".dxf").line_work
-    turned = north_up(scan_on_shelf(content), one.mapping, Path(shelf()))
+    turned = north_up(scan_on_shelf(content, one.page), one.mapping, Path(shelf()))
     if turned is None:  # it is only None where someone may cancel
         raise CannotRead(f"{one.name} was not laid out; nothing was changed. Try it again.")
     return turned

@@ -6,7 +6,7 @@ from pathlib import Path
 from PySide6.QtCore import QObject
 
 from plan_editor.commands.command import Ask, View
-from plan_editor.commands.laying import LaidDown, Ready, add, made_ready
+from plan_editor.commands.laying import LaidDown, Ready, add, made_ready, pages_in
 from plan_editor.desktop.background import Background, Work
 from plan_editor.errors import PlanEditorError
 from plan_editor.plan.media import Media
@@ -31,14 +31,35 @@ class Laying(QObject):
         self._ask = ask
 
     def lay(self, path: Path) -> None:
-        """Read a file in a thread, then add it to the plan."""
+        """Read a file in a thread, then add it to the plan; of several pages one is chosen."""
+        self._background.in_thread(
+            Work(
+                about="laying",
+                title=f"Looking into {path.name}",
+                function=_looked_into,
+                arguments=(path,),
+                done=self._choose_page,
+                failed=self._fail,
+            )
+        )
+
+    def _choose_page(self, found: tuple[Path, int]) -> None:
+        path, pages = found
+        page: int | None = 1
+        if pages > 1:
+            question = f"{path.name} has {pages} pages. Which one is the plan?"
+            page = self._ask.number(question, 1, pages)
+        if page is not None:
+            self._read(path, page)
+
+    def _read(self, path: Path, page: int) -> None:
         session = self._session
         self._background.in_thread(
             Work(
                 about="laying",
                 title=f"Reading {path.name}",
                 function=_read,
-                arguments=(session.file, session.document.plan.grid, path),
+                arguments=(session.file, session.document.plan.grid, path, page),
                 done=self._add,
                 failed=self._fail,
             )
@@ -59,8 +80,12 @@ class Laying(QObject):
         self._ask.tell(str(error))
 
 
-def _read(media: Media, grid: Grid, path: Path) -> Ready:
-    return made_ready(media, grid, path, name=path.stem)
+def _looked_into(path: Path) -> tuple[Path, int]:
+    return path, pages_in(path)
+
+
+def _read(media: Media, grid: Grid, path: Path, page: int) -> Ready:
+    return made_ready(media, grid, path, name=path.stem, page=page)
 
 
 def _told(laid: LaidDown) -> Iterator[str]:

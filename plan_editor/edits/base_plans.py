@@ -20,9 +20,12 @@ from plan_editor.survey.models import Control, Model
 from plan_editor.survey.paper import Paper
 
 
-def scan_item(name: str, digest: str, *, width: int, height: int) -> Item[BasePlanDetails]:
-    """Return the item of a scan of so many pixels that has not been placed."""
-    return _item(name, digest, Content.SCAN, (0.0, 0.0, float(width), float(height)))
+def scan_item(
+    name: str, digest: str, *, width: int, height: int, page: int = 1
+) -> Item[BasePlanDetails]:
+    """Return the item of a page of a scan, of so many pixels, that has not been placed."""
+    item = _item(name, digest, Content.SCAN, (0.0, 0.0, float(width), float(height)))
+    return replace(item, details=replace(item.details, page=page))
 
 
 def drawing_item(name: str, digest: str, *, extent: Extent) -> Item[BasePlanDetails]:

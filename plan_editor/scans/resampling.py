@@ -70,7 +70,7 @@ def resample(
     height = count(north - south, metres_per_pixel)
     frame = Frame(width=width, height=height, scale=1, colour=pyramid.colour)
     grid = Grid(west=west, north=north, metres_per_pixel=metres_per_pixel)
-    strips = list(_strips(pyramid, mapping, frame, grid))
+    strips = list(strips_of(pyramid, mapping, frame, grid))
     return np.concatenate(strips)
 
 
@@ -104,7 +104,7 @@ def north_up(
     )
     if frame_of(folder) != frame:
         grid = Grid(west=west, north=north, metres_per_pixel=side)
-        strips = _strips(pyramid, mapping, frame, grid)
+        strips = strips_of(pyramid, mapping, frame, grid)
         if not put_on_shelf(folder, frame, strips, progress=progress, cancelled=cancelled):
             return None
     progress(1.0)
@@ -138,7 +138,12 @@ def _name(pyramid: Pyramid, mapping: Mapping) -> str:
     return f"{pyramid.folder.name}-{fit[:16]}"
 
 
-def _strips(pyramid: Pyramid, mapping: Mapping, frame: Frame, grid: Grid) -> Iterator[Pixels]:
+def strips_of(pyramid: Pyramid, mapping: Mapping, frame: Frame, grid: Grid) -> Iterator[Pixels]:
+    """Return strips of a north-up picture, as ``frame.strips`` cuts them.
+
+    Raises:
+        CannotUse: the scan would be flattened, folded over or torn open.
+    """
     if mapping.is_straight:
         return straight_strips(pyramid, mapping, frame, grid)
     return bent_strips(pyramid, mapping, frame, grid)

@@ -9,9 +9,14 @@ from plan_editor.declared import late
 def _arguments(parser: ArgumentParser) -> None:
     parser.add_argument("plan", metavar="PLAN")
     parser.add_argument(
-        "file", metavar="FILE", help="a PNG, JPEG or TIFF scan, or a DXF drawing"
+        "file",
+        metavar="FILE",
+        help="a scan (PNG, JPEG, TIFF, JPEG 2000 or PDF), or a DXF drawing",
     )
     parser.add_argument("--name", required=True, metavar="NAME", help="what it is called")
+    parser.add_argument(
+        "--page", metavar="N", help="of a file of several pages; else the first"
+    )
 
 
 VERB = Verb(

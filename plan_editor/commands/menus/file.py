@@ -2,10 +2,10 @@
 
 from plan_editor.commands.backdrops import drawing_suffixes
 from plan_editor.commands.command import Ask, Command, Menu
+from plan_editor.commands.laying import SCANS
 from plan_editor.session import Session
 
 PLAN = ".gpkg"
-SCANS = (".png", ".jpg", ".jpeg", ".tif", ".tiff")
 
 
 def _new(session: Session, ask: Ask) -> None:
