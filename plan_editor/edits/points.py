@@ -25,6 +25,9 @@ ELLIPSOID = "ellipsoid"
 SAME_THING_M = 2.0
 """Two things of a kind and a number that are nearer than this are one."""
 
+_MOST = 3
+"""So many points are named in a sentence."""
+
 PEG = Code(
     word="",
     also=(),
@@ -123,10 +126,10 @@ def coded(
     for code, group in _groups(points, codes):
         fault = _fault(code, group)
         if fault and group[0].joined:
-            said.append(f"{_listed(group)} {fault}: left out.")
+            said.append(f"{_listed(group)}: {fault}. They were left out.")
             continue
         if fault:
-            said.append(f"{_listed(group)} {fault}: temporary marks instead.")
+            said.append(f"{_listed(group)}: {fault}. It comes as temporary marks.")
             things += [_thing(PEG, (point,), basis) for point in group]
         else:
             things.append(_thing(code, group, basis))
@@ -177,17 +180,12 @@ def _groups(
 def _fault(code: Code, group: Group) -> str:
     """Return what keeps a group from being what its code says, or ""."""
     if code.form is Form.POINT:
-        return (
-            f"are a track whose code “{group[0].code}” joins no points"
-            if len(group) > 1
-            else ""
-        )
+        return f"the code “{group[0].code}” joins no points" if len(group) > 1 else ""
     wanted = 3 if code.form is Form.AREA else 2
+    what = f"the {'outline' if code.form is Form.AREA else 'line'} of {code.kind.one}"
     if len({(p.east, p.north) for p in group}) < wanted:
-        return f"make no {code.form} of {code.kind.title.lower()}, which wants {wanted} points"
-    if not _shape(code, group).is_valid:
-        return f"make an outline of {code.kind.one} that crosses itself"
-    return ""
+        return f"{what} wants {wanted} points at least"
+    return "" if _shape(code, group).is_valid else f"{what} crosses itself"
 
 
 def _shape(code: Code, group: Group) -> BaseGeometry:
@@ -259,6 +257,5 @@ def _unknown(points: Iterable[Measured], codes: Mapping[str, Code]) -> Iterator[
 
 
 def _listed(group: Group) -> str:
-    told = ", ".join(p.called for p in group[:3])
-    more = f" and {len(group) - 3} more" if len(group) > 3 else ""
-    return f"The points {told}{more}" if len(group) > 1 else f"The point {told}"
+    told = ", ".join(p.called for p in group[:_MOST])
+    return f"{told} and {len(group) - _MOST} more" if len(group) > _MOST else told
