@@ -1,7 +1,6 @@
 """The verbs ``marks advise`` and ``marks list``."""
 
 from argparse import Namespace
-from math import isfinite, nan
 from pathlib import Path
 from typing import Any
 
@@ -19,11 +18,11 @@ from plan_editor.commands.reaching import (
     own_words,
     place_words,
     quantile_words,
+    read_tape,
     share,
     shares,
 )
 from plan_editor.commands.reading import read
-from plan_editor.errors import CannotUse
 from plan_editor.ground.new_marks import NewMark
 from plan_editor.survey.fixes import Fixes
 
@@ -31,7 +30,7 @@ from plan_editor.survey.fixes import Fixes
 def advise(asked: Namespace) -> Said:
     """Say how well pegs can be set out, and where new marks would help."""
     file = read(Path(asked.plan))
-    found = advice(file.plan, _tape(asked.tape))
+    found = advice(file.plan, read_tape(asked.tape))
     basis = found.today.basis()
     facts = {
         "crs": file.plan.grid.crs,
@@ -83,16 +82,6 @@ def _facts(line: MarkLine) -> dict[str, Any]:
         "permanent": line.permanent,
         "description": line.description,
     }
-
-
-def _tape(text: str) -> float:
-    try:
-        length = float(text)
-    except ValueError:
-        length = nan
-    if not isfinite(length):
-        raise CannotUse(f"“{text}” is no length of a tape. Write it in metres: --tape 30.")
-    return length
 
 
 def _served(fixes: Fixes) -> dict[str, Any]:

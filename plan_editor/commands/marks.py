@@ -17,7 +17,7 @@ from plan_editor.errors import CannotUse
 from plan_editor.kinds import mark, observation
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Basis, Item, ItemId, Method, new_item
-from plan_editor.plan.kind import Detail
+from plan_editor.plan.kind import About, Detail, Value
 from plan_editor.plan.plan import Plan
 
 UNTOLD = "not known"
@@ -26,6 +26,20 @@ UNTOLD = "not known"
 OF_MARK = ("number", "description", "permanent")
 OF_PLACE = ("method", "source", "date", "sd_m")
 """Names of the fields of the form, of the mark itself and of how its place is known."""
+
+EAST, NORTH = (
+    Detail(
+        name=name,
+        value=Value.TEXT,
+        default="",
+        optional=False,
+        choices=(),
+        about=About(title=title, unit="m", help="In the system of the plan."),
+    )
+    for name, title in (("east", "Easting"), ("north", "Northing"))
+)
+
+WHERE = "Click where the mark is, or type its coordinates at the right."
 
 Place = tuple[float, float]
 
@@ -77,7 +91,7 @@ def asked(names: tuple[str, ...]) -> tuple[Detail, ...]:
     return tuple(known[n] for n in names)
 
 
-def add_mark(plan: Plan, place: Place, values: Mapping[str, Any], *, clicked: bool) -> Edit:
+def add_mark(plan: Plan, place: Place, values: Mapping[str, Any], *, clicked: bool) -> Add:
     """Return the edit that adds a mark.
 
     Args:
@@ -142,10 +156,10 @@ def left_behind(plan: Plan, item: ItemId) -> str:
     """Return what to say once a mark has other coordinates; empty where nothing hangs on it."""
     if not (count := measured_from(plan, item)):
         return ""
-    lines = "1 line" if count == 1 else f"{count} lines"
+    lines, hang = ("1 line", "hangs") if count == 1 else (f"{count} lines", "hang")
     return (
-        f"{lines} of the field book hang on {plan.items[item].called().lower()}. What was taped"
-        " from it stays where it was until the field book is adjusted again."
+        f"{lines} of the field book {hang} on {called_on(plan, (item,))}. What was taped from"
+        " it stays where it was until the field book is adjusted again."
     )
 
 

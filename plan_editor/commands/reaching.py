@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 from itertools import pairwise
-from math import inf
+from math import inf, isfinite, nan
 
 import numpy as np
 
@@ -16,6 +16,9 @@ from plan_editor.survey.fixes import Fixes
 from plan_editor.survey.grid import Grid
 
 SHORTEST_TAPE_M, LONGEST_TAPE_M = 2.0, 200.0
+
+MATTERS = ("mark", "boundary", "building", "wall", "hedge", "gate", "fence")
+"""The kinds that the map is made of."""
 
 CAUTION = (
     "A forecast from these figures, not a measurement. Set each peg out by three ties where"
@@ -53,8 +56,8 @@ CLASSES = (
     ErrorClass(title="20 mm or less", above_m=-1.0, up_to_m=0.02, tone=Tone.GOOD, strength=0.5),
     ErrorClass(title="to 50 mm", above_m=0.02, up_to_m=0.05, tone=Tone.GOOD, strength=0.1),
     ErrorClass(title="to 100 mm", above_m=0.05, up_to_m=0.1, tone=Tone.DOUBT, strength=0.1),
-    ErrorClass(title="worse", above_m=0.1, up_to_m=1e9, tone=Tone.DANGER, strength=0.2),
-    ErrorClass(title="out of reach", above_m=1e9, up_to_m=inf, tone=Tone.SOFT, strength=0.4),
+    ErrorClass(title="worse", above_m=0.1, up_to_m=1e9, tone=Tone.DANGER, strength=0.1),
+    ErrorClass(title="out of reach", above_m=1e9, up_to_m=inf, tone=Tone.SOFT, strength=0.3),
 )
 
 
@@ -85,6 +88,21 @@ def advice(plan: Plan, tape_m: float) -> Advice:
         )
     today = reach(plan, tape_m)
     return Advice(grid=plan.grid, today=today, new=new_marks(plan, today))
+
+
+def read_tape(text: str) -> float:
+    """Return the typed length of a tape, in metres.
+
+    Raises:
+        CannotUse: it is no number.
+    """
+    try:
+        length = float(text.strip().removesuffix("m").replace(",", "."))
+    except ValueError:
+        length = nan
+    if not isfinite(length):
+        raise CannotUse(f"“{text}” is no length of a tape. Write it in metres, such as 30.")
+    return length
 
 
 def share(part: float) -> str:

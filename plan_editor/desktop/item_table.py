@@ -118,6 +118,7 @@ class ItemTable(QTableView):
         self._telling = False
         try:
             if chosen is not None and chosen in self.table.items:
+                self.doItemsLayout()  # or a row that has just come cannot be scrolled to
                 self.selectRow(self.table.items.index(chosen))
             else:
                 self.clearSelection()

@@ -1,7 +1,6 @@
 """The filled areas of a sketch, many in one path by tone, strength and square of ground."""
 
 from collections.abc import Iterable
-from math import ceil
 
 import numpy as np
 from PySide6.QtCore import QRectF
@@ -15,7 +14,7 @@ from plan_editor.desktop.canvas.kind_item import EVERYWHERE
 from plan_editor.desktop.canvas.paths import path_of
 from plan_editor.desktop.canvas.runs import Points, runs_of_arrays
 from plan_editor.desktop.canvas.sight import Sight, meet
-from plan_editor.desktop.canvas.sketch_style import LEVELS, hatch, tint
+from plan_editor.desktop.canvas.sketch_style import hatch, level_of, tint
 from plan_editor.drawing.sketch import SketchPatch, Tone
 from plan_editor.geometry.nearby import Box
 
@@ -66,7 +65,7 @@ def batched(
     """Return patches as few paths, each with its tone, level and box in metres."""
     together: dict[Key, list[Points]] = {}
     for patch in patches:
-        level = ceil(min(patch.strength, 1.0) * LEVELS)
+        level = level_of(patch.strength)
         if level > 0 and len(patch.points) > 2:
             east, north = patch.points[0].tolist()
             key = (patch.tone, level, int(east // SIDE), int(north // SIDE))

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import cache
+from math import ceil
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QBrush, QColor, QPen
@@ -54,6 +55,11 @@ MANNERS = {
         colour="soft", width=1.0, dash=(1.0, 2.5), pattern=Pattern.LINES, angle_deg=135.0
     ),
 }
+
+
+def level_of(strength: float) -> int:
+    """Return which of the strengths of a fill that are told apart this is; 0 for none."""
+    return ceil(min(strength, 1.0) * LEVELS)
 
 
 def colour(tone: Tone, palette: Palette) -> QColor:
