@@ -39,6 +39,7 @@ class Session:
         self._kind: Kind | None = None
         self._form: Form | None = None
         self.answer = first.start(Setting())
+        self._grid = document.plan.grid
         document.changed.connect(self._follow)
 
     @property
@@ -171,3 +172,7 @@ class Session:
         gone = {c.id for c in changes if c.after is None}
         if gone & set(self.chosen):
             self.choose(i for i in self.chosen if i not in gone)
+        if self.document.plan.grid != self._grid:
+            # what a tool has begun was begun in a grid that the plan lies in no longer
+            self._grid = self.document.plan.grid
+            self.put_down()

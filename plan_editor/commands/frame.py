@@ -1,6 +1,6 @@
 """The plan's grid in words, and moving the plan to another by marks: what both doors share."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -23,6 +23,19 @@ TAPE_M = 30.0
 """The tape that the scale factor is told by."""
 
 MARK = "mark"
+
+HOW_KNOWN: Mapping[str, Method] = {
+    "not recorded": Method.UNKNOWN,
+    "by GNSS": Method.GNSS,
+    "by instrument": Method.INSTRUMENT,
+}
+"""How the coordinates of marks may have been measured, in words."""
+
+SCALES: Mapping[str, Scale] = {
+    "is a metre on the ground (usual)": Scale.HELD,
+    "is what the marks say": Scale.FREE,
+}
+"""What a metre of the plan becomes, in words."""
 
 HEIGHT = (
     "The height of the ground is left out: at 300 m above the sea it is 5 mm more in 100 m."
@@ -106,15 +119,24 @@ def read_known(plan: Plan, path: Path) -> tuple[KnownMark, ...]:
     return _known(plan, read_table(path))
 
 
+def to_be_filled_in(plan: Plan) -> str:
+    """Return a line for each mark, to type its coordinates behind."""
+    numbers = ("".join(i.number.split()) for i in marks_of(plan))
+    return "\n".join(f"{number}  " for number in numbers if number)
+
+
 def typed_known(plan: Plan, text: str) -> tuple[KnownMark, ...]:
-    """Return the coordinates of marks as typed or pasted, one mark a line; none of no text.
+    """Return the coordinates of marks as typed or pasted, one mark a line.
+
+    A line on which nothing stands behind the mark is passed over.
 
     Raises:
         CannotRead: a line is no mark with its coordinates.
     """
-    if not text.strip():
+    told = "\n".join(line if len(line.split()) > 1 else "" for line in text.splitlines())
+    if not told.strip():
         return ()
-    lines = text_lines(text.encode(), "What was typed")
+    lines = text_lines(told.encode(), "What was typed")
     rows = tuple(TableRow(n, cells) for n, cells in lines)
     return _known(plan, Table(name="What was typed", rows=rows))
 

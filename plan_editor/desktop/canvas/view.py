@@ -146,14 +146,23 @@ class Canvas(QGraphicsView):
     # what the session says
 
     def _follow(self, changes: tuple[Change, ...]) -> None:
+        moved = self._sight.plan.grid != self._session.document.plan.grid
         self._sight.plan = self._session.document.plan
         boxes = self._layers.follow(changes)
         for box in boxes:
             self._navigation.reach_over(box)
         self._repaint(boxes, REACH_PX + self._layers.label_reach())
-        if (place := self._hand.point_again()) is not None:
+        if moved:
+            self._look_elsewhere()
+        elif (place := self._hand.point_again()) is not None:
             self._show_place(place)
         self._hand.look_again()
+
+    def _look_elsewhere(self) -> None:
+        """Show the whole ground where it lies now; the pointer is nowhere until it moves."""
+        self._hand.leave()
+        self.pointer_moved.emit("", "")
+        self.whole()
 
     def _choose(self, chosen: tuple[ItemId, ...]) -> None:
         self._repaint(self._layers.choose(chosen), REACH_PX)
