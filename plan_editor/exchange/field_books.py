@@ -6,7 +6,12 @@ from pathlib import Path
 from plan_editor.errors import CannotRead, CannotUse
 from plan_editor.exchange.tables import Column, Columns, TableRow, columns, read_table
 from plan_editor.survey.book_lines import COLUMNS
-from plan_editor.survey.book_settings import UNITS, BookSettings, with_setting
+from plan_editor.survey.book_settings import (
+    UNITS,
+    BookSettings,
+    looks_like_setting,
+    with_setting,
+)
 from plan_editor.survey.field_book import FieldBook
 from plan_editor.survey.whole_book import whole_book
 
@@ -70,10 +75,10 @@ def _told_above(found: Columns, settings: BookSettings) -> tuple[BookSettings, l
             told = with_setting(settings, row.text)
         except CannotUse as fault:
             raise CannotUse(f"line {row.line}: {fault}") from fault
-        if told is None:
-            notes.append(f"Line {row.line} was taken for a remark: “{row.text[:60]}”.")
-        else:
+        if told is not None:
             settings = told
+        elif not _is_remark(row) or looks_like_setting(row.text):
+            notes.append(f"Line {row.line} was taken for a remark: “{row.text[:60]}”.")
     return settings, notes
 
 

@@ -29,6 +29,7 @@ from plan_editor.geometry import bearings, lengths
 from plan_editor.survey.book_settings import BookSettings
 from plan_editor.survey.field_book import BookLine, Sort, same
 from plan_editor.survey.reducing import angle_sd_of, level, sd_of
+from plan_editor.survey.taping import usual
 
 COLUMNS = (
     "type",
@@ -76,6 +77,9 @@ _ANSWERS = {
 }
 _BARE = re.compile(r"[\d.,\s]+", re.ASCII)
 """A length that has no unit with it."""
+
+_FINE = re.compile(r"\d[^\d.,]+\d|[.,]\d\d", re.ASCII)
+"""A bearing that is written to the minute, or to the hundredth of a degree."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,13 +196,23 @@ def _line(read: _Reading, number: int, settings: BookSettings) -> BookLine:
         rise=read.of("rise", read.signed),
         right=right,
         sd=read.of("sd", lengths.metres),
-        angle_sd=settings.bearing_sd if bearing is not None else settings.angle_sd,
+        angle_sd=_angle_sd(read, settings),
         compass=settings.compass and bearing is not None,
         left_out=bool(read.one_of("out", _ANSWERS)),
         code=read.name("code"),
         remarks=read.text("remarks"),
     )
     return _with_sds(bare, settings)
+
+
+def _angle_sd(read: _Reading, settings: BookSettings) -> float | None:
+    """Return what the book says, or what is usual where a bearing is written finely."""
+    bearing = read.text("bearing")
+    if not bearing:
+        return settings.angle_sd
+    if settings.bearing_sd is None and _FINE.search(bearing):
+        return usual().angle_deg
+    return settings.bearing_sd
 
 
 def _with_sds(line: BookLine, settings: BookSettings) -> BookLine:

@@ -77,6 +77,12 @@ def with_setting(settings: BookSettings, text: str) -> BookSettings | None:
     return None
 
 
+def looks_like_setting(text: str) -> bool:
+    """Return whether a remark may have been meant as a setting, wrongly written."""
+    words = text.lstrip("# ").replace(":", " ").replace("=", " ").casefold().split()
+    return 1 < len(words) <= 4 and words[0] in _FIRST_WORDS
+
+
 Taken = Callable[[BookSettings, re.Match[str]], BookSettings | None]
 
 
@@ -187,3 +193,5 @@ _SETTINGS: tuple[tuple[re.Pattern[str], Taken], ...] = (
         _mark,
     ),
 )
+
+_FIRST_WORDS = frozenset(example.replace(":", "").split()[0] for example in EXAMPLES)

@@ -1,0 +1,209 @@
+"""The verb that takes in a field book: worked out, then one edit, saved whole."""
+
+from argparse import Namespace
+from pathlib import Path
+from typing import Any
+
+from plan_editor.cli.changing import AUTHOR, refuse_if_changed_elsewhere
+from plan_editor.cli.table import columns
+from plan_editor.cli.verb import Said
+from plan_editor.commands.field_books import Line, Outcome, line_in_words, outcome, sentences
+from plan_editor.commands.reading import read
+from plan_editor.edits.field_books import TakeInFieldBook
+from plan_editor.exchange.field_books import read_field_book
+from plan_editor.plan.document import Document
+from plan_editor.plan.plan import Plan
+from plan_editor.storage.plan_file import PlanFile
+from plan_editor.survey.field_book import FieldBook
+from plan_editor.survey.grid import Grid
+from plan_editor.survey.observed import Found
+from plan_editor.survey.offset_runs import OffsetRun
+
+SHOWN = 60
+"""So many points or lines are listed; a program gets them all."""
+
+
+def ties(asked: Namespace) -> Said:
+    """Take a field book in, or say what would come of it."""
+    book = book_of(asked)
+    if asked.dry_run:
+        found = read(Path(asked.plan))
+        return _said(asked, found.plan, outcome(found.plan, book), found.remarks)
+    with PlanFile.open(Path(asked.plan)) as file:
+        refuse_if_changed_elsewhere(file)
+        document = Document(file.plan, journal=file, author=AUTHOR)
+        before = document.plan
+        told = outcome(before, book)
+        document.apply(TakeInFieldBook(book=book))
+        remarks = tuple(file.save())
+    return _said(asked, before, told, remarks)
+
+
+def _said(asked: Namespace, plan: Plan, told: Outcome, remarks: tuple[str, ...]) -> Said:
+    lines = [
+        _head(told),
+        _points(plan.grid, told),
+        _lines(told),
+        *sentences(told),
+        *remarks,
+        _done(told, dry=asked.dry_run),
+    ]
+    return Said(
+        text="\n".join(filter(None, lines)),
+        facts=_facts(asked, plan.grid, told),
+        code=0 if told.is_sound else 1,
+    )
+
+
+def _head(told: Outcome) -> str:
+    book, answer = told.book, told.worked.adjusted
+    when = f" of {book.date}" if book.date else ""
+    s0 = "nothing checks anything" if answer.s0 is None else f"s0 {answer.s0:.2f}"
+    return (
+        f"Field book {book.name}{when}: {len(book.lines)} lines, {len(told.points)} points from"
+        f" {len(told.marks)} marks; {answer.dof} measurements too many, {s0}."
+    )
+
+
+def _points(grid: Grid, told: Outcome) -> str:
+    head = ("point", "E", "N", "sd E", "sd N", "95 % ellipse", "")
+    rows = [head, *(_point(grid, p) for p in told.points[:SHOWN])]
+    return _listed(rows, len(told.points)) if told.points else ""
+
+
+def _point(grid: Grid, point: Found) -> tuple[str, ...]:
+    if point.east is None or point.north is None or point.ellipse is None:
+        return (point.name, *("",) * 5, point.standing)
+    east, north = grid.to_crs(point.east, point.north)
+    shape = point.ellipse
+    return (
+        point.name,
+        f"{east:.3f}",
+        f"{north:.3f}",
+        f"{point.sd_east:.3f}",
+        f"{point.sd_north:.3f}",
+        f"{shape.a:.3f} × {shape.b:.3f} m at {shape.bearing_deg:.0f}°",
+        point.standing,
+    )
+
+
+def _lines(told: Outcome) -> str:
+    shown = [line for line in told.lines if line.of_book or line.checked.suspect]
+    head = ("line", "", "", "measured", "residual", "standardised", "redundancy", "")
+    rows = [head, *map(_line, shown[:SHOWN])]
+    return _listed(rows, len(shown), left=(0, 1, 2)) if shown else ""
+
+
+def _line(line: Line) -> tuple[str, ...]:
+    found = line.checked
+    number = str(line.reading.line.line) if line.of_book else line.reading.book
+    what = line_in_words(line.reading.line)
+    if not found.used:
+        return (number, what, found.what, f"{line.measured:.3f}", "", "", "", "not used")
+    standardised = "" if found.standardised is None else f"{found.standardised:+.1f}"
+    return (
+        number,
+        what,
+        found.what,
+        f"{line.measured:.3f}",
+        f"{found.residual:+.3f}",
+        standardised,
+        f"{found.redundancy:.2f}",
+        f"suspected {found.suspect}" if found.suspect else "",
+    )
+
+
+def _listed(rows: list[tuple[str, ...]], count: int, left: tuple[int, ...] = (0,)) -> str:
+    more = count - SHOWN
+    table = columns([tuple(map(str, row)) for row in rows], left=left)
+    return f"\n{table}" + (f"\nand {more} more" if more > 0 else "") + "\n"
+
+
+def _done(told: Outcome, *, dry: bool) -> str:
+    if dry:
+        return "Nothing was changed: this was a dry run."
+    placed = len(told.points) - len(told.unplaced)
+    done = f"Taken in: {len(told.book.lines)} lines; {placed} points are on the plan."
+    if told.suspects:
+        done += (
+            " The suspected line counts in them: measure it again, or write yes in the column"
+            " “out”, and take the book in again."
+        )
+    return done
+
+
+def _facts(asked: Namespace, grid: Grid, told: Outcome) -> dict[str, Any]:
+    answer = told.worked.adjusted
+    return {
+        "plan": asked.plan,
+        "book": told.book.name,
+        "file": asked.book,
+        "dry_run": asked.dry_run,
+        "crs": grid.crs,
+        "scale_factor": answer.scale_factor,
+        "points": [point_facts(p, grid) for p in told.points],
+        "marks": [point_facts(p, grid) for p in told.marks],
+        "observations": [
+            line_facts(line) for line in told.lines if line.of_book or line.checked.suspect
+        ],
+        "dof": answer.dof,
+        "s0": answer.s0,
+        "advice": [a.text for a in told.advice],
+        "offset_areas": [area_facts(run) for run in told.runs],
+        "sentences": list(sentences(told)),
+    }
+
+
+def point_facts(point: Found, grid: Grid) -> dict[str, Any]:
+    """Return a point for a program; places in the coordinates of the grid's system."""
+    placed = point.east is not None and point.north is not None
+    east, north = grid.to_crs(point.east or 0.0, point.north or 0.0)
+    shape = point.ellipse
+    return {
+        "name": point.name,
+        "E": round(east, 4) if placed else None,
+        "N": round(north, 4) if placed else None,
+        "sd_E": point.sd_east,
+        "sd_N": point.sd_north,
+        "ellipse": shape
+        and {"a": shape.a, "b": shape.b, "bearing_deg": shape.bearing_deg, "percent": 95},
+        "status": str(point.standing),
+        "choices": [[round(v, 4) for v in grid.to_crs(*choice)] for choice in point.choices],
+    }
+
+
+def line_facts(line: Line) -> dict[str, Any]:
+    """Return what the adjustment made of a measurement, for a program."""
+    told, found = line.reading.line, line.checked
+    return {
+        "line": told.line,
+        "book": line.reading.book,
+        "type": str(told.sort),
+        "from": told.start,
+        "to": told.end or None,
+        "point": told.point or None,
+        "what": found.what,
+        "measured": line.measured,
+        "residual": found.residual,
+        "standardised": found.standardised,
+        "redundancy": found.redundancy,
+        "suspect": found.suspect,
+        "used": found.used,
+    }
+
+
+def area_facts(run: OffsetRun) -> dict[str, Any]:
+    """Return the area of a run of offsets, for a program."""
+    return {
+        "from": run.start,
+        "to": run.end,
+        "side": "right" if run.right else "left",
+        "lines": list(run.lines),
+        "trapezoidal_m2": run.trapezoidal,
+        "simpson_m2": run.simpson,
+    }
+
+
+def book_of(asked: Namespace) -> FieldBook:
+    """Return the field book that was asked for."""
+    return read_field_book(Path(asked.book), sheet=asked.sheet)
