@@ -49,9 +49,17 @@ class LaidDown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ready:
-    """A file that has been read, its bytes kept, its item still to be added to the plan."""
+    """A file that has been read, its bytes kept, its item still to be added to the plan.
+
+    Args:
+        item: the base plan.
+        grid: in which the plan lay then, and by which it was placed.
+        text: what became of it, in words.
+        report: of a drawing, what was read and what was left out.
+    """
 
     item: Item[Any]
+    grid: Grid
     text: str
     report: Report | None = None
 
@@ -122,7 +130,16 @@ class _Read:
 
 
 def add(document: Document, ready: Ready) -> LaidDown:
-    """Add a file that was made ready to the plan: the quick half of laying it, one edit."""
+    """Add a file that was made ready to the plan: the quick half of laying it, one edit.
+
+    Raises:
+        EditRefused: the plan was moved to another grid while the file was read.
+    """
+    if ready.item.shape is not None and ready.grid != document.plan.grid:
+        raise EditRefused(
+            f"The plan was moved to another grid while {ready.item.called()} was read. It was"
+            " not laid, and nothing was changed. Lay it again."
+        )
     document.apply(Add(items=(ready.item,)))
     return LaidDown(
         item=ready.item.id,
@@ -139,7 +156,7 @@ def _scan(read: _Read, media: Media, grid: Grid, facts: ScanFacts) -> Ready:
     item, where = placed_by_itself(item, read.content, read.path, facts, grid)
     page = f", page {facts.page} of {facts.pages}" if facts.pages > 1 else ""
     head = f"{read.name}: a scan of {facts.width:,} by {facts.height:,} pixels{page}."
-    return Ready(item=item, text=" ".join((head, *facts.remarks, where)))
+    return Ready(item=item, grid=grid, text=" ".join((head, *facts.remarks, where)))
 
 
 _CONTENT_TYPES = {
@@ -163,7 +180,8 @@ def _drawing(read: _Read, media: Media, grid: Grid) -> Ready:
     except EditRefused:
         where = "not placed yet: its own coordinates lie far from the ground"
     done = ", ".join(drawing.report.done)
-    return Ready(item=item, text=f"{name}: a drawing ({done}), {where}.", report=drawing.report)
+    text = f"{name}: a drawing ({done}), {where}."
+    return Ready(item=item, grid=grid, text=text, report=drawing.report)
 
 
 def _content(path: Path) -> bytes:
