@@ -43,8 +43,11 @@ def placed_by_itself(
         return item, f"{UNPLACED}."
     if why_not := _another_system(found, grid):
         return item, f"{UNPLACED}: {why_not}."
+    told = f"It is placed by its {by}"
+    if found.epsg is None:
+        told += ", whose coordinates are taken for the plan's own"
     try:
-        return as_referenced(item, found.fit, grid), f"It is placed by its {by}."
+        return as_referenced(item, found.fit, grid), f"{told}."
     except EditRefused:
         return item, (
             f"{UNPLACED}: by its {by} it would lie more than 100 km from the plan's origin, or "

@@ -116,7 +116,7 @@ def _tags(
     tags = ImageFileDirectory_v2()
     _put(tags, PIXEL_SCALE, DOUBLE, (side, side, 0.0))
     _put(tags, TIE_POINTS, DOUBLE, (0.0, 0.0, 0.0, west, north, 0.0))
-    if epsg is None:
+    if epsg is None or epsg >= OWN:
         text = "Local grid|"
         _put(tags, _TEXTS, ASCII, text)
         keys = (
