@@ -124,8 +124,11 @@ def _placed(point: Found, trial: Trials) -> Advice:
     if not extras:
         return _out_of_reach(point.name, point.standing, trial)
     tried = [(trial.semi_axis_after(extra), extra) for extra in extras]
-    # of tapes that do as well to the centimetre, the shortest
-    after, extra = min(tried, key=lambda one: (round(one[0], 2), one[1].metres))
+    # of tapes that do as well to the centimetre, the shortest from a mark
+    after, extra = min(
+        tried,
+        key=lambda one: (round(one[0], 2), one[1].start not in trial.marks, one[1].metres),
+    )
     tape = f"Tape {point.name} from {extra.start} ({as_metres(extra.metres, 1)})"
     return Advice(
         text=f"{tape}: {_what_for(point, before, after)}.",

@@ -116,10 +116,8 @@ def book_of(observed: Sequence[Observed], hands: Sequence[Hand], scale_factor: f
     """Return measurements by the points, and the swings, that they name."""
     of: dict[str, list[Observed]] = {}
     for one in observed:
-        for name in named(one):
+        for name in _needed(one):
             of.setdefault(name, []).append(one)
-        if isinstance(one, Bearing) and one.swing:
-            of.setdefault(SWING + one.swing, []).append(one)
     by_point: dict[str, list[Hand]] = {}
     for hand in hands:
         by_point.setdefault(hand.point, []).append(hand)
@@ -128,25 +126,26 @@ def book_of(observed: Sequence[Observed], hands: Sequence[Hand], scale_factor: f
 
 def chosen(book: Book, name: str, places: dict[str, complex]) -> Choice | None:
     """Return where a point may lie by all measurements to placed points."""
-    ones = sorted(book.of[name], key=repr)
-    found = [(one, locus(one, name, places, book.scale_factor)) for one in ones]
+    found = [(one, locus(one, name, places, book.scale_factor)) for one in book.of[name]]
     loci = [(one, where) for one, where in found if where is not None]
     all_meet = [Meeting(place=w.place, sure=w.sure) for _, w in loci if isinstance(w, Spot)]
     for n, (_, a) in enumerate(loci):
         all_meet += [meeting for _, b in loci[:n] for meeting in meetings(a, b)]
     if not all_meet:
         return None
-    meet = _on_the_right_hand(all_meet, book.hands.get(name, ()), places)
-    telling = [one for one, _ in loci if all(n in places or n == name for n in named(one))]
-    misses = [_miss(book, telling, {**places, name: m.place}) for m in meet]
-    best = min(range(len(meet)), key=lambda n: (misses[n], -meet[n].sure, str(meet[n].place)))
-    other = meet[best].other
-    if other is not None and _on_a_wrong_hand(other, book.hands.get(name, ()), places):
+    hands = book.hands.get(name, ())
+    meet = _on_the_right_hand(all_meet, hands, places)
+    comparing = _Comparing(book, name, [one for one, _ in loci], places)
+    best = min(
+        meet, key=lambda m: (round(comparing.miss(m.place), 6), -m.sure, _order(m.place))
+    )
+    other = best.other
+    if other is not None and (
+        _on_a_wrong_hand(other, hands, places)
+        or settles(comparing.miss(best.place), comparing.miss(other))
+    ):
         other = None
-    if other is not None:
-        miss = _miss(book, telling, {**places, name: other})
-        other = None if settles(misses[best], miss) else other
-    return Choice(place=meet[best].place, sure=meet[best].sure, other=other)
+    return Choice(place=best.place, sure=best.sure, other=other)
 
 
 def settles(miss: float, other: float) -> bool:
@@ -154,10 +153,34 @@ def settles(miss: float, other: float) -> bool:
     return other >= max(SETTLED_AT, SETTLED_TIMES * miss)
 
 
-def _miss(book: Book, ones: Sequence[Observed], places: dict[str, complex]) -> float:
-    misses = sorted(missed(one, places, book.scale_factor) for one in ones)
-    counted = misses[:-1] if len(misses) >= ONE_MAY_BE_WRONG else misses
-    return math.hypot(*counted)
+class _Comparing:
+    """Compares places of a point by the measurements that can tell."""
+
+    def __init__(
+        self, book: Book, name: str, ones: Sequence[Observed], places: dict[str, complex]
+    ) -> None:
+        self._name = name
+        self._scale_factor = book.scale_factor
+        self._known = {n: places[n] for one in ones for n in _needed(one) if n in places}
+        known = self._known.keys() | {name}
+        self._ones = [one for one in ones if known.issuperset(named(one))]
+
+    def miss(self, place: complex) -> float:
+        """Return by how many sd's in all a place misses; of many, without the worst."""
+        self._known[self._name] = place
+        misses = sorted(missed(one, self._known, self._scale_factor) for one in self._ones)
+        return math.hypot(*(misses[:-1] if len(misses) >= ONE_MAY_BE_WRONG else misses))
+
+
+def _needed(one: Observed) -> tuple[str, ...]:
+    """Return the names of all places that a measurement hangs on, its swing's too."""
+    if isinstance(one, Bearing) and one.swing:
+        return (*named(one), SWING + one.swing)
+    return named(one)
+
+
+def _order(place: complex) -> tuple[float, float]:
+    return round(place.real, 6), round(place.imag, 6)
 
 
 def _on_the_right_hand(

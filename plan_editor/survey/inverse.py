@@ -85,19 +85,6 @@ def factored(tree: Tree, fronts: tuple[Real, ...]) -> Factor:
     return Factor(tree=tree, levels=tuple(reversed(done)))
 
 
-def empty_fronts(tree: Tree) -> tuple[Real, ...]:
-    """Return fronts of noughts, with 1 on the diagonal where a node has no point."""
-    fronts = []
-    for level in tree.levels:
-        size = 2 * level.width + 2
-        front = np.zeros((len(level.own), size, size))
-        rows, ranks = np.nonzero(level.own < 0)
-        front[rows, 2 * ranks, 2 * ranks] = 1.0
-        front[rows, 2 * ranks + 1, 2 * ranks + 1] = 1.0
-        fronts.append(front)
-    return tuple(fronts)
-
-
 def _taken_out(level: Level, front: Real) -> tuple[Reduced, Real]:
     s, f = 2 * level.own.shape[1], 2 * level.width
     inverse = np.linalg.inv(front[:, :s, :s])
@@ -108,12 +95,7 @@ def _taken_out(level: Level, front: Real) -> tuple[Reduced, Real]:
 
 
 def _add_to_upper(level: Level, rest: Real, upper: Real) -> None:
-    places = _by_two(level.upper)
-    for half in (0, 1):
-        at = places[half::2]
-        rows = np.arange(len(at))[:, None, None]
-        # the place for nothing takes noughts, any number of times
-        upper[rows, at[:, :, None], at[:, None, :]] += rest[half::2]
+    np.add.at(upper.reshape(-1), level.cells, rest.reshape(-1))
 
 
 def _carry_up(step: Reduced, known: Real) -> None:
@@ -139,21 +121,13 @@ def _gathered(known: Real, points: Whole) -> Real:
 def _inverse_front(step: Reduced, upper: Real | None) -> Real:
     level = step.level
     s, f = 2 * level.own.shape[1], 2 * level.width
-    front = np.zeros((len(level.own), f + 2, f + 2))
+    front = np.zeros(level.shape)
     front[:, :s, :s] = step.inverse
     if upper is not None:
-        at = _by_two(level.upper)
-        rows = (np.arange(len(at)) // 2)[:, None, None]
-        above = upper[rows, at[:, :, None], at[:, None, :]]
+        above = upper.reshape(-1).take(level.cells).reshape(len(level.own), f - s, f - s)
         beside = -step.carried @ above
         front[:, s:f, s:f] = above
         front[:, :s, s:f] = beside
         front[:, s:f, :s] = beside.swapaxes(1, 2)
         front[:, :s, :s] -= beside @ step.carried.swapaxes(1, 2)
     return front
-
-
-def _by_two(places: Whole) -> Whole:
-    """Return where both coordinates of points stand, m by 2b."""
-    both: Whole = (2 * places[:, :, None] + np.array([0, 1])).reshape(len(places), -1)
-    return both

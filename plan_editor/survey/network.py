@@ -107,24 +107,37 @@ def _lost(answer: Answer) -> set[str]:
 def _refuse_nonsense(
     stations: Sequence[Station], observed: Sequence[Observed], scale_factor: float
 ) -> None:
-    names = [s.name for s in stations]
-    if len(set(names)) < len(names):
-        twice = next(name for name in names if names.count(name) > 1)
-        raise CannotUse(f"Nothing was adjusted: the mark “{twice}” is there twice.")
+    names = set()
+    for station in stations:
+        if station.name in names:
+            raise CannotUse(f"Nothing was adjusted: the mark “{station.name}” is there twice.")
+        names.add(station.name)
+        figures = (station.east, station.north, station.sd)
+        if not all(map(math.isfinite, figures)) or station.sd < 0.0:
+            raise CannotUse(
+                f"Nothing was adjusted: the mark “{station.name}” has a figure that is no "
+                "number, or a standard deviation below 0."
+            )
     if not 0.5 < scale_factor < 2.0:
         raise CannotUse(f"Nothing was adjusted: {scale_factor} is no local scale factor.")
     for one in observed:
-        between = named(one)
-        if len(set(between)) < len(between) or "" in between:
-            raise CannotUse(
-                f"Nothing was adjusted: {one.key} does not name different points. "
-                "Write the name of each."
-            )
-        if not all(map(math.isfinite, _figures(one))) or _figures(one)[-1] <= 0.0:
-            raise CannotUse(
-                f"Nothing was adjusted: {one.key} has a figure that is no number, or a "
-                "standard deviation that is not above 0."
-            )
+        fault = _fault(one)
+        if fault:
+            raise CannotUse(f"Nothing was adjusted: {one.key} {fault}.")
+
+
+def _fault(one: Observed) -> str:
+    """Return what makes no sense about a measurement; nothing if all does."""
+    between, figures = named(one), _figures(one)
+    if len(set(between)) < len(between) or "" in between:
+        return "does not name different points"
+    if not all(map(math.isfinite, figures)):
+        return "has a figure that is no number"
+    if figures[-1] <= 0.0:
+        return "has a standard deviation that is not above 0"
+    if isinstance(one, Tape) and one.metres < 0.0:
+        return "has a length below 0"
+    return ""
 
 
 def _figures(one: Observed) -> tuple[float, ...]:

@@ -1,5 +1,6 @@
 """Least squares: the places at which the weighted squares of the residuals sum to least."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -7,7 +8,7 @@ import numpy as np
 
 from plan_editor.survey.dissection import Real, Tree, Whole, dissected
 from plan_editor.survey.equations import Rows
-from plan_editor.survey.inverse import Factor, empty_fronts, factored
+from plan_editor.survey.inverse import Factor, factored
 
 DAMPING = 1e-6
 """Added to the diagonal: steps are held as if each place were known to 1 km (or 1,000 degrees).
@@ -17,6 +18,9 @@ It leaves the answer as it is and keeps a point that nothing holds from spoiling
 
 NEAR = 1e-11
 """Steps shorter than this, in metres or degrees, no longer count."""
+
+SHRINKS_BY = 0.3
+"""A step longer than this part of the last one asks for a new matrix."""
 
 MOST_STEPS = 60
 
@@ -29,14 +33,15 @@ class Share:
         rows: numbers of the rows.
         front: of each, the front.
         spots: of each, 6 places in the front.
-        pieces: which of the rows' 36 products are of places that are looked for.
-        targets: where these stand in the level's fronts, laid out flat.
+        left, right: which changes, of all rows laid out flat, are multiplied with each other.
+        targets: where these products stand in the level's fronts, laid out flat.
     """
 
     rows: Whole
     front: Whole
     spots: Whole
-    pieces: Whole
+    left: Whole
+    right: Whole
     targets: Whole
 
 
@@ -60,16 +65,15 @@ class Network:
 
     def fronts(self, change: Real, weights: Real) -> tuple[Real, ...]:
         """Return the matrix of the normal equations, by level."""
-        fronts = empty_fronts(self.tree)
-        weighted = _flat(change) * weights[:, None]
-        plain = _flat(change)
-        for front, share in zip(fronts, self.shares, strict=True):
-            products = weighted[share.rows, :, None] * plain[share.rows, None, :]
-            front.ravel()[:] += np.bincount(
-                share.targets, products.ravel()[share.pieces], front.size
-            )
+        plain = change.reshape(-1)
+        weighted = (change * weights[:, None, None]).reshape(-1)
+        fronts = []
+        for level, share in zip(self.tree.levels, self.shares, strict=True):
+            products = weighted[share.left] * plain[share.right]
+            front = np.bincount(share.targets, products, math.prod(level.shape))
+            fronts.append(front.reshape(level.shape).astype(float, copy=False))  # of none: int
         self._dampen(fronts)
-        return fronts
+        return tuple(fronts)
 
     def slope(self, change: Real, weighted: Real) -> Real:
         """Return by how much rows pull at each place looked for, as unknown by 2 by 1."""
@@ -105,13 +109,16 @@ class Network:
         looked_for = (self.rows.places >= 0) & (self.rows.places < self.unknown)
         return change * looked_for[:, :, None]
 
-    def _dampen(self, fronts: tuple[Real, ...]) -> None:
+    def _dampen(self, fronts: Sequence[Real]) -> None:
+        """Add to the diagonal; where a node has no point, or a swing nothing, 1."""
         node = self.tree.node
         for front, level in zip(fronts, self.tree.levels, strict=True):
             k, rank = np.nonzero(level.own >= 0)
             front[k, 2 * rank, 2 * rank] += DAMPING
             swing = level.own[k, rank] >= len(node) - self.swings
             front[k, 2 * rank + 1, 2 * rank + 1] += np.where(swing, 1.0, DAMPING)
+            k, rank = np.nonzero(level.own < 0)
+            front[k, 2 * rank, 2 * rank] = front[k, 2 * rank + 1, 2 * rank + 1] = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,7 +168,7 @@ def settled(network: Network, start: Real, weights: Real) -> Settled:
         if length < NEAR or (last < 1e-8 and length > 0.5 * last):
             break  # there, or as near as the last bits of the numbers let it come
         here = _stepped(network, here, step, weights)
-        if length > 0.05 * last or length > 0.5:
+        if length > SHRINKS_BY * last or length > 1.0:
             here = _looked_at(network, here.at, weights)
         last = length
     return _looked_at(network, here.at, weights)
@@ -215,9 +222,14 @@ def _share(tree: Tree, places: Whole, lowest: Whole, rows: Whole, step: int) -> 
     front, size = node - (1 << step), 2 * nothing + 2
     targets = (front[:, None, None] * size + both[:, :, None]) * size + both[:, None, :]
     looked_for = np.repeat(spots < nothing, 2, axis=1)
-    pieces = np.flatnonzero(looked_for[:, :, None] & looked_for[:, None, :])
+    row, a, b = np.nonzero(looked_for[:, :, None] & looked_for[:, None, :])
     return Share(
-        rows=rows, front=front, spots=both, pieces=pieces, targets=targets.ravel()[pieces]
+        rows=rows,
+        front=front,
+        spots=both,
+        left=6 * rows[row] + a,
+        right=6 * rows[row] + b,
+        targets=targets[row, a, b],
     )
 
 

@@ -74,7 +74,11 @@ def _left_open(spread: Spread) -> dict[str, tuple[complex, ...]]:
                 known = open_places.get(point, ())
                 if all(abs(place - other) > ONE_PLACE for other in known):
                     open_places[point] = (*known, place)
-    return {n: p for n, p in open_places.items() if not n.startswith(SWING)}
+    return {
+        name: tuple(sorted(places, key=lambda z: (round(z.real, 3), round(z.imag, 3))))
+        for name, places in open_places.items()
+        if not name.startswith(SWING)
+    }
 
 
 def _standing(spread: Spread, name: str) -> list[World]:
