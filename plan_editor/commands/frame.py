@@ -1,5 +1,6 @@
 """The plan's grid in words, and moving the plan to another by marks: what both doors share."""
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -48,6 +49,7 @@ _COLUMNS = (
     Column(name="sd", synonyms=("sd m", "standard deviation", "accuracy")),
 )
 _NOTHING = "Nothing was changed."
+_TYPED = "What was typed"
 
 _WORTH_SAYING = 0.0005
 """Own scale of the marks, off by more than this share, is spoken of: 15 mm in 30 m."""
@@ -133,12 +135,17 @@ def typed_known(plan: Plan, text: str) -> tuple[KnownMark, ...]:
     Raises:
         CannotRead: a line is no mark with its coordinates.
     """
-    told = "\n".join(line if len(line.split()) > 1 else "" for line in text.splitlines())
-    if not told.strip():
-        return ()
-    lines = text_lines(told.encode(), "What was typed")
-    rows = tuple(TableRow(n, cells) for n, cells in lines)
-    return _known(plan, Table(name="What was typed", rows=rows))
+    lines = text_lines(text.encode(), _TYPED)
+    rows = (TableRow(n, _in_words(cells)) for n, cells in lines)
+    given = tuple(row for row in rows if any(row.cells[1:]))
+    return _known(plan, Table(name=_TYPED, rows=given)) if given else ()
+
+
+def _in_words(cells: tuple[str, ...]) -> tuple[str, ...]:
+    # lines of which only some have a standard deviation part evenly at nothing
+    if len(cells) > 1:
+        return cells
+    return tuple(re.sub(r"(?<=\d),(?=\d)", ".", word) for word in cells[0].split())
 
 
 def _known(plan: Plan, table: Table) -> tuple[KnownMark, ...]:
