@@ -15,7 +15,7 @@ from plan_editor.plan.plan import Plan
 from plan_editor.survey.fixes import Fixes
 from plan_editor.survey.grid import Grid
 
-SHORTEST_TAPE_M, LONGEST_TAPE_M = 2.0, 200.0
+SHORTEST_TAPE_M, LONGEST_TAPE_M = 2.0, 100.0
 
 MATTERS = ("mark", "boundary", "building", "wall", "hedge", "gate", "fence")
 """The kinds that the map is made of."""

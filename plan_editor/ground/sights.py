@@ -22,6 +22,9 @@ CUT_M = 0.1
 OFF_M = 0.05
 """So far from the mark a tape begins: what the mark itself stands on does not stop it."""
 
+MOST_LINES = 250_000
+"""So many lines of sight are looked along at a time, to spare memory."""
+
 Numbers = NDArray[np.float64]
 Yes = NDArray[np.bool_]
 
@@ -65,17 +68,23 @@ def seen(stations: Numbers, places: Numbers, tape_m: float, past: Obstacles) -> 
     Returns:
         n by k.
     """
+    rows = max(1, MOST_LINES // max(len(stations), 1))
+    blocks = [
+        _seen(stations, places[n : n + rows], tape_m, past) for n in range(0, len(places), rows)
+    ]
+    return np.concatenate([np.zeros((0, len(stations)), dtype=np.bool_), *blocks])
+
+
+def _seen(stations: Numbers, places: Numbers, tape_m: float, past: Obstacles) -> Yes:
     way = places[:, None, :] - stations[None, :, :]
     length = np.hypot(way[..., 0], way[..., 1])
     found: Yes = length <= tape_m
-    if past.shapes:
-        rows, columns = np.nonzero(found & (length > OFF_M))
-        start = stations[columns] + way[rows, columns] * (
-            OFF_M / length[rows, columns][:, None]
-        )
-        lines = shapely.linestrings(np.stack([start, places[rows]], axis=1))
-        stopped, _ = shapely.STRtree(past.shapes).query(lines, predicate="intersects")
-        found[rows[stopped], columns[stopped]] = False
+    rows, columns = np.nonzero(found & (length > OFF_M))
+    start = stations[columns] + way[rows, columns] * (OFF_M / length[rows, columns][:, None])
+    ends = np.stack([start, places[rows]], axis=1)
+    lines = np.asarray(shapely.linestrings(ends), dtype=object)
+    stopped, _ = shapely.STRtree(past.shapes).query(lines, predicate="intersects")
+    found[rows[stopped], columns[stopped]] = False
     return found
 
 

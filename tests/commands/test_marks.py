@@ -101,7 +101,9 @@ def test_other_coordinates_are_one_step_and_what_hangs_on_them_is_told():
     assert document.plan.items[first.id].shape == shapely.Point(1.0, 0.5)
     assert document.plan.items[first.id].basis.sd_m == 0.012
     assert edit.title == "Give mark M1 other coordinates"
-    assert left_behind(document.plan, first.id).startswith("2 lines of the field book hang on mark M1")
+    assert left_behind(document.plan, first.id).startswith(
+        "2 lines of the field book hang on mark M1"
+    )
     assert "1 line of" in left_behind(_document(first, lines[0]).plan, first.id)
     assert not left_behind(_document(first).plan, first.id)
 
