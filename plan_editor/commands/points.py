@@ -113,9 +113,10 @@ def ready(
             looks like.
     """
     source = source_of(crs or usual_crs(looked, plan.grid))
+    _refuse_unknown_grid(source, plan.grid)
     file = file_of(looked, plan.grid, layout or looked.layout, source)
     sifted = twice(alone(file.points, degrees=file.degrees))
-    way = _crossed(sifted.points, source, plan.grid)
+    way = crossed(places(sifted.points), source=source, target=plan.grid.crs)
     points = _measured(sifted.points, way, plan.grid)
     method = Method.GNSS if is_in_degrees(source) else Method.INSTRUMENT
     things, said = coded(points, codes, method=method, source=looked.name)
@@ -164,13 +165,15 @@ def _count(name: str, count: int) -> str:
     return f"{count} {title.lower()}"
 
 
-def _crossed(points: tuple[FilePoint, ...], source: str, grid: Grid) -> Crossed:
-    if grid.crs == LOCAL and source != LOCAL:
-        raise CannotUse(
-            f"The plan has a grid of its own, and nobody knows where that lies in {source}."
-            " Nothing was changed. Move the plan to the national grid by its marks first."
-        )
-    return crossed(places(points), source=source, target=grid.crs)
+def _refuse_unknown_grid(source: str, grid: Grid) -> None:
+    if (source == LOCAL) == (grid.crs == LOCAL):
+        return
+    which, other = ("The plan", source) if grid.crs == LOCAL else ("The file", grid.crs)
+    raise CannotUse(
+        f"{which} has a grid of its own, and nobody knows where that lies in {other}. Nothing"
+        " was changed. Move the plan to the national grid by its marks first, or give the"
+        " number of the coordinate system that the file is in."
+    )
 
 
 def _measured(points: tuple[FilePoint, ...], way: Crossed, grid: Grid) -> tuple[Measured, ...]:

@@ -55,6 +55,8 @@ _BY_NAME = {word: role for role, words in NAMES.items() for word in words.split(
 _MEASURED = frozenset({Role.EAST, Role.NORTH, Role.HEIGHT, Role.SD})
 Cells = tuple[str, ...]
 
+ON_GRID = frozenset({Role.EAST, Role.NORTH})
+ON_GLOBE = frozenset({Role.LATITUDE, Role.LONGITUDE})
 _EXCHANGED = {
     Role.EAST: Role.NORTH,
     Role.NORTH: Role.EAST,
@@ -78,6 +80,8 @@ class Layout:
         guessed: whether no row names the columns.
         factors: metres to the unit of each column.
         datum: what heights are above, where the name of their column says so.
+        spare: the roles with latitude and longitude, of a file that has both sorts of
+            coordinates.
     """
 
     roles: tuple[Role, ...]
@@ -86,6 +90,7 @@ class Layout:
     guessed: bool
     factors: tuple[float, ...]
     datum: str = ""
+    spare: tuple[Role, ...] = ()
 
     @property
     def degrees(self) -> bool:
@@ -95,6 +100,8 @@ class Layout:
     @property
     def in_degrees(self) -> "Layout":
         """The same, its coordinates taken as degrees: X is longitude, Y is latitude."""
+        if self.spare:
+            return replace(self, roles=self.spare, spare=())
         turned = {Role.EAST: Role.LONGITUDE, Role.NORTH: Role.LATITUDE}
         return replace(self, roles=tuple(turned.get(r, r) for r in self.roles))
 
@@ -113,8 +120,8 @@ def layout_of(table: Table) -> Layout:
     """
     width = max(len(row.cells) for row in table.rows)
     for at, row in enumerate(table.rows[:_LOOKED_AT]):
-        roles = tuple(_role(cell) for cell in _wide(row, width))
-        if missing(roles) == "":
+        roles = _told_apart(tuple(_role(cell) for cell in _wide(row, width)))
+        if set(roles) >= ON_GRID or set(roles) >= ON_GLOBE:
             return _named(table, row, roles, first=at + 1)
     return _guessed(table, width)
 
@@ -124,25 +131,40 @@ def missing(roles: Sequence[Role]) -> str:
     twice = [r for r in dict.fromkeys(roles) if roles.count(r) > 1]
     if bad := [r for r in twice if r not in (Role.UNUSED, Role.SD, Role.WORDS)]:
         return f"Two columns are called {bad[0]}."
-    on_grid = {Role.EAST, Role.NORTH} & set(roles)
-    on_globe = {Role.LATITUDE, Role.LONGITUDE} & set(roles)
-    if (len(on_grid), len(on_globe)) in ((2, 0), (0, 2)):
+    if (ON_GRID | ON_GLOBE) & set(roles) in (ON_GRID, ON_GLOBE):
         return ""
     return "Wanted are two columns: east and north, or latitude and longitude."
+
+
+def _told_apart(roles: tuple[Role, ...]) -> tuple[Role, ...]:
+    """Return roles with a first column “n” as the number, where it cannot be the north."""
+    is_north = roles.count(Role.NORTH) == 1 and Role.EAST in roles
+    if roles[0] is not Role.NORTH or is_north or Role.NAME in roles:
+        return roles
+    return (Role.NAME, *roles[1:])
 
 
 def _named(table: Table, row: TableRow, roles: tuple[Role, ...], *, first: int) -> Layout:
     cells = _wide(row, len(roles))
     place = f"{table.name}, line {row.line}"
+    both = set(roles) >= ON_GRID | ON_GLOBE
+    kept = _without(roles, ON_GLOBE) if both else roles
+    if fault := missing(kept):
+        raise CannotRead(f"{place}: {fault} Nothing was read. Give each a name of its own.")
     height = next((c for c, r in zip(cells, roles, strict=True) if r is Role.HEIGHT), "")
     return Layout(
-        roles=roles,
+        roles=kept,
         names=cells,
         first=first,
         guessed=False,
         factors=tuple(_factor(c, r, place) for c, r in zip(cells, roles, strict=True)),
         datum=_datum(height),
+        spare=_without(roles, ON_GRID) if both else (),
     )
+
+
+def _without(roles: tuple[Role, ...], others: frozenset[Role]) -> tuple[Role, ...]:
+    return tuple(Role.UNUSED if role in others else role for role in roles)
 
 
 def _wide(row: TableRow, width: int) -> tuple[str, ...]:
