@@ -236,8 +236,9 @@ def _doubts(framing: Framing) -> Iterable[str]:
             f"By their coordinates the marks lie {100 * abs(off):.2f} % {so} than on the plan:"
             " look at the tape, or at how the plan was scaled."
         )
-    if len(framing.marks) < CHECKED:
-        yield "Two marks show no error of theirs: measure a third, better two more."
+    if len(framing.marks) >= CHECKED:
+        return
+    yield "Two marks show no error of theirs: measure a third, better two more."
     if abs(fit.way.turn_deg) > _MUCH_TURNED_DEG:
         yield (
             "It is turned far round. Were easting and northing exchanged? Two marks cannot"
