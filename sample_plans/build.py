@@ -11,6 +11,8 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from field_books import FILE as TIES
+from field_books import taken_in, ties_file
 from gnss import FILE as GNSS
 from gnss import gnss_file
 from old_plan import FILE, clicked, scan, unplaced
@@ -29,7 +31,7 @@ AUTHOR = "Churchwarden"
 
 
 def build(folder: Path) -> tuple[Path, ...]:
-    """Make the plan, the scan and the point file in a folder and return their paths.
+    """Make the plan and the files beside it in a folder and return their paths.
 
     Raises:
         FileProblem: the plan could not be written.
@@ -44,20 +46,24 @@ def build(folder: Path) -> tuple[Path, ...]:
         shutil.move(plan, folder / PLAN)
     (folder / FILE).write_bytes(picture)
     (folder / GNSS).write_bytes(gnss_file())
-    return folder / PLAN, folder / FILE, folder / GNSS
+    (folder / TIES).write_bytes(ties_file())
+    return folder / PLAN, folder / FILE, folder / GNSS, folder / TIES
 
 
 def edits(digest: str) -> Iterator[Edit]:
     """Return what was done at the desk, one edit an evening."""
     yield Add(items=(unplaced(digest),))
     yield PlaceBasePlan(id=OLD_PLAN, control=clicked())
-    for items in steps_of_the_work():
+    marks, *others = steps_of_the_work()
+    yield Add(items=marks)
+    yield taken_in()
+    for items in others:
         yield Add(items=items)
 
 
 def evenings() -> Callable[[], datetime]:
-    """Return a clock that goes on by 18 days each time it is looked at."""
-    looked = (FIRST_EVENING + timedelta(days=18 * n) for n in range(1000))
+    """Return a clock that goes on by 16 days each time it is looked at."""
+    looked = (FIRST_EVENING + timedelta(days=16 * n) for n in range(1000))
     return lambda: next(looked)
 
 

@@ -9,9 +9,13 @@ import pyproj
 import pytest
 import shapely
 from build import edits
+from field_books import NAILS, ties_file
 from story import TODAY
 from whole import OLD_PLAN, steps_of_the_work
 
+from plan_editor.commands.field_books import outcome
+from plan_editor.exchange.field_books import read_field_book
+from plan_editor.ground.field_books import books
 from plan_editor.kinds import (
     ashes_plot,
     base_plan,
@@ -20,6 +24,7 @@ from plan_editor.kinds import (
     grass,
     grave,
     inspection,
+    mark,
     memorial,
     path,
     tree,
@@ -38,6 +43,7 @@ from plan_editor.plan.plan import Plan, plan_of
 from plan_editor.records.safety import standings
 from plan_editor.resources import sample
 from plan_editor.storage.loading import read_plan
+from plan_editor.survey.observed import Standing
 
 Shapes = np.ndarray
 
@@ -54,7 +60,7 @@ def shapes(plan: Plan) -> Callable[[Kind], Shapes]:
 
 def test_the_shipped_plan_is_what_the_builder_makes(plan: Plan) -> None:
     made = {item.id: item for step in steps_of_the_work() for item in step}
-    shipped = {key: item for key, item in plan.items.items() if key != OLD_PLAN}
+    shipped = {key: item for key, item in plan.items.items() if key in made}
     assert shipped == made
 
 
@@ -64,6 +70,29 @@ def test_the_builders_edits_are_taken_by_an_empty_plan(plan: Plan) -> None:
     for edit in edits(base.details.digest):
         document.apply(edit)
     assert dict(document.plan.items) == dict(plan.items)
+
+
+def test_the_first_field_book_is_on_the_plan_with_its_nails(plan: Plan) -> None:
+    assert list(books(plan)) == ["Field book 2025"]
+    nails = {m.number: m for m in plan.of(mark.KIND) if not m.details.permanent}
+    assert set(nails) == set(NAILS)
+    for number, (east, north) in NAILS.items():
+        off = shapely.distance(nails[number].shape, shapely.Point(east, north))
+        assert off < 3.0 * hypot(2.0**0.5 * nails[number].basis.sd_m, 0.001)
+
+
+def test_the_second_field_book_waits_with_a_blunder_and_a_weak_point(plan: Plan) -> None:
+    path = sample("harrowmere-ties.csv")
+    assert path.read_bytes() == ties_file()
+    told = outcome(plan, read_field_book(path))
+    (suspect,) = told.suspects
+    line = suspect.reading.line
+    assert (line.start, line.point) == ("M4", "Q1")
+    assert [p.name for p in told.points if p.standing is Standing.WEAK] == ["Q3"]
+    weak = next(a for a in told.advice if a.point == "Q3")
+    assert weak.before is not None
+    assert weak.after is not None
+    assert weak.after < weak.before / 5.0
 
 
 def test_it_has_as_many_graves_and_trees_as_a_real_churchyard_of_its_size(plan: Plan) -> None:

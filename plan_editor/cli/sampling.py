@@ -17,7 +17,8 @@ from plan_editor.resources import sample as shipped
 PLAN = "harrowmere.gpkg"
 SCAN = "harrowmere-1962.jpg"
 GNSS = "harrowmere-gnss.csv"
-BESIDE = (SCAN, GNSS)
+TIES = "harrowmere-ties.csv"
+BESIDE = (SCAN, GNSS, TIES)
 """What lies beside the plan: the sources of its story, to be worked with."""
 
 DAY = "2026-05-16"
@@ -43,6 +44,7 @@ def sample(asked: Namespace) -> Said:
             "plan": str(plan),
             "scan": str(folder / SCAN),
             "points": str(folder / GNSS),
+            "field_book": str(folder / TIES),
             "sheets": [facts(m) for m in made],
             "drawing": str(drawing.path),
             "window": opening,

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from math import cos, radians, sqrt
+from math import cos, hypot, radians, sqrt
 
 from plan_editor.errors import CannotUse
 from plan_editor.survey.field_book import BookLine, Sort
@@ -88,7 +88,7 @@ def sd_of(line: BookLine, tape: Tape | None = None) -> float | None:
     used = tape or usual().tape
     found = used.sd(line.distance)
     if line.aside is not None:
-        found = max(found, used.sd(line.aside)) + usual().aside * abs(line.aside)
+        found = hypot(max(found, used.sd(line.aside)), usual().aside * line.aside)
     return round(found, 4)
 
 

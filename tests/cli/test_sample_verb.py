@@ -1,4 +1,5 @@
 import json
+from pathlib import Path
 
 import pypdfium2
 import pytest
@@ -27,6 +28,9 @@ def test_the_sample_is_copied_and_its_sheets_and_drawing_are_made(made):
     assert (folder / "harrowmere-1962.jpg").read_bytes() == sample(
         "harrowmere-1962.jpg"
     ).read_bytes()
+    for beside in ("points", "field_book"):
+        copied = Path(facts[beside])
+        assert copied.read_bytes() == sample(copied.name).read_bytes()
     assert (folder / "harrowmere.dxf").stat().st_size > 100_000
     for sheet in facts["sheets"]:
         document = pypdfium2.PdfDocument(sheet["file"])
