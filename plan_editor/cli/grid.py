@@ -8,10 +8,12 @@ from plan_editor.cli.dates import day
 from plan_editor.cli.table import columns
 from plan_editor.cli.verb import Said
 from plan_editor.commands.frame import (
+    RESIDUALS,
     Wanted,
     framing_facts,
     framing_told,
     read_known,
+    residual_rows,
 )
 from plan_editor.commands.reading import read
 from plan_editor.edits.framing import Framing, Scale
@@ -53,13 +55,7 @@ def _wanted(asked: Namespace, plan: Plan) -> Wanted:
 
 def _said(framing: Framing, wanted: Wanted, remarks: tuple[str, ...], *, made: bool) -> Said:
     told = framing_told(framing, wanted.scale)
-    rows = [
-        (m.name, f"{e:+.3f}", f"{n:+.3f}", f"{off:.3f}")
-        for m, (e, n), off in zip(
-            framing.marks, framing.fit.residuals, framing.fit.off, strict=True
-        )
-    ]
-    table = columns((("mark", "E off m", "N off m", "off m"), *rows))
+    table = columns((RESIDUALS, *residual_rows(framing)))
     done = "The plan was moved." if made else "Nothing was changed; this is how it would lie."
     facts = {**framing_facts(framing), "moved": made, "told": list(told)}
     return Said(text="\n".join((done, *told, "", table, *remarks)), facts=facts)

@@ -246,6 +246,20 @@ def _doubts(framing: Framing) -> Iterable[str]:
         )
 
 
+RESIDUALS = ("mark", "E off, m", "N off, m", "off by, m")
+"""What stands over the residuals: fitted less given."""
+
+
+def residual_rows(framing: Framing) -> tuple[tuple[str, ...], ...]:
+    """Return each mark with its residual, to the millimetre."""
+    found = zip(framing.marks, framing.fit.residuals, framing.fit.off, strict=True)
+    return tuple((m.name, _signed(e), _signed(n), f"{off:.3f}") for m, (e, n), off in found)
+
+
+def _signed(metres: float) -> str:
+    return f"{round(metres, 3) + 0.0:+.3f}"  # nought has no sign of its own
+
+
 def framing_facts(framing: Framing) -> dict[str, Any]:
     """Return the same for a program."""
     fit, grid = framing.fit, framing.grid

@@ -7,9 +7,11 @@ from typing_extensions import override
 
 from plan_editor.commands.frame import (
     HOW_KNOWN,
+    RESIDUALS,
     SCALES,
     Wanted,
     framing_told,
+    residual_rows,
     to_be_filled_in,
     typed_known,
 )
@@ -19,7 +21,7 @@ from plan_editor.desktop.figures import Figures
 from plan_editor.desktop.follow import until_gone
 from plan_editor.desktop.parts import Choice, button, column, row, text
 from plan_editor.desktop.theme import STEP
-from plan_editor.edits.framing import Framing, Scale
+from plan_editor.edits.framing import Scale
 from plan_editor.errors import PlanEditorError
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Method
@@ -141,7 +143,8 @@ class FrameForm(QWidget):
         self.sentence.setText(why)
         for label in (self.told, self.sentence):
             label.setVisible(bool(label.text()))
-        self.table.show_rows(*_rows(framing))
+        rows = () if framing is None else residual_rows(framing)
+        self.table.show_rows(rows, RESIDUALS if rows else ())
         self.done.setEnabled(framing is not None)
 
     @property
@@ -160,13 +163,3 @@ class FrameForm(QWidget):
     def _move(self) -> None:
         if self._wanted is not None and self._session.try_apply(self._wanted.edit()):
             self.leave()
-
-
-def _rows(framing: Framing | None) -> tuple[list[tuple[str, ...]], tuple[str, ...]]:
-    if framing is None:
-        return [], ()
-    found = zip(framing.marks, framing.fit.residuals, framing.fit.off, strict=True)
-    rows: list[tuple[str, ...]] = [
-        (m.name, f"{e:+.3f}", f"{n:+.3f}", f"{off:.3f} m") for m, (e, n), off in found
-    ]
-    return rows, ("mark", "E off", "N off", "off by")

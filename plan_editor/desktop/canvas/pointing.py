@@ -9,6 +9,7 @@ from plan_editor.geometry.nearby import Box
 from plan_editor.geometry.snapping import Snap, SnapKind, snap
 from plan_editor.plan.item import ItemId
 from plan_editor.session import Session
+from plan_editor.survey.grid import LOCAL
 
 CATCH_PX = 10.0
 """A place so near the pointer is caught, in logical pixels."""
@@ -93,9 +94,14 @@ def hits(
 
 
 def coordinates(session: Session, place: Place) -> str:
-    """Return a place in the plan's coordinate system: ``E 553 112.48  N 421 087.15``."""
-    east, north = session.document.plan.grid.to_crs(place.east, place.north)
-    return f"E {_spaced(east)}  N {_spaced(north)}"
+    """Return a place in the plan's coordinate system: ``E 553 112.48  N 421 087.15``.
+
+    That the numbers are those of a local grid is said; others are too large to be.
+    """
+    grid = session.document.plan.grid
+    east, north = grid.to_crs(place.east, place.north)
+    local = "  local grid" if grid.crs == LOCAL else ""
+    return f"E {_spaced(east)}  N {_spaced(north)}{local}"
 
 
 def boxes_of(session: Session, ids: Iterable[ItemId]) -> list[Box]:
