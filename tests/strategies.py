@@ -28,7 +28,7 @@ from plan_editor.edits.basic import (
 from plan_editor.edits.field_books import AdjustFieldBooks, TakeInFieldBook
 from plan_editor.edits.frame import MoveToGrid
 from plan_editor.edits.framing import KnownMark, Scale
-from plan_editor.edits.marks import PlaceMark
+from plan_editor.edits.marks import AddMark, PlaceMark
 from plan_editor.edits.places import Move, Reshape, Turn
 from plan_editor.edits.points import AddPoints
 from plan_editor.edits.register import RecordInspection
@@ -36,6 +36,7 @@ from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.geometry.tolerance import stored
 from plan_editor.kinds.inspection import InspectionDetails
+from plan_editor.kinds.mark import MarkDetails
 from plan_editor.plan.change import Change
 from plan_editor.plan.checks import spoken
 from plan_editor.plan.edit import Edit
@@ -477,6 +478,20 @@ def _points(plan: Plan) -> st.SearchStrategy[Edit]:
     return st.builds(AddPoints, items=some.map(tuple), source=texts)
 
 
+@st.composite
+def _new_marks(draw: st.DrawFn, plan: Plan) -> Edit:
+    east, north = draw(places)
+    told = draw(some_details(kind_of("mark"), plan))
+    return AddMark(
+        number=draw(numbers),
+        east=east,
+        north=north,
+        details=MarkDetails(**told),
+        basis=draw(bases(plan)),
+        id=draw(ids),
+    )
+
+
 EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Add: _adds,
     Move: _moves,
@@ -492,6 +507,7 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     PlaceBasePlan: _placings,
     AddPoints: _points,
     PlaceMark: _placed_marks,
+    AddMark: _new_marks,
     TakeInFieldBook: _field_books,
     AdjustFieldBooks: lambda plan: st.just(AdjustFieldBooks()),
     MoveToGrid: _grid_moves,

@@ -10,14 +10,13 @@ import shapely
 from plan_editor.commands.entries import entries_of
 from plan_editor.commands.numbers import natural
 from plan_editor.drafting.basis import traced_on
-from plan_editor.edits.basic import Add
 from plan_editor.edits.chosen import called_on
-from plan_editor.edits.marks import PlaceMark
+from plan_editor.edits.marks import AddMark, PlaceMark
 from plan_editor.errors import CannotUse
-from plan_editor.kinds import mark, observation
+from plan_editor.ground.marks import marks, measured_from
 from plan_editor.plan.edit import Edit
-from plan_editor.plan.item import Basis, Item, ItemId, Method, new_item
-from plan_editor.plan.kind import About, Detail, Value
+from plan_editor.plan.item import Basis, Item, ItemId, Method
+from plan_editor.plan.kind import About, Detail, Kind, Value, kind_named
 from plan_editor.plan.plan import Plan
 
 UNTOLD = "not known"
@@ -80,18 +79,18 @@ class MarkLine:
 
 def mark_lines(plan: Plan) -> tuple[MarkLine, ...]:
     """Return every mark, by number: M 2 before M 10."""
-    marks = sorted(plan.of(mark.KIND), key=lambda i: natural(i.number))
-    return tuple(_line(plan, item) for item in marks)
+    found = sorted(marks(plan), key=lambda i: natural(i.number))
+    return tuple(_line(plan, item) for item in found)
 
 
 @cache
 def asked(names: tuple[str, ...]) -> tuple[Detail, ...]:
     """Return what the form asks for, in the order of these names."""
-    known = {e.detail.name: e.detail for e in entries_of(mark.KIND)}
+    known = {e.detail.name: e.detail for e in entries_of(_mark())}
     return tuple(known[n] for n in names)
 
 
-def add_mark(plan: Plan, place: Place, values: Mapping[str, Any], *, clicked: bool) -> Add:
+def add_mark(plan: Plan, place: Place, values: Mapping[str, Any], *, clicked: bool) -> AddMark:
     """Return the edit that adds a mark.
 
     Args:
@@ -102,7 +101,7 @@ def add_mark(plan: Plan, place: Place, values: Mapping[str, Any], *, clicked: bo
             traced on, where nothing better is told.
 
     Raises:
-        CannotUse: it has no number, or lies too far away.
+        CannotUse: it has no number.
     """
     number = str(values.get("number") or "").strip()
     if not number:
@@ -110,20 +109,14 @@ def add_mark(plan: Plan, place: Place, values: Mapping[str, Any], *, clicked: bo
             "Nothing was added. Give the mark a number or a short name, such as M15: by it a"
             " sexton finds it on his sheet."
         )
-    details = mark.MarkDetails(
-        description=values.get("description") or "", permanent=bool(values["permanent"])
+    told = {n: values[n] for n in OF_MARK if n != "number"}
+    return AddMark(
+        number=number,
+        east=place[0],
+        north=place[1],
+        details=_mark().details(**told),
+        basis=_basis(plan, place, values, clicked=clicked),
     )
-    basis = _basis(plan, place, values, clicked=clicked)
-    try:
-        item = new_item(
-            mark.KIND, shapely.Point(place), details=details, number=number, basis=basis
-        )
-    except ValueError as fault:
-        raise CannotUse(
-            "Nothing was added: the mark would lie more than 100 km from the plan's origin."
-            " Check the coordinates and their order, easting before northing."
-        ) from fault
-    return Add((item,))
 
 
 def place_mark(
@@ -139,19 +132,6 @@ def place_mark(
     )
 
 
-def next_number(plan: Plan) -> str:
-    """Return a number that no mark bears: M15 after M14."""
-    taken = {i.number.casefold().replace(" ", "") for i in plan.of(mark.KIND)}
-    return next(f"M{n}" for n in range(1, len(taken) + 2) if f"m{n}" not in taken)
-
-
-def measured_from(plan: Plan, item: ItemId) -> int:
-    """Return how many lines of field books were measured from a mark or to it."""
-    return sum(
-        item in (o.details.from_mark, o.details.to_mark) for o in plan.of(observation.KIND)
-    )
-
-
 def left_behind(plan: Plan, item: ItemId) -> str:
     """Return what to say once a mark has other coordinates; empty where nothing hangs on it."""
     if not (count := measured_from(plan, item)):
@@ -161,6 +141,12 @@ def left_behind(plan: Plan, item: ItemId) -> str:
         f"{lines} of the field book {hang} on {called_on(plan, (item,))}. What was taped from"
         " it stays where it was until the field book is adjusted again."
     )
+
+
+def _mark() -> Kind:
+    found = kind_named("mark")
+    assert found is not None  # noqa: S101  # it is one of ours
+    return found
 
 
 def _line(plan: Plan, item: Item[Any]) -> MarkLine:

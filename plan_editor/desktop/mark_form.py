@@ -17,7 +17,6 @@ from plan_editor.commands.marks import (
     add_mark,
     asked,
     left_behind,
-    next_number,
     place_mark,
 )
 from plan_editor.commands.placing import Pick, picking, read_place
@@ -27,9 +26,10 @@ from plan_editor.desktop.follow import until_gone
 from plan_editor.desktop.parts import button, column, row, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.drafting.tool import Answer
-from plan_editor.edits.basic import Add
 from plan_editor.edits.chosen import called_on
+from plan_editor.edits.marks import AddMark
 from plan_editor.errors import PlanEditorError
+from plan_editor.ground.marks import next_number
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import ItemId, Method
 
@@ -124,8 +124,8 @@ class MarkForm(QWidget):
             return
         plan = self._session.document.plan
         self._end("" if self.item is None else left_behind(plan, self.item))
-        if isinstance(edit, Add):
-            self._session.choose(i.id for i in edit.items)
+        if isinstance(edit, AddMark):
+            self._session.choose((edit.id,))
 
     def _edit(self) -> Edit | None:
         """Return the edit that is asked for; None where a field says what is amiss."""

@@ -10,8 +10,9 @@ from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from plan_editor.errors import CannotUse
+from plan_editor.ground.marks import standing_marks
 from plan_editor.ground.sights import OVER_M, Obstacles, obstacles, seen
-from plan_editor.kinds import boundary, building, mark
+from plan_editor.kinds import boundary, building
 from plan_editor.kinds.mark import MarkDetails
 from plan_editor.plan.item import Item, Status
 from plan_editor.plan.plan import Plan
@@ -100,12 +101,6 @@ def reach(plan: Plan, tape_m: float = TAPE_M) -> Reach:
     return Reach(
         cells=ground, fixes=fixes(found), ties=found, tape_m=tape_m, marks=marks, past=past
     )
-
-
-def standing_marks(plan: Plan) -> tuple[Item[MarkDetails], ...]:
-    """Return the marks that are there and have a place."""
-    there = (i for i in plan.of(mark.KIND) if i.status is Status.EXISTING)
-    return tuple(i for i in there if i.shape is not None)
 
 
 def stations_of(marks: tuple[Item[MarkDetails], ...]) -> Numbers:

@@ -10,11 +10,11 @@ from plan_editor.commands.marks import (
     asked,
     left_behind,
     mark_lines,
-    next_number,
     place_mark,
 )
 from plan_editor.edits.base_plans import placed, scan_item
 from plan_editor.errors import CannotUse
+from plan_editor.ground.marks import next_number
 from plan_editor.kinds import mark, observation
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Basis, Method, new_item
@@ -66,12 +66,10 @@ def test_a_clicked_mark_is_as_good_as_the_old_plan_that_it_was_clicked_on():
     assert list(document.plan.of(mark.KIND))[2].basis.base_plan is None
 
 
-def test_a_mark_without_a_name_or_in_the_sea_is_not_added():
+def test_a_mark_without_a_name_is_not_added():
     plan = _document().plan
     with pytest.raises(CannotUse, match="short name"):
         add_mark(plan, (0, 0), {**KNOWN, "number": " "}, clicked=False)
-    with pytest.raises(CannotUse, match="100 km"):
-        add_mark(plan, (-553_000.0, 0), KNOWN, clicked=False)
 
 
 def test_marks_are_listed_as_people_count_with_what_is_known_of_them():

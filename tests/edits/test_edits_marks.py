@@ -3,7 +3,7 @@
 import pytest
 import shapely
 
-from plan_editor.edits.marks import PlaceMark
+from plan_editor.edits.marks import AddMark, PlaceMark
 from plan_editor.errors import EditRefused
 from plan_editor.kinds import mark, tap
 from plan_editor.plan.document import Document
@@ -45,3 +45,18 @@ def test_what_is_no_mark_or_not_there_or_would_lie_nowhere_is_refused():
 def test_its_title_names_the_mark():
     edit = PlaceMark(id=ItemId("0" * 32), east=0, north=0, basis=SURE, called="mark M3")
     assert edit.title == "Give mark M3 other coordinates"
+
+
+def test_a_new_mark_has_its_place_and_how_it_is_known():
+    document = Document(plan_of([]))
+    told = mark.MarkDetails(description="SW buttress", permanent=False)
+    edit = AddMark(number="M4", east=1.0, north=2.0, details=told, basis=SURE)
+    document.apply(edit)
+    item = document.plan.items[edit.id]
+    assert (item.shape, item.details, item.basis) == (shapely.Point(1, 2), told, SURE)
+    assert document.undo_title == "Add mark M4"
+    far = AddMark(number="M5", east=553_000.0, north=0.0, details=told, basis=SURE)
+    with pytest.raises(EditRefused, match="Mark M5 would lie more than 100 km"):
+        document.apply(far)
+    with pytest.raises(EditRefused):  # two of one number
+        document.apply(AddMark(number="m4", east=9.0, north=2.0, details=told, basis=SURE))
