@@ -198,7 +198,6 @@ _RIGHT = {Side.UNKNOWN: None, Side.LEFT: False, Side.RIGHT: True}
 
 def _is_whole(line: BookLine) -> bool:
     """Return whether a line says enough, and nothing against itself."""
-    turned = line.bearing is not None or line.angle is not None
     wanted = (line.start, line.far, line.end if line.sort is Sort.OFFSET else "-")
     if not all(wanted) or len(set(line.names)) < len(line.names):
         return False
@@ -207,7 +206,7 @@ def _is_whole(line: BookLine) -> bool:
     if line.angle is not None and not line.back:
         return False
     if line.distance is None:
-        return turned
+        return line.is_turned
     return line.rise is None or abs(line.rise) < line.distance
 
 

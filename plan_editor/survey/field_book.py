@@ -69,6 +69,11 @@ class BookLine:
     remarks: str = ""
 
     @property
+    def is_turned(self) -> bool:
+        """Whether a direction was read: a bearing or an angle."""
+        return self.bearing is not None or self.angle is not None
+
+    @property
     def far(self) -> str:
         """What was measured to: the point, or the end."""
         return self.point or self.end

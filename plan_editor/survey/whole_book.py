@@ -4,7 +4,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from plan_editor.errors import CannotUse
-from plan_editor.survey.book_lines import Fault, read_line
+from plan_editor.survey.book_cells import Fault
+from plan_editor.survey.book_lines import read_line
 from plan_editor.survey.book_settings import BookSettings
 from plan_editor.survey.field_book import BookLine, FieldBook, Sort, same
 
