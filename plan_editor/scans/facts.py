@@ -82,7 +82,7 @@ class ScanFacts:
         """What of it is lost or changed when it is read, in whole sentences."""
         told = []
         if self.format == "PDF" and self.dpi is not None and self.dpi[0] < USUAL_PDF_DPI:
-            told.append(f"It is very large and is drawn at {self.dpi[0]:.0f} dots per inch.")
+            told.append(f"It is very large and is drawn at {self.dpi[0]:.3g} dots per inch.")
         if self.scale > 1:
             part = "half" if self.scale == 2 else "a quarter of"
             told.append(f"It is very large and is kept at {part} its resolution.")

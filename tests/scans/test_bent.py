@@ -146,3 +146,36 @@ def test_a_scan_folded_over_is_refused(scan, mapping):
         extent_of(scan, mapping)
     with pytest.raises(CannotUse, match="Nothing was changed"):
         resample(scan, mapping, (100.0, 180.0, 120.0, 200.0), 0.02)
+
+
+class Lost:
+    """A way to the ground whose way back is never found."""
+
+    straight, is_straight = STRAIGHT, False
+
+    def to_ground(self, places):
+        return SLANT.to_ground(places)
+
+    def to_paper(self, places):
+        return SLANT.to_paper(places) + 40.0
+
+
+class Crumpled:
+    """Paper in waves so short that no lattice follows them."""
+
+    straight, is_straight = STRAIGHT, False
+
+    def to_ground(self, places):
+        return Straight(STRAIGHT).to_ground(places)
+
+    def to_paper(self, places):
+        there = Straight(STRAIGHT).to_paper(places)
+        return there + 2.0 * np.sin(there / 3.0)
+
+
+@pytest.mark.parametrize("mapping", [Lost(), Crumpled()], ids=["lost", "crumpled"])
+def test_a_scan_that_cannot_be_followed_is_refused(monkeypatch, scan, mapping):
+    if isinstance(mapping, Crumpled):
+        monkeypatch.setattr(bent, "_FOUND", np.inf)
+    with pytest.raises(CannotUse, match="fold it over"):
+        resample(scan, mapping, (100.0, 180.0, 120.0, 200.0), 0.02)

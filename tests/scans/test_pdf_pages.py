@@ -124,7 +124,7 @@ def test_a_page_of_200_inches_is_drawn_coarser_and_says_so(tmp_path):
     assert found.width * found.height == pytest.approx(150e6, rel=1e-3)
     # the root of 150 million, to 200 inches: 61.2
     (told,) = found.remarks
-    assert "61 dots per inch" in told
+    assert "61.2 dots per inch" in told
 
 
 def test_a0_is_drawn_as_any_other_page(tmp_path):
