@@ -14,7 +14,7 @@ from plan_editor.scans.referencing import read_tags, read_world_file, world_file
 
 # 20 by 16 pixels each, written by gdal_translate 3.6.2 (GDAL, MIT licence). What gdalinfo says
 # of them: TURNED lies by 553110 + 0.3 x + 0.4 y, 421020 + 0.4 x - 0.3 y; NORTH_UP and POINT
-# begin at 553110, 421020 with pixels of 0.5 m; the system of the last one has no number, that of
+# begin at 553110, 421020 with pixels of 0.5 m; the system of the last has no number, that of
 # the others is EPSG:27700.
 TURNED = (
     "SUkqAAgAAAAPAAABAwABAAAAFAAAAAEBAwABAAAAEAAAAAIBAwABAAAACAAAAAMBAwABAAAACAAAAAYBAwABAAAAAQAA"
