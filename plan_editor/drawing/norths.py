@@ -42,7 +42,7 @@ def up_told(plan: Plan, facts: GridFacts | None) -> str:
 def briefly(plan: Plan, facts: GridFacts | None) -> str:
     """Return the same in so few words that they find room beside a small north point."""
     if plan.grid.crs == LOCAL:
-        return "Up is plan north, not true north."
+        return "Up is plan north; true north unknown."
     if facts is None:
         return "Up is grid north."
     return f"Up is grid north; true north {_off(facts.convergence_deg)}."

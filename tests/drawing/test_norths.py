@@ -34,7 +34,7 @@ HERE = (0.0, 0.0)
         (
             LOCAL,
             "Up is plan north (local grid); true north is not known.",
-            "Up is plan north, not true north.",
+            "Up is plan north; true north unknown.",
         ),
         (ASTRAY, "Up is grid north (EPSG:27700).", "Up is grid north."),
     ],
