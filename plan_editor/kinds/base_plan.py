@@ -132,11 +132,16 @@ class BasePlanDetails:
 
     @property
     def mapping(self) -> Mapping | None:
-        """The way from it to the ground; None until it is placed."""
-        if not self.fit:
+        """The way from it to the ground; None until it is placed.
+
+        None too where a file was changed so that its numbers are none of its kind of fit.
+        """
+        control = self.control_points
+        bent = {Model.PROJECTIVE: 8, Model.WARP: len(control)}.get(self.model)
+        if not self.fit or (bent is not None and len(self.bend) != bent):
             return None
         a, b, c, d, e, f = self.fit
-        return mapping_of(self.model, (a, b, c, d, e, f), self.bend, self.control_points)
+        return mapping_of(self.model, (a, b, c, d, e, f), self.bend, control)
 
 
 KIND = Kind(

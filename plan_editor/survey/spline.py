@@ -5,6 +5,7 @@ from functools import lru_cache
 import numpy as np
 from scipy.interpolate import RBFInterpolator
 
+from plan_editor.errors import CannotUse
 from plan_editor.geometry.mappings import Affine, Places, Straight
 
 
@@ -21,8 +22,17 @@ def bent(
         smoothing: one number for each point.
         straight: the six numbers of the straight fit.
         places: on the base plan, n by 2.
+
+    Raises:
+        CannotUse: the control points are too few, or lie on one line or in one place.
     """
-    found: Places = _spline(control, smoothing, straight)(places)
+    try:
+        found: Places = _spline(control, smoothing, straight)(places)
+    except (ValueError, np.linalg.LinAlgError) as fault:
+        raise CannotUse(
+            "A base plan cannot be laid on the ground: the points that its warp follows are too"
+            " few, or lie on one line. Nothing was changed; place it by points again."
+        ) from fault
     return found
 
 
@@ -32,7 +42,7 @@ def _spline(
     smoothing: tuple[float, ...],
     straight: Affine,
 ) -> RBFInterpolator:
-    rows = np.array(control)
+    rows = np.array(control).reshape(-1, 4)
     over = rows[:, 2:] - Straight(straight).to_ground(rows[:, :2])
     return RBFInterpolator(
         rows[:, :2], over, kernel="thin_plate_spline", smoothing=np.array(smoothing)
