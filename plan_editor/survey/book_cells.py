@@ -73,11 +73,10 @@ class Cells:
             self.wrong(column, str(fault).rstrip("."))
             return None
 
-    def one_of(self, column: str, known: Mapping[str, bool | None]) -> bool | None:
-        """Return the answer of a word."""
+    def one_of(self, column: str, known: Mapping[str, bool | None], wanted: str) -> bool | None:
+        """Return the answer of a word, one of those wanted: ``right nor left``."""
         text = self.text(column).casefold()
         if text not in known:
-            wanted = " or ".join(w for w in known if len(w) > 1 and w.isalpha())
             self.wrong(column, f"“{self.text(column)[:40]}” is neither {wanted}")
         return known.get(text)
 

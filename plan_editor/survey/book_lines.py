@@ -91,7 +91,7 @@ def read_line(
 
 
 def _line(read: Cells, number: int, settings: BookSettings) -> BookLine:
-    aside, right = read.of("offset", read.signed), read.one_of("side", _SIDES)
+    aside, right = read.of("offset", read.signed), read.one_of("side", _SIDES, "right nor left")
     sort = _sort(read, aside)
     if sort is Sort.OFFSET:
         aside, right = _aside(read, aside, right=right), None
@@ -118,7 +118,7 @@ def _line(read: Cells, number: int, settings: BookSettings) -> BookLine:
         sd=read.of("sd", lengths.metres),
         angle_sd=_angle_sd(read, settings),
         compass=settings.compass and bearing is not None,
-        left_out=bool(read.one_of("out", _ANSWERS)),
+        left_out=bool(read.one_of("out", _ANSWERS, "yes nor no")),
         code=read.name("code"),
         remarks=read.text("remarks"),
     )
