@@ -53,6 +53,11 @@ class Choice:
     sure: float
     other: complex | None
 
+    @property
+    def places(self) -> tuple[complex, ...]:
+        """Both places, or the one."""
+        return tuple(z for z in (self.place, self.other) if z is not None)
+
 
 @dataclass(slots=True)
 class Spread:

@@ -58,16 +58,11 @@ class Rows:
             row.update(((n, what), of.start + k) for k, n in enumerate(numbers))
         return row
 
-    def over(self, at: Real) -> Real:
-        """Return by how much what is computed at the places exceeds what was measured.
+    def linear(self, at: Real) -> tuple[Real, Real]:
+        """Return by how much what is computed exceeds what was measured, and how that changes.
 
         Args:
             at: p by 2, east and north of the points, degrees and 0 of the swings.
-        """
-        return self.linear(at)[0]
-
-    def linear(self, at: Real) -> tuple[Real, Real]:
-        """Return ``over`` and how it changes with each place.
 
         Returns:
             n numbers, and n by 3 by 2 changes to a metre (or degree) of each place's numbers.
@@ -131,7 +126,7 @@ def named(one: Observed) -> tuple[str, ...]:
             return one.start, one.end
         case Offset():
             return one.start, one.end, one.point
-        case Angle():
+        case _:
             return one.at, one.back, one.fore
 
 
@@ -144,7 +139,7 @@ def measures(one: Observed) -> tuple[str, ...]:
             return ("bearing",)
         case Angle():
             return ("angle",)
-        case Tape():
+        case _:
             return ("distance",)
 
 
@@ -162,7 +157,7 @@ def _numbers(one: Observed) -> tuple[_Number, ...]:
         case Bearing():
             swing = SWING + one.swing if one.swing else ""
             return ((3, (one.start, one.end, swing), one.degrees, one.sd_deg),)
-        case Angle():
+        case _:
             return ((4, (one.at, one.back, one.fore), one.degrees, one.sd_deg),)
 
 

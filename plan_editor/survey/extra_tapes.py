@@ -92,7 +92,7 @@ def trials(
     answer: Answer, adjusted: Adjusted, observed: Sequence[Observed], reach: float
 ) -> Trials:
     """Return the tapes that could be added, from marks and from points that are well known."""
-    good = [p for p in adjusted.points if p.standing is Standing.GOOD]
+    good = [p for p in adjusted.points if p.known or p.standing is Standing.GOOD]
     tapes = [one for one in observed if isinstance(one, Tape)]
     return Trials(
         answer=answer,

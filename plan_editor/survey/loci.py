@@ -80,7 +80,7 @@ def locus(one: Observed, point: str, places: Places, scale_factor: float) -> Loc
             return _of_offset(one, point, places, scale_factor)
         case Bearing():
             return _of_bearing(one, point, places)
-        case Angle():
+        case _:
             return _of_angle(one, point, places)
 
 
@@ -97,7 +97,7 @@ def missed(one: Observed, places: Places, scale_factor: float) -> float:
         case Bearing():
             way = _pointing(one.degrees + _swing(one, places))
             return _turned(way, places[one.end] - places[one.start]) / one.sd_deg
-        case Angle():
+        case _:
             at = places[one.at]
             fore = _unit(places[one.back] - at) * _pointing(one.degrees) / 1j
             return _turned(fore, places[one.fore] - at) / one.sd_deg
@@ -106,16 +106,16 @@ def missed(one: Observed, places: Places, scale_factor: float) -> float:
 def meetings(a: Locus, b: Locus) -> tuple[Meeting, ...]:
     """Return where two loci meet, the surer first; two circles that just miss, between them."""
     match a, b:
-        case (Spot(), _) | (_, Spot()):
-            return ()
+        case Ray(), Ray():
+            return _two_rays(a, b)
         case Circle(), Circle():
             return _two_circles(a, b)
         case Circle(), Ray():
             return _circle_and_ray(a, b)
         case Ray(), Circle():
             return _circle_and_ray(b, a)
-        case Ray(), Ray():
-            return _two_rays(a, b)
+        case _:
+            return ()
 
 
 def right_of(point: complex, start: complex, end: complex) -> bool:
@@ -200,11 +200,11 @@ def _two_rays(a: Ray, b: Ray) -> tuple[Meeting, ...]:
     crossing = (b.way / a.way).imag
     if abs(crossing) < FLATTEST:
         return ()
-    along = ((b.start - a.start) * b.way.conjugate()).imag / (a.way * b.way.conjugate()).imag
-    back = ((a.start - b.start) * a.way.conjugate()).imag / (b.way * a.way.conjugate()).imag
-    if min(along, back) <= 0.0:
-        return ()
-    return (Meeting(place=a.start + a.way * along, sure=abs(crossing)),)
+    apart = b.start - a.start
+    along, back = (apart / b.way).imag, (apart / a.way).imag
+    if max(along * crossing, back * crossing) >= 0.0:
+        return ()  # behind one of the two
+    return (Meeting(place=a.start - a.way * along / crossing, sure=abs(crossing)),)
 
 
 def _pointing(degrees: float) -> complex:

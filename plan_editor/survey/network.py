@@ -147,5 +147,5 @@ def _figures(one: Observed) -> tuple[float, ...]:
             return one.along, one.aside, one.sd
         case Bearing() | Angle():
             return one.degrees, one.sd_deg
-        case Tape():
+        case _:
             return one.metres, one.sd

@@ -8,7 +8,7 @@ from itertools import combinations
 
 from plan_editor.survey.approximate import Book, Spread
 from plan_editor.survey.equations import SWING, named
-from plan_editor.survey.observed import Angle, Bearing, Observed, Offset, Tape
+from plan_editor.survey.observed import Angle, Bearing, Offset, Tape
 
 FARTHER_APART = 0.5
 """Metres that two points must lie apart at least to lay a piece by them."""
@@ -31,7 +31,7 @@ def joined(spread: Spread) -> dict[str, complex]:
     return {}
 
 
-def _open(spread: Spread) -> Iterator[Observed]:
+def _open(spread: Spread) -> Iterator[Bearing | Offset | Angle]:
     """Return measurements that give a piece its shape and are not all placed."""
     for name, ones in spread.book.of.items():
         if name not in spread.places:
@@ -47,7 +47,7 @@ def _without_north(book: Book) -> Book:
     return Book(of=of, hands=book.hands, scale_factor=book.scale_factor)
 
 
-def _seeds(one: Observed, book: Book) -> Iterator[dict[str, complex]]:
+def _seeds(one: Bearing | Offset | Angle, book: Book) -> Iterator[dict[str, complex]]:
     """Return places to begin a piece with, north being where it is easiest."""
     match one:
         case Bearing():
@@ -56,13 +56,13 @@ def _seeds(one: Observed, book: Book) -> Iterator[dict[str, complex]]:
         case Offset():
             out = complex(one.aside, one.along) * book.scale_factor
             yield {one.start: 0j, one.point: out, **_end(one, book)}
-        case Angle():
-            for other in (one.back, one.fore):
-                length = _taped(one.at, other, book)
-                if length is not None:
-                    yield {one.at: 0j, other: complex(0.0, length)}
-        case Tape():  # pragma: no cover  # never open
-            return
+        case _:
+            taped = ((other, _taped(one.at, other, book)) for other in (one.back, one.fore))
+            yield from (
+                {one.at: 0j, other: complex(0.0, length)}
+                for other, length in taped
+                if length is not None
+            )
 
 
 def _end(one: Offset, book: Book) -> dict[str, complex]:

@@ -10,7 +10,7 @@ from plan_editor.geometry.bearings import as_degrees
 from plan_editor.geometry.lengths import as_metres
 from plan_editor.survey.equations import measures, named
 from plan_editor.survey.extra_tapes import Extra, Trials, likeness_after
-from plan_editor.survey.observed import Adjusted, Angle, Bearing, Observed, Offset, Tape
+from plan_editor.survey.observed import Adjusted, Bearing, Observed, Offset, Tape
 from plan_editor.survey.reliability import LEAST_REDUNDANCY
 
 TOO_ALIKE = 0.9
@@ -132,5 +132,5 @@ def _words(one: Observed, what: str) -> str:
             return f"the {measure} {one.point} {'along' if what == 'along' else 'from'} {line}"
         case Bearing():
             return f"the bearing from {one.start} to {one.end}"
-        case Angle():
+        case _:
             return f"the angle at {one.at} from {one.back} to {one.fore}"

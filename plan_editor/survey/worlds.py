@@ -57,11 +57,16 @@ def started(
 
 
 def _settled_farther_on(spread: Spread) -> World:
-    """Return the first world that all others have to give way to; empty if there is none."""
+    """Return the points of the first choice that lie alike in all worlds that stand."""
     for name in sorted(spread.choices):
-        worlds = _standing(spread, name)
-        if len(worlds) == 1:
-            return worlds[0]
+        first, *others = _standing(spread, name)
+        alike = {
+            point: place
+            for point, place in first.items()
+            if all(abs(world.get(point, math.inf) - place) < ONE_PLACE for world in others)
+        }
+        if alike:
+            return alike
     return {}
 
 
@@ -83,28 +88,29 @@ def _left_open(spread: Spread) -> dict[str, tuple[complex, ...]]:
 
 def _standing(spread: Spread, name: str) -> list[World]:
     """Return the worlds of a point that no other world refutes."""
-    worlds = _worlds(spread.book, spread.places, spread.choices[name].place, name, 0)
-    other = spread.choices[name].other
-    if other is not None:
-        worlds += _worlds(spread.book, spread.places, other, name, 0)
+    worlds = [
+        world
+        for place in spread.choices[name].places
+        for world in _worlds(spread.book, {**spread.places, name: place}, name, 0)
+    ]
     misses = [_miss(spread, world) for world in worlds]
     best = min(misses)
     return [w for w, miss in zip(worlds, misses, strict=True) if not settles(best, miss)]
 
 
-def _worlds(
-    book: Book, places: dict[str, complex], place: complex, name: str, depth: int
-) -> list[World]:
-    spread = Spread(book, {**places, name: place})
+def _worlds(book: Book, places: World, name: str, depth: int) -> list[World]:
+    """Return the worlds that a place of a point opens, with what is placed in them."""
+    spread = Spread(book, dict(places))
     spread.go_on((name,))
+    here = {n: z for n, z in spread.places.items() if n not in places or n == name}
     if not spread.choices or depth == MOST_CHOICES:
-        return [{n: z for n, z in spread.places.items() if n not in places}]
+        return [here]
     first = min(spread.choices)
-    choice = spread.choices[first]
-    here = {n: z for n, z in spread.places.items() if n not in places}
-    both = [z for z in (choice.place, choice.other) if z is not None]
-    lower = [w for z in both for w in _worlds(book, spread.places, z, first, depth + 1)]
-    return [{**here, **world} for world in lower]
+    return [
+        {**here, **world}
+        for place in spread.choices[first].places
+        for world in _worlds(book, {**spread.places, first: place}, first, depth + 1)
+    ]
 
 
 def _miss(spread: Spread, world: World) -> float:

@@ -97,8 +97,8 @@ def test_a_published_bearing_and_distance_meet():
     assert math.hypot(east - 3511.69, north - 1419.51) == pytest.approx(878.915, abs=0.002)
 
 
-# C. Ghilani, Adjustment Computations, example 14.2, in feet: the inputs were seen, the answer is
-# scipy.optimize.least_squares's; differenced squares would give 6862.623, 3728.406
+# C. Ghilani, Adjustment Computations, example 14.2, in feet: the inputs were seen, the answer
+# is scipy.optimize.least_squares's; differenced squares would give 6862.623, 3728.406
 GHILANI_STATIONS = (
     mark("A", 865.40, 4527.15),
     mark("B", 2432.55, 2047.25),
@@ -530,3 +530,81 @@ def test_dropping_one_of_many_ties_changes_the_answer_only_a_little():
     for p in found.points:
         if p.standing is Standing.GOOD and again.point(p.name).standing is Standing.GOOD:
             assert place(again, p.name) == pytest.approx(place(found, p.name), abs=0.06)
+
+
+def test_a_point_is_placed_though_what_told_its_side_stays_open():
+    # P's side is told by how far Q is; Q's own two places lie alike from both of P's
+    found = adjust(
+        (mark("A", 0, 0), mark("B", 14, 0), mark("C", 5, 30), mark("D", 5, 44)),
+        (
+            tape("A", "P", 13),
+            tape("B", "P", 15),
+            tape("C", "Q", math.hypot(13, 5)),
+            tape("D", "Q", math.hypot(13, 9)),
+            tape("P", "Q", math.hypot(13, 23)),
+        ),
+    )
+    assert place(found, "P") == pytest.approx((5, 12), abs=1e-6)
+    assert found.point("Q").standing is Standing.AMBIGUOUS
+    assert found.point("Q").choices == (pytest.approx((-8, 35)), pytest.approx((18, 35)))
+
+
+def test_bearings_from_two_marks_meet_in_front_of_both_or_not_at_all():
+    def bearing(start: str, end: str, degrees: float) -> Bearing:
+        return Bearing(key="b", start=start, end=end, degrees=degrees, sd_deg=0.01)
+
+    found = adjust(
+        (mark("A", 0, 0), mark("B", 10, 0)),
+        (
+            bearing("A", "P", 45.0),
+            bearing("B", "P", 315.0),
+            bearing("A", "Q", 225.0),
+            bearing("B", "Q", 315.0),
+            bearing("A", "R", 0.0),
+            bearing("B", "R", 0.0),
+            bearing("S", "A", 180.0),  # read at the unknown point: A lies south of it
+            bearing("B", "S", 315.0),
+        ),
+    )
+    assert place(found, "P") == pytest.approx((5, 5), abs=1e-9)
+    assert place(found, "S") == pytest.approx((0, 10), abs=1e-9)
+    assert found.point("Q").standing is Standing.UNDETERMINED
+    assert found.point("R").standing is Standing.UNDETERMINED
+
+
+def test_a_known_point_off_a_line_gives_the_direction_of_its_unknown_end():
+    # P is 8 along and 6 right of the line from A: the line runs north, its end is 20 off
+    found = adjust(
+        (mark("A", 0, 0), mark("P", 6, 8)),
+        (
+            Offset(key="o", start="A", end="E", point="P", along=8, aside=6, sd=0.02),
+            tape("A", "E", 20),
+        ),
+    )
+    assert place(found, "E") == pytest.approx((0, 20), abs=1e-6)
+
+
+def test_a_straight_angle_puts_a_point_between_two_marks():
+    straight = Angle(key="a", at="P", back="A", fore="B", degrees=180.0, sd_deg=0.01)
+    found = adjust(
+        (mark("A", 0, 0), mark("B", 10, 0)), (straight, tape("A", "P", 4), tape("B", "P", 6))
+    )
+    assert place(found, "P") == pytest.approx((4, 0), abs=1e-6)
+
+
+def test_pieces_that_hang_on_one_point_or_two_that_are_too_near_stay_out():
+    def leg(start: str, end: str, degrees: float) -> tuple[Tape, Bearing]:
+        return (
+            tape(start, end, 10),
+            Bearing(
+                key="b", start=start, end=end, degrees=degrees, sd_deg=0.1, swing="compass"
+            ),
+        )
+
+    one = adjust((mark("A", 0, 0),), (*leg("A", "1", 20), *leg("1", "2", 80)))
+    assert {one.point(n).standing for n in "12"} == {Standing.UNDETERMINED}
+    near = adjust(
+        (mark("A", 0, 0), mark("B", 0.1, 0)),
+        (*leg("A", "1", 20), *leg("1", "2", 80), *leg("2", "B", 200), tape("X", "Y", 3)),
+    )
+    assert {near.point(n).standing for n in "12XY"} == {Standing.UNDETERMINED}
