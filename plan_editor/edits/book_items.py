@@ -14,7 +14,7 @@ from plan_editor.kinds import mark, observation
 from plan_editor.kinds.observation import Measure, ObservationDetails, Side
 from plan_editor.plan.checks import spoken
 from plan_editor.plan.item import Item, ItemId, Method
-from plan_editor.plan.kind import Form, Kind
+from plan_editor.plan.kind import Form
 from plan_editor.plan.plan import Plan
 from plan_editor.survey.field_book import BookLine, FieldBook, Sort, same
 from plan_editor.survey.observed import Adjusted, Found
@@ -75,8 +75,7 @@ def new_things(
         if name in found and name not in places and called in lines
     ]
     things, notes = coded(measured, shipped_codes(), method=Method.TAPED, source=book.name)
-    free = _Numbers(plan)
-    settled = [_settled(thing, seed, free) for thing in things]
+    settled = [_settled(thing, seed) for thing in things]
     where = {
         called: (plan.items[places[name].item], places[name])
         for called, name in survey.names
@@ -86,9 +85,7 @@ def new_things(
         for n, point in enumerate(thing.points, 1):
             corner = None if thing.item.form is Form.POINT else n
             where[same(point.name)] = (thing.item, Place(thing.item.id, corner))
-    return NewThings(
-        items=tuple(t.item for t in settled), where=where, notes=(*notes, *free.notes)
-    )
+    return NewThings(items=tuple(t.item for t in settled), where=where, notes=notes)
 
 
 def observations(book: FieldBook, seed: ItemId, where: Where) -> tuple[Item[Any], ...]:
@@ -150,36 +147,9 @@ def _measured(line: BookLine, found: Found, book: FieldBook) -> Measured:
     )
 
 
-class _Numbers:
-    """Which numbers are taken, and what is to be said of those that were."""
-
-    def __init__(self, plan: Plan) -> None:
-        self._plan = plan
-        self._taken: dict[Kind, set[str]] = {}
-        self.notes: list[str] = []
-
-    def free(self, kind: Kind, number: str) -> str:
-        """Return a number, or "" where another thing bears it."""
-        taken = self._taken.setdefault(kind, {spoken(i.number) for i in self._plan.of(kind)})
-        if not number or not kind.numbered:
-            return number
-        if spoken(number) in taken:
-            self.notes.append(
-                f"There is already {kind.one} numbered {number}: the new one has no number."
-            )
-            return ""
-        taken.add(spoken(number))
-        return number
-
-
-def _settled(thing: Coded, seed: ItemId, numbers: _Numbers) -> Coded:
-    first = thing.points[0].name
-    item = replace(
-        thing.item,
-        id=derived(seed, f"point {same(first)}"),
-        number=numbers.free(thing.item.kind, thing.item.number),
-    )
-    return replace(thing, item=item)
+def _settled(thing: Coded, seed: ItemId) -> Coded:
+    first = same(thing.points[0].name)
+    return replace(thing, item=replace(thing.item, id=derived(seed, f"point {first}")))
 
 
 def _details(book: FieldBook, line: BookLine, where: Where) -> ObservationDetails:
