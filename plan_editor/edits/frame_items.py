@@ -71,7 +71,8 @@ def _turned(item: Item[Any], way: Way) -> Item[Any]:
 
 def _has_bearing(item: Item[Any]) -> bool:
     if item.kind == observation.KIND:
-        return item.details.bearing_deg is not None
+        # what a compass read stays as read: by how much it is off is found from the book
+        return item.details.bearing_deg is not None and not item.details.compass
     return item.kind == note.KIND and item.details.bearing_deg != LEVEL_DEG
 
 

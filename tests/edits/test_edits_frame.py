@@ -211,11 +211,16 @@ def test_bearings_from_grid_north_are_turned_and_included_angles_are_not() -> No
         ),
     )
     tie = new_item(observation.KIND, details=observation.ObservationDetails(distance_m=8.0))
-    _, after = moved(leg, tie)
+    by_compass = new_item(
+        observation.KIND,
+        details=observation.ObservationDetails(bearing_deg=20.0, compass=True),
+    )
+    _, after = moved(leg, tie, by_compass)
     found = after.items[leg.id].details
     assert found.bearing_deg == pytest.approx(355.0 + TURN_DEG - 360.0, abs=0.002)
     assert (found.angle_deg, found.distance_m) == (90.0, 30.0)
     assert after.items[tie.id] == tie
+    assert after.items[by_compass.id] == by_compass
 
 
 def test_a_note_is_turned_with_the_ground_unless_it_is_level() -> None:

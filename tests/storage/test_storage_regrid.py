@@ -20,7 +20,7 @@ from strategies import one_of_each
 from plan_editor.edits.basic import Add
 from plan_editor.edits.frame import MoveToGrid
 from plan_editor.edits.framing import KnownMark
-from plan_editor.errors import NoRoom
+from plan_editor.errors import DamagedPlan, NoRoom
 from plan_editor.kinds import mark
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import BASE_PLAN, Item, new_item
@@ -211,6 +211,18 @@ def test_a_settings_row_that_the_history_does_not_tell_of_is_found(path: Path) -
         "The plan is said to lie in a local grid, its origin at E 12, N 0, but its history ends"
         " in a local grid, its origin at E 0, N 0." in findings
     )
+
+
+def test_a_log_that_names_no_grid_is_told_in_a_sentence(path: Path) -> None:
+    file, _ = begun(path)
+    with file:
+        file.save()
+    with closing(sqlite3.connect(path)) as con:
+        con.execute("""UPDATE history SET grid = '["local", 0]'""")
+        con.commit()
+    with pytest.raises(DamagedPlan, match="its history names a grid that cannot be read"):
+        read_history(path)
+    assert "its history names a grid that cannot be read" in " ".join(verify(path).findings)
 
 
 def test_where_there_is_no_room_nothing_is_changed(path: Path) -> None:
