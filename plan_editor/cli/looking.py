@@ -206,8 +206,9 @@ def _name(kept: KeptFrom) -> str:
 
 
 def _base_plan_line(one: Listed) -> str:
+    sort = one.sort if one.page == 1 else f"{one.sort} (page {one.page})"
     if not one.placed:
-        return f"{one.name}: {one.sort}, not placed yet"
+        return f"{one.name}: {sort}, not placed yet"
     misfit = "" if one.rmse_m is None else f", its points agree within {one.rmse_m:.3f} m"
     unit = "pixel" if one.sort == "scan" else "unit"
-    return f"{one.name}: {one.sort}, {one.model} fit, {one.metres:.4g} m to the {unit}{misfit}"
+    return f"{one.name}: {sort}, {one.model} fit, {one.metres:.4g} m to the {unit}{misfit}"

@@ -20,6 +20,7 @@ def test_a_page_is_chosen_by_its_number(plan, two_pages, said):
     assert "300 by 300 pixels, page 2 of 2" in out
     (row,) = json.loads(said("base", "list", plan, "--json")[1])["base_plans"]
     assert (row["page"], row["placed"], row["model"]) == (2, False, None)
+    assert "1962: scan (page 2), not placed yet" in said("base", "list", plan)[1]
 
 
 @pytest.mark.parametrize(

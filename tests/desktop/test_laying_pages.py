@@ -5,10 +5,12 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, QTimer
+from PySide6.QtWidgets import QApplication, QInputDialog, QWidget
 from pytestqt.qtbot import QtBot
 
 from plan_editor.commands.command import View
+from plan_editor.desktop.ask import WindowAsk
 from plan_editor.desktop.background import Background
 from plan_editor.desktop.laying import Laying
 from plan_editor.drafting.tools import select
@@ -111,3 +113,24 @@ def test_a_broken_file_is_said_before_anything_is_asked(
     done(qtbot, session, owner, tmp_path / "plan.pdf", person)
     assert person.asked == []
     assert "plan.pdf: This PDF is damaged" in person.told[0]
+
+
+@pytest.mark.parametrize(("taken", "number"), [(True, 7), (False, None)])
+def test_the_page_is_asked_in_a_dialog(qtbot: QtBot, taken, number):
+    parent = QWidget()
+    qtbot.addWidget(parent)
+    seen: list[tuple[str, int, int]] = []
+
+    def answer() -> None:
+        box = next(w for w in QApplication.topLevelWidgets() if isinstance(w, QInputDialog))
+        seen.append((box.labelText(), box.intMinimum(), box.intMaximum()))
+        box.setIntValue(7)
+        if taken:
+            box.accept()
+        else:
+            box.reject()
+
+    QTimer.singleShot(0, answer)
+    ask = WindowAsk(parent, None, None)
+    assert ask.number("Which page?", 1, 90) == number
+    assert seen == [("Which page?", 1, 90)]
