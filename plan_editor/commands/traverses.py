@@ -1,6 +1,5 @@
 """A traverse by itself, from a field book: no plan is needed."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -76,7 +75,13 @@ def walked(book: FieldBook) -> Walked:
         sights=_sights(legs[0], sight, marks),
     )
     stations = _stations(book, start)
-    readings = [Reading(key=f"line {x.line}", book=book.name, line=x) for x in _whole(book)]
+    # what a compass is off by shows between known points only
+    swing = book.name if len(stations) > 1 else ""
+    readings = [
+        Reading(key=f"line {x.line}", book=book.name, line=x, swing=swing)
+        for x in book.lines
+        if not x.left_out
+    ]
     observed = reduced(readings)
     answer = adjust(stations, observed, hands=hands(readings))
     return Walked(
@@ -169,10 +174,6 @@ def _stations(book: FieldBook, start: Point) -> list[Station]:
 
 def _station(point: Point) -> Station:
     return Station(name=point.name, east=point.east, north=point.north)
-
-
-def _whole(book: FieldBook) -> Sequence[BookLine]:
-    return [x for x in book.lines if not x.left_out]
 
 
 def _left_aside(book: FieldBook) -> list[str]:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from hashlib import blake2b
-from math import sqrt
+from math import hypot, sqrt
 from typing import Any
 
 from plan_editor.edits.codes import Code, shipped_codes, written
@@ -111,11 +111,9 @@ def derived(seed: ItemId, what: str) -> ItemId:
     return ItemId(blake2b(f"{seed} {what}".encode(), digest_size=16).hexdigest())
 
 
-def sd_of(found: Found) -> float | None:
-    """Return the standard deviation of one coordinate, in metres, as a basis keeps it."""
-    if found.sd_east is None or found.sd_north is None:
-        return None
-    return round(sqrt((found.sd_east**2 + found.sd_north**2) / 2.0), 4)
+def sd_of(found: Found) -> float:
+    """Return the standard deviation of one coordinate of a point with a place, in metres."""
+    return round(hypot(found.sd_east or 0.0, found.sd_north or 0.0) / sqrt(2.0), 4)
 
 
 def _code(line: BookLine) -> Code | None:

@@ -175,11 +175,10 @@ def _known(
     item: Item[Any], points: Mapping[int | None, Found], book: FieldBook | None
 ) -> Item[Any]:
     """Return an item with how well it is known, where all of its corners were found."""
-    sds = [sd for p in points.values() if (sd := sd_of(p)) is not None]
     corners = {tuple(c) for c in shapely.get_coordinates(item.shape).tolist()}
     if None not in points and len(points) < len(corners):
         return item
-    basis = replace(item.basis, method=Method.TAPED, sd_m=max(sds))
+    basis = replace(item.basis, method=Method.TAPED, sd_m=max(map(sd_of, points.values())))
     other = item.basis.method is not Method.TAPED
     if book is not None and (other or same(item.basis.source) == same(book.name)):
         basis = replace(basis, source=book.name, date=book.date, base_plan=None)

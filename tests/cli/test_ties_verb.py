@@ -1,0 +1,168 @@
+"""Field books on the command line."""
+
+import json
+from math import hypot
+
+import pytest
+from shapely import Point
+
+from plan_editor.edits.basic import Add
+from plan_editor.kinds import mark
+from plan_editor.plan.document import Document
+from plan_editor.plan.item import Basis, Method, new_item
+from plan_editor.storage.loading import read_plan
+from plan_editor.storage.plan_file import PlanFile
+
+MARKS = {"M1": (0.0, 0.0), "M2": (20.0, 0.0), "M3": (10.0, 15.0), "M4": (0.0, 30.0)}
+HEAD = "type,from,to,point,distance,offset,side,out\n"
+SCALE = 0.99989
+"""The scale factor of the British grid at the plan's origin, to the fifth place."""
+
+
+@pytest.fixture
+def marked(plan):
+    basis = Basis(method=Method.GNSS, sd_m=0.005)
+    items = [
+        new_item(
+            mark.KIND, Point(at), number=n, basis=None if n == "M4" else basis
+        )
+        for n, at in MARKS.items()
+    ]  # fmt: skip
+    with PlanFile.open(plan) as file:
+        Document(file.plan, journal=file).apply(Add(tuple(items)))
+        file.save()
+    return plan
+
+
+@pytest.fixture
+def ties(tmp_path, said, marked):
+    """Take in a book of these lines; return exit code, answer and complaint."""
+
+    def call(*lines: str, words: tuple[str, ...] = ("--json",), head: str = HEAD):
+        path = tmp_path / "book.csv"
+        path.write_text(head + "\n".join(lines) + "\n", "utf-8")
+        code, out, err = said("ties", marked, path, *words)
+        return code, json.loads(out) if "--json" in words else out, err
+
+    return call
+
+
+def tape(start: str, at: tuple[float, float]) -> str:
+    e, n = MARKS[start]
+    return f"{hypot(at[0] - e, at[1] - n) / SCALE:.3f}"
+
+
+def to(point: str, at: tuple[float, float], *marks: str) -> list[str]:
+    return [f"tie,{m},,{point},{tape(m, at)},,," for m in marks]
+
+
+P1 = to("P1", (8.0, 6.0), "M1", "M2", "M3")
+
+
+def test_a_good_book_is_taken_in_in_the_coordinates_of_the_plan(ties, marked):
+    code, facts, err = ties(*P1)
+    assert (code, err) == (0, "")
+    (point,) = facts["points"]
+    # the plan's origin lies at 553100, 421000 of EPSG:27700
+    assert (point["E"], point["N"]) == pytest.approx((553108.0, 421006.0), abs=0.003)
+    assert point["status"] == "good"
+    assert 0.0 < point["sd_E"] < 0.05
+    assert point["ellipse"]["a"] >= point["ellipse"]["b"] > 0.0
+    assert facts["dof"] == 1
+    assert facts["scale_factor"] == pytest.approx(SCALE, abs=1e-5)
+    assert [o["suspect"] for o in facts["observations"]] == [0, 0, 0]
+    assert set(facts["observations"][0]) >= {"residual", "standardised", "redundancy"}
+    plan = read_plan(marked)
+    (found,) = (m for m in plan.of(mark.KIND) if m.number == "P1")
+    assert shapely_at(found) == pytest.approx((8.0, 6.0), abs=0.003)
+
+
+def shapely_at(item) -> tuple[float, float]:
+    return item.shape.x, item.shape.y
+
+
+def test_a_dry_run_says_the_same_and_changes_nothing(ties, marked):
+    before = marked.read_bytes()
+    code, facts, _ = ties(*P1, words=("--dry-run", "--json"))
+    assert (code, facts["dry_run"], len(facts["points"])) == (0, True, 1)
+    assert marked.read_bytes() == before
+
+
+def test_a_blunder_is_exit_1_and_the_line_is_named(ties):
+    wrong = [*to("P1", (8.0, 6.0), "M1", "M2", "M3", "M4")]
+    wrong[1] = wrong[1].replace(tape("M2", (8.0, 6.0)), "14.42")
+    code, facts, _ = ties(*wrong)
+    assert code == 1
+    assert [o["line"] for o in facts["observations"] if o["suspect"] == 1] == [3]
+    assert "Measure the tape from M2 to P1 again" in facts["advice"][0]
+    assert any("held as exact: M4" in text for text in facts["sentences"])
+
+
+def test_a_point_at_two_places_is_asked_about_and_a_side_settles_it(ties, marked):
+    two = to("P1", (8.0, 6.0), "M1", "M2")
+    code, facts, _ = ties(*two)
+    (point,) = facts["points"]
+    assert (code, point["E"], point["status"]) == (1, None, "ambiguous")
+    assert sorted(n for _, n in point["choices"]) == pytest.approx(
+        [420994.0, 421006.0], abs=0.01
+    )
+    assert "P1 may lie at 2 places" in " ".join(facts["sentences"])
+    assert {m.number for m in read_plan(marked).of(mark.KIND)} == set(MARKS)
+    code, facts, _ = ties(two[0], two[1].replace(",,,", ",,left,"), head=HEAD)
+    assert facts["points"][0]["N"] == pytest.approx(421006.0, abs=0.01)
+    assert code == 0
+
+
+def test_a_mark_that_is_not_on_the_plan_is_told(ties):
+    code, _, _ = ties("tie,M9,,P1,5,,,", *P1[:1])
+    assert code == 1
+    _, text, _ = ties("tie,M9,,P1,5,,,", *P1[:1], words=("--dry-run",))
+    assert "M9 is neither a mark on the plan nor fixed by the book" in text
+
+
+def test_the_answer_for_a_person_is_a_table_and_sentences(ties):
+    lines = [
+        *P1,
+        *to("Q", (9.0, 9.0), "M1"),
+        *(f"offset,M1,M2,O{n},{4 * n},{2 + n % 2},left," for n in range(1, 6)),
+        f"tie,M2,,P1,{tape('M2', (8.0, 6.0))},,,yes",
+        "check,M1,,M2,21.0,,,",
+    ]
+    code, text, _ = ties(*lines, words=())
+    assert code == 1
+    assert "553108.0" in text
+    assert "Q is not determined: it was not put on the plan." in text
+    assert "m² straight between offsets" in text
+    assert "The suspected line counts in them" in text
+    _, text, _ = ties(*lines[:3], words=("--dry-run",))
+    assert text.endswith("Nothing was changed: this was a dry run.\n")
+
+
+def test_what_another_book_measured_is_told_where_it_is_suspected(ties, tmp_path, said, marked):
+    assert ties(*P1, *to("P2", (12.0, 4.0), "M1", "M2", "M3"))[0] == 0
+    other = tmp_path / "other.csv"
+    other.write_text(f"{HEAD}check,P1,,P2,4.47,,,\n", "utf-8")
+    code, out, _ = said("ties", marked, other)
+    assert (code, "Field book other" in out) == (0, True)
+    wrong = [line.replace(tape("M3", (8.0, 6.0)), "10.2") for line in P1]
+    assert ties(*wrong, *to("P2", (12.0, 4.0), "M1", "M2", "M3"))[0] == 1
+    code, out, _ = said("ties", marked, other, "--dry-run")
+    assert code == 1
+    assert "of book" in out
+
+
+@pytest.mark.parametrize(
+    ("lines", "wanted"),
+    [
+        (["tie,M1,,P1,-5,,,"], "line 2, distance: “-5” is not a length"),
+        (["tie,M1,,P1,501,,,"], "501 m is not over 0 and up to 500 m"),
+        ([], "there is no line below the header"),
+    ],
+)
+def test_bad_input_is_exit_2_and_one_sentence(ties, marked, lines, wanted):
+    before = marked.read_bytes()
+    code, _, err = ties(*lines)
+    assert code == 2
+    assert wanted in err
+    assert err.count("\n") == 1
+    assert marked.read_bytes() == before
