@@ -1,5 +1,6 @@
 """Which extra tape would help most: a point that is weak, unchecked or open, or a blunder."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
@@ -7,7 +8,7 @@ from itertools import combinations
 import numpy as np
 
 from plan_editor.geometry.lengths import as_metres
-from plan_editor.survey.equations import SWING
+from plan_editor.survey.equations import SWING, named
 from plan_editor.survey.extra_tapes import Extra, Trials, trials
 from plan_editor.survey.network import answered
 from plan_editor.survey.observed import Adjusted, Found, Observed, Standing, Station, Tape
@@ -16,6 +17,9 @@ from plan_editor.survey.telling_apart import suspicions
 
 REACH = 30.0
 """Metres of a common tape."""
+
+MANY = 3
+"""So many suspected measurements with one mark in common cast doubt on the mark."""
 
 ROUND = 24
 """Places on a circle at which a point with one tie is tried."""
@@ -88,6 +92,7 @@ def advise(
 def _blunders(
     adjusted: Adjusted, observed: Sequence[Observed], trial: Trials
 ) -> Iterator[Advice]:
+    yield from _marks(adjusted, observed, trial)
     for suspicion in suspicions(adjusted, observed, trial):
         extra = suspicion.extra
         yield Advice(
@@ -100,6 +105,22 @@ def _blunders(
             sd=extra.sd if extra else None,
             keys=suspicion.keys,
         )
+
+
+def _marks(adjusted: Adjusted, observed: Sequence[Observed], trial: Trials) -> Iterator[Advice]:
+    """Return which mark most of many suspected measurements have in common."""
+    keys = {m.key for m in adjusted.measurements if m.suspect}
+    ones = [one for one in observed if one.key in keys]
+    by_mark = Counter(name for one in ones for name in named(one) if name in trial.marks)
+    for mark, count in by_mark.most_common(1):
+        if count >= MANY and 2 * count > len(ones):
+            yield Advice(
+                text=f"{count} of {len(ones)} suspected measurements have {mark} in common. "
+                "See whether its coordinates are right, and the mark the one that is meant.",
+                why="suspect",
+                point=mark,
+                keys=tuple(one.key for one in ones if mark in named(one)),
+            )
 
 
 def _points(

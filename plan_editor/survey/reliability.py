@@ -28,6 +28,9 @@ MOST_SUSPECTS = 20
 ALIKE = 1e-6
 """Standardised residuals that differ by less, in parts of them, say the same."""
 
+ON_ITS_OWN = 0.9999
+"""All of an error shows, from this redundancy on, in the residual, and none in any other."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reliability:
@@ -88,4 +91,8 @@ def _worst(state: Reliability, weights: Real, rows: Rows) -> Whole:
     limit = critical(int(np.count_nonzero(tested)))
     if size.max(initial=0.0) < limit:
         return np.array([], dtype=np.int64)
-    return np.flatnonzero(size >= size.max() * (1.0 - ALIKE))
+    alike = size >= size.max() * (1.0 - ALIKE)
+    # what stands on its own, between held marks, says nothing of another though it be as large
+    alike &= state.redundancy < ON_ITS_OWN
+    alike[int(np.argmax(size))] = True
+    return np.flatnonzero(alike)

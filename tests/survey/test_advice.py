@@ -224,17 +224,18 @@ def test_offsets_bearings_and_angles_are_called_by_their_names():
 
     observed: list[Observed] = [
         offset("C", 10.0, -24.0),
-        offset("D", 44.1, -12.0),
-        bearing("b", 91.1),
+        offset("D", 44.0, -12.0),
+        bearing("b", 91.0),
         Angle(key="a", at="A", back="C", fore="B", degrees=69.0, sd_deg=0.02),
     ]
-    _, advice = advice_on(observed)
+    _, (common, *advice) = advice_on(observed)
+    assert common.text.startswith("4 of 4 suspected measurements have A in common.")
     assert {a.text for a in advice} == {
         "Measure the offset of C from the line from A to B again: -24.00 m was written, and "
         "all the rest says -25.00 m.",
-        "Measure the distance of D along the line from A to B again: 44.10 m was written, and "
+        "Measure the distance of D along the line from A to B again: 44.00 m was written, and "
         "all the rest says 45.00 m.",
-        "Measure the bearing from A to B again: 91.10° was written, and all the rest says "
+        "Measure the bearing from A to B again: 91.00° was written, and all the rest says "
         "90.00°.",
         "Measure the angle at A from C to B again: 69.00° was written, and all the rest says "
         "68.20°.",
@@ -259,3 +260,14 @@ def test_tapes_from_uncertain_marks_help_less():
     assert weak.after is not None
     assert sure[0].after is not None
     assert weak.after > sure[0].after
+
+
+def test_a_mark_at_a_wrong_place_is_looked_at_first():
+    points = {"P": 8 + 6j, "Q": 14 + 9j, "R": 22 + 12j, "S": 6 + 13j}
+    observed = [tie(mark, name, z) for name, z in points.items() for mark in MARKS]
+    wrong = replace(STATIONS[2], east=STATIONS[2].east + 0.7, north=STATIONS[2].north + 0.4)
+    _, (first, *others) = advice_on(observed, stations=(*STATIONS[:2], wrong, STATIONS[3]))
+    assert first.point == "C"
+    assert "suspected measurements have C in common" in first.text
+    assert set(first.keys) <= {"C P", "C Q", "C R", "C S"}
+    assert {a.why for a in others} == {"suspect"}

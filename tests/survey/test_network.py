@@ -21,6 +21,7 @@ from plan_editor.survey.observed import (
     Station,
     Tape,
 )
+from plan_editor.survey.reducing import level
 
 
 def mark(name: str, east: float, north: float, sd: float = 0.0) -> Station:
@@ -175,6 +176,16 @@ def test_taped_metres_are_ground_metres_both_ways():
     # 100 m on the grid are 100.04 m on the ground
     assert found.measurements[2].residual == pytest.approx(0.0400, abs=0.0001)
     assert found.measurements[2].redundancy == 1.0
+
+
+def test_a_tape_down_a_slope_is_reduced_before_it_is_adjusted():
+    # hand figure: 20 m on a slope of 10° are 0.30 m too long
+    found = adjust(
+        (mark("A", 0, 0), mark("B", 0, 19.70)), (tape("A", "B", level(20.0, 10.0, None)),)
+    )
+    assert 20.0 - level(20.0, 10.0, None) == pytest.approx(0.304, abs=0.001)
+    assert found.measurements[0].residual == pytest.approx(0.004, abs=0.001)
+    assert found.measurements[0].suspect == 0
 
 
 def test_a_point_with_two_ties_has_two_places_and_is_not_guessed():
