@@ -59,10 +59,16 @@ def _head(told: Outcome) -> str:
     book, answer = told.book, told.worked.adjusted
     when = f" of {book.date}" if book.date else ""
     s0 = "nothing checks anything" if answer.s0 is None else f"s0 {answer.s0:.2f}"
+    others = "" if all(line.of_book for line in told.lines) else " with the other books"
     return (
-        f"Field book {book.name}{when}: {len(book.lines)} lines, {len(told.points)} points from"
-        f" {len(told.marks)} marks; {answer.dof} measurements too many, {s0}."
+        f"Field book {book.name}{when}: {_count(len(book.lines), 'line')},"
+        f" {_count(len(told.points), 'point')} from {_count(len(told.marks), 'mark')};"
+        f" {_count(answer.dof, 'measurement')} too many{others}, {s0}."
     )
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
 def _points(grid: Grid, told: Outcome) -> str:
@@ -123,7 +129,7 @@ def _done(told: Outcome, *, dry: bool) -> str:
     if dry:
         return "Nothing was changed: this was a dry run."
     placed = len(told.points) - len(told.unplaced)
-    done = f"Taken in: {len(told.book.lines)} lines; {placed} points are on the plan."
+    done = f"Taken in: {_count(len(told.book.lines), 'line')} and {_count(placed, 'point')}."
     if told.suspects:
         done += (
             " The suspected line counts in them: measure it again, or write yes in the column"

@@ -1,7 +1,8 @@
 """What comes of a field book: for the command line and the window, before it is taken in."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import combinations
 
 from plan_editor.edits.field_books import Worked, worked_out
 from plan_editor.plan.plan import Plan
@@ -10,6 +11,9 @@ from plan_editor.survey.field_book import BookLine, FieldBook, same
 from plan_editor.survey.observed import Checked, Found, Standing
 from plan_editor.survey.offset_runs import OffsetRun, offset_runs
 from plan_editor.survey.reducing import Reading, level, reduced
+
+MOST_SAID = 15
+"""Of sentences of one sort; what is to be done first stands first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,13 +100,22 @@ def sentences(told: Outcome) -> tuple[str, ...]:
     return (
         *_strangers(told),
         *_unsure(told),
-        *map(_suspected, told.suspects),
-        *map(_not_placed, told.unplaced),
-        *(a.text for a in told.advice),
+        *_some(map(_suspected, told.suspects)),
+        *_some(_do_not_meet(told)),
+        *_some(map(_not_placed, told.unplaced)),
+        *_some(a.text for a in told.advice),
         *told.book.notes,
         *told.worked.new.notes,
         *map(area_in_words, told.runs),
     )
+
+
+def _some(texts: Iterable[str]) -> Iterator[str]:
+    """Return the first sentences of a sort, and how many more there are."""
+    told = tuple(texts)
+    yield from told[:MOST_SAID]
+    if len(told) > MOST_SAID:
+        yield f"And {len(told) - MOST_SAID} more of that sort."
 
 
 def line_in_words(line: BookLine) -> str:
@@ -177,6 +190,31 @@ def _suspected(line: Line) -> str:
         f"Line {told.line}{book}, {line_in_words(told)}: its {line.checked.what} is"
         " suspected of a blunder."
     )
+
+
+def _do_not_meet(told: Outcome) -> Iterator[str]:
+    """Say which pairs of tapes to one point cannot both be right: their circles do not meet."""
+    places = {
+        p.name: complex(p.east, p.north)
+        for p in told.worked.adjusted.points
+        if p.east is not None and p.north is not None
+    }
+    tapes: dict[str, list[Line]] = {p.name: [] for p in told.unplaced}
+    for line in told.lines:
+        taped = line.reading.line
+        if taped.far in tapes and taped.start in places and line.checked.what == "distance":
+            tapes[taped.far].append(line)
+    for point, lines in tapes.items():
+        for one, other in combinations(lines, 2):
+            between = abs(places[one.reading.line.start] - places[other.reading.line.start])
+            short = between - one.measured - other.measured
+            over = abs(one.measured - other.measured) - between
+            if max(short, over) > 0.0:
+                yield (
+                    f"Lines {one.reading.line.line} and {other.reading.line.line}: the tapes to"
+                    f" {point} do not meet by {max(short, over):.2f} m. One of them is wrong,"
+                    " or one of their marks."
+                )
 
 
 def _not_placed(point: Found) -> str:

@@ -141,7 +141,8 @@ def columns(table: Table, wanted: Sequence[Column]) -> Columns:
     """
     header = max(table.rows[:50], key=lambda row: len(_places(row, wanted)), default=None)
     if header is None or not _is_header(header, wanted):
-        names = ", ".join(c.name for c in wanted if c.needed) or wanted[0].name
+        needed = [c.name for c in wanted if c.needed]
+        names = ", ".join(needed if len(needed) > 1 else [c.name for c in wanted[:6]])
         raise CannotRead(
             f"{table.name}: no row names the columns; wanted is one with {names}. Nothing was"
             " read. Put the names of the columns over the table."

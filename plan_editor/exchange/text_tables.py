@@ -156,17 +156,22 @@ def _cells(text: str, separator: str, name: str) -> Iterator[tuple[int, Iterable
             ) from error
         if cells is None:
             return
-        _refuse_open_quote(cells, name, line)
+        _refuse_open_quote(cells, text, name, line)
         yield line, cells
         line = reader.line_num + 1
 
 
-def _refuse_open_quote(cells: Sequence[str], name: str, line: int) -> None:
+def _refuse_open_quote(cells: Sequence[str], text: str, name: str, line: int) -> None:
     # a cell may run over a few lines, but not over the rest of the file
-    if any(cell.count("\n") > 20 for cell in cells):
+    breaks = max((cell.count("\n") for cell in cells), default=0)
+    if breaks == 0:
+        return
+    rest = "" if breaks > 20 else "\n".join(text.split("\n")[line - 1 :])
+    to_the_end = rest.count("\n") <= sum(cell.count("\n") for cell in cells)
+    if breaks > 20 or (to_the_end and rest.count('"') % 2):
         raise CannotRead(
-            f"{name}, line {line}: a quotation mark is opened and not closed for many lines."
-            " Nothing was read. Close it, or take it away."
+            f"{name}, line {line}: a quotation mark is opened and not closed. Nothing was read."
+            " Close it, or take it away."
         )
 
 

@@ -113,6 +113,13 @@ def test_a_point_at_two_places_is_asked_about_and_a_side_settles_it(ties, marked
     assert code == 0
 
 
+@pytest.mark.parametrize(("a", "b"), [("5", "14.5"), ("30", "9.5")])
+def test_tapes_that_do_not_meet_are_told(ties, a, b):
+    code, facts, _ = ties(f"tie,M1,,P1,{a},,,", f"tie,M2,,P1,{b},,,")
+    assert (code, facts["points"][0]["status"]) == (1, "undetermined")
+    assert "Lines 2 and 3: the tapes to P1 do not meet by 0.5" in " ".join(facts["sentences"])
+
+
 def test_a_mark_that_is_not_on_the_plan_is_told(ties):
     code, _, _ = ties("tie,M9,,P1,5,,,", *P1[:1])
     assert code == 1

@@ -220,6 +220,7 @@ def zipped(**members: bytes) -> bytes:
         (zipped(**{"xl/workbook.xml": b"<not xml"}), "damaged workbook"),
         (b'a,b\n"' + b"x" * 200_000 + b"\n1,2", "line 2: a cell is too long"),
         (b'a,b\n"x,' + b"1,2\n" * 50, "line 2: a quotation mark is opened"),
+        (b'a,b\n1,"x\n2,3\n', "line 2: a quotation mark is opened"),
     ],
 )
 def test_what_is_no_table_is_refused_in_a_sentence(cells, content, said):
