@@ -8,6 +8,9 @@ from pathlib import Path
 
 from plan_editor.declared import late
 
+# read when numpy is loaded: our matrices are small, and threads would wait for one another
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
 NO_LIBRARY = """\
 The window cannot be opened: this computer lacks a system library that Qt needs ({missing}).
 On Debian or Ubuntu: apt-get install libgl1 libegl1 libxkbcommon0 libfontconfig1 libglib2.0-0 \
