@@ -113,6 +113,27 @@ def test_a_point_at_two_places_is_asked_about_and_a_side_settles_it(ties, marked
     assert code == 0
 
 
+def test_a_closed_traverse_between_marks_is_adjusted_with_its_bearings_and_angles(ties):
+    head = "type,from,to,distance,bearing,angle\n"
+    # from M1 at 0, 0 by A at 6, 8 and B at 14, 8 to M2 at 20, 0
+    lines = ["leg,M1,A,10.001,36.87,", "leg,A,B,8.001,,233.13", "leg,B,M2,10.001,143.13,"]
+    code, facts, _ = ties(*lines, head=head)
+    assert code == 0
+    places = {p["name"]: (p["E"] - 553100.0, p["N"] - 421000.0) for p in facts["points"]}
+    assert places["A"] == pytest.approx((6.0, 8.0), abs=0.01)
+    assert places["B"] == pytest.approx((14.0, 8.0), abs=0.01)
+    measured = [(o["what"], o["measured"]) for o in facts["observations"]]
+    assert ("bearing", 36.87) in measured
+    assert ("angle", 233.13) in measured
+    assert facts["dof"] == 2
+
+
+def test_of_many_sentences_of_one_sort_the_first_are_said(ties):
+    _, facts, _ = ties(*(f"tie,M1,,Q{n},5,,," for n in range(20)))
+    assert "And 5 more of that sort." in facts["sentences"]
+    assert len(facts["advice"]) == 20
+
+
 @pytest.mark.parametrize(("a", "b"), [("5", "14.5"), ("30", "9.5")])
 def test_tapes_that_do_not_meet_are_told(ties, a, b):
     code, facts, _ = ties(f"tie,M1,,P1,{a},,,", f"tie,M2,,P1,{b},,,")

@@ -3,6 +3,7 @@
 import io
 import zipfile
 from datetime import date, datetime
+from pathlib import Path
 
 import openpyxl
 import pytest
@@ -10,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plan_editor.errors import CannotRead
-from plan_editor.exchange import text_tables, workbooks
+from plan_editor.exchange import tables, text_tables, workbooks
 from plan_editor.exchange.tables import Column, columns, number, read_table
 
 WANTED = (
@@ -267,8 +268,16 @@ def test_what_is_not_there_or_no_file_is_said(tmp_path):
         read_table(tmp_path / "none.csv")
     with pytest.raises(CannotRead, match="is a folder"):
         read_table(tmp_path)
+    with pytest.raises(CannotRead, match="is a device"):
+        read_table(Path("/dev/null"))
     with pytest.raises(CannotRead, match="Nothing was read"):
         read_table(tmp_path / ("x" * 300))
+
+
+def test_a_file_that_is_too_large_is_refused_unread(cells, monkeypatch):
+    monkeypatch.setattr(tables, "MOST_BYTES", 4)
+    with pytest.raises(CannotRead, match="is larger than"):
+        cells("a,b,c")
 
 
 def test_columns_are_found_in_any_order_and_by_other_names(cells, tmp_path):
