@@ -38,7 +38,7 @@ class Level:
     @property
     def width(self) -> int:
         """Points in a front, without the last place, which holds what is nothing."""
-        return self.own.shape[1] + self.rim.shape[1]
+        return int(self.own.shape[1] + self.rim.shape[1])
 
     @property
     def shape(self) -> tuple[int, int, int]:
@@ -156,7 +156,7 @@ def _handed_up(keys: Whole, node: Whole) -> Whole:
     below, point = np.divmod(keys, max(len(node), 1))
     above = below // 2
     kept = node[point] != above
-    return above[kept] * len(node) + point[kept]
+    return np.asarray(above[kept] * len(node) + point[kept])
 
 
 def _table(node: Whole, point: Whole, step: int) -> Whole:
@@ -186,14 +186,14 @@ def _cells(upper: Whole, size: int) -> Whole:
     """Return where rims' cells stand in the fronts above, which are so many numbers wide."""
     both = (2 * upper[:, :, None] + np.array([0, 1])).reshape(len(upper), -1)
     row = both + size * (np.arange(len(upper)) // 2)[:, None]
-    return (row[:, :, None] * size + both[:, None, :]).ravel()
+    return np.asarray((row[:, :, None] * size + both[:, None, :]).ravel())
 
 
 def _places(level: Level, node: Whole, point: Whole) -> Whole:
     """Return where points stand in the fronts of their nodes."""
     front = np.concatenate((level.own, level.rim), axis=1)[node - len(level.own)]
-    return np.argmax(front == point[:, None], axis=1)
+    return np.asarray(np.argmax(front == point[:, None], axis=1))
 
 
 def _depth_of(node: Whole) -> Whole:
-    return np.frexp(node.astype(float))[1].astype(np.int64) - 1
+    return np.asarray(np.frexp(node.astype(float))[1].astype(np.int64) - 1)

@@ -87,7 +87,7 @@ def factored(tree: Tree, fronts: tuple[Real, ...]) -> Factor:
 
 def _taken_out(level: Level, front: Real) -> tuple[Reduced, Real]:
     s, f = 2 * level.own.shape[1], 2 * level.width
-    inverse = np.linalg.inv(front[:, :s, :s])
+    inverse: Real = np.asarray(np.linalg.inv(front[:, :s, :s]), dtype=np.float64)
     beside = front[:, :s, s:f]
     carried = inverse @ beside
     rest = front[:, s:f, s:f] - beside.swapaxes(1, 2) @ carried

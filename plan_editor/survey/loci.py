@@ -189,7 +189,7 @@ def _circle_and_ray(a: Circle, b: Ray) -> tuple[Meeting, ...]:
     sure = max(half / a.radius if a.radius > 0.0 else 0.0, FLATTEST / 10)
     ahead = [along for along in (off.real + half, off.real - half) if along > 1e-6]
     places = [b.start + b.way * along for along in dict.fromkeys(ahead)]
-    others = [*places[1:], *places[:1]] if len(places) > 1 else [None]
+    others: list[complex | None] = [*places[1:], *places[:1]] if len(places) > 1 else [None]
     return tuple(
         Meeting(place=place, sure=sure, other=other)
         for place, other in zip(places, others, strict=False)

@@ -80,7 +80,8 @@ class Network:
         pull = _flat(change).reshape(-1, 2) * np.repeat(weighted, 3)[:, None]
         places = self.rows.places.ravel() + 1
         sums = [np.bincount(places, part, self.unknown + 1) for part in pull.T]
-        return np.stack(sums, axis=1)[1 : self.unknown + 1, :, None]
+        pulls: Real = np.stack(sums, axis=1).astype(float)  # of none: int
+        return pulls[1 : self.unknown + 1, :, None]
 
     def variances(self, change: Real, inverse: Sequence[Real]) -> Real:
         """Return the variance of what each row would be, computed at the places found."""
@@ -186,14 +187,19 @@ def _step(network: Network, here: Settled, weights: Real) -> Real:
 
 
 def _stepped(network: Network, here: Settled, step: Real, weights: Real) -> Settled:
-    before = _squares(here.over, weights)
-    for halvings in range(12):
-        at = here.at.copy()
-        at[: network.unknown] += step * 0.5**halvings
-        over, change = network.rows.linear(at)
-        if _squares(over, weights) <= before * (1.0 + 1e-9) + 1e-12:
+    most = _squares(here.over, weights) * (1.0 + 1e-9) + 1e-12
+    at, over, change = _taken(network, here.at, step)
+    for halvings in range(1, 12):
+        if _squares(over, weights) <= most:
             break
+        at, over, change = _taken(network, here.at, step * 0.5**halvings)
     return Settled(at=at, over=over, change=network.held(change), factor=here.factor)
+
+
+def _taken(network: Network, start: Real, step: Real) -> tuple[Real, Real, Real]:
+    at = start.copy()
+    at[: network.unknown] += step
+    return (at, *network.rows.linear(at))
 
 
 def _squares(over: Real, weights: Real) -> float:

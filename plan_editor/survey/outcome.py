@@ -82,7 +82,7 @@ class Answer:
         pulls = [self.row_pull(n) for n in rows]
         moved = [self.moved_by(pull) for pull in pulls]
         spread = np.diag(self.network.rows.sd[list(rows)] ** 2)
-        return spread - np.array([[np.sum(a * b) for b in moved] for a in pulls])
+        return np.asarray(spread - np.array([[np.sum(a * b) for b in moved] for a in pulls]))
 
 
 def told(
