@@ -2,14 +2,11 @@
 
 import re
 from dataclasses import dataclass, replace
-from typing import Any
 
 from plan_editor.drafting.tool import Act, Answer, Pointer, Setting, ToolButton
-from plan_editor.edits.placing import fit_by_pairs
 from plan_editor.errors import CannotUse
-from plan_editor.plan.item import Item
+from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.fitting import Fit, Pair
 from plan_editor.survey.grid import Grid
 
 FARTHEST_M = 1e8
@@ -19,7 +16,7 @@ the easting makes 60 500 000 at most."""
 _COORDINATE = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)")
 
 ON_BASE_PLAN = "Click a point on the base plan whose place on the ground is known."
-ON_GROUND = "Click the same point on the ground, or type its coordinates at the right."
+ON_GROUND = "Click the same point on the ground, or choose a mark or type coordinates."
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,10 +26,14 @@ class Pick:
     Args:
         prompt: what the click is for.
         picked: the place, once it was clicked; east and north in metres.
+        hits: what lies there, the top one first.
+        reach: metres within which a click means what lies there.
     """
 
     prompt: str
     picked: tuple[float, float] | None = None
+    hits: tuple[ItemId, ...] = ()
+    reach: float = 0.0
 
     def take(self, pointer: Pointer, plan: Plan) -> Answer:
         """Take the place of a press."""
@@ -40,7 +41,8 @@ class Pick:
         if pointer.act is not Act.PRESS:
             return Answer(tool=self, prompt=self.prompt)
         picked = (pointer.east, pointer.north)
-        return Answer(tool=replace(self, picked=picked), prompt=self.prompt)
+        taken = replace(self, picked=picked, hits=pointer.hits, reach=pointer.reach)
+        return Answer(tool=taken, prompt=self.prompt)
 
 
 def picking(prompt: str) -> ToolButton:
@@ -51,32 +53,6 @@ def picking(prompt: str) -> ToolButton:
         return Answer(tool=Pick(prompt), prompt=prompt)
 
     return ToolButton(name="pick", title="Place by points", icon="base_plan", start=start)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PairLine:
-    """One pair in the list: its place on the ground, and by how many metres it disagrees."""
-
-    place: tuple[float, float]
-    residual_m: float | None
-
-
-def pair_lines(
-    item: Item[Any], pairs: tuple[Pair, ...]
-) -> tuple[tuple[PairLine, ...], Fit | None]:
-    """Return the pairs with their residuals, and the fit; no residuals under two pairs.
-
-    Raises:
-        CannotUse: the pairs do not place it.
-    """
-    if len(pairs) < 2:
-        return tuple(PairLine(place=ground, residual_m=None) for _, ground in pairs), None
-    fit = fit_by_pairs(item, pairs)
-    off = [(e * e + n * n) ** 0.5 for e, n in fit.residuals]
-    lines = (
-        PairLine(place=ground, residual_m=r) for (_, ground), r in zip(pairs, off, strict=True)
-    )
-    return tuple(lines), fit
 
 
 def read_place(grid: Grid, east: str, north: str) -> tuple[float, float]:

@@ -13,6 +13,7 @@ from plan_editor.drawing.sketch import Sketch
 from plan_editor.errors import PlanEditorError
 from plan_editor.ground.base_plans import Laid
 from plan_editor.ground.clearance import Zone
+from plan_editor.plan.item import ItemId
 from plan_editor.plan.signal import Signal
 from plan_editor.session import Session
 
@@ -34,6 +35,10 @@ class Ground(Protocol):
 
     def show_sketch(self, sketch: Sketch | None) -> None:
         """Show a sketch over the ground in place of the last; None shows none."""
+        ...
+
+    def lying(self, item: ItemId) -> Laid | None:
+        """Return how a base plan lies on the screen now; None where it is not seen."""
         ...
 
     def in_view(self) -> tuple[float, float, float, float]:

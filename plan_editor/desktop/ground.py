@@ -15,12 +15,14 @@ from plan_editor.desktop.jobs import Job
 from plan_editor.desktop.parts import column, row, rule
 from plan_editor.desktop.theme import STEP, role
 from plan_editor.desktop.tool_row import ToolRow
+from plan_editor.desktop.trial_shelf import TrialShelf
 from plan_editor.desktop.typed_fields import TypedFields
 from plan_editor.drawing.sketch import Sketch
 from plan_editor.errors import PlanEditorError
 from plan_editor.ground.base_plans import Laid, laid
 from plan_editor.ground.clearance import Zone
 from plan_editor.plan.change import Change
+from plan_editor.plan.item import ItemId
 from plan_editor.plan.kind import kinds
 from plan_editor.session import Session
 
@@ -45,11 +47,12 @@ class GroundArea(QWidget):
         self._unplaced: Laid | None = None
         self._laid: tuple[Laid, ...] = ()
         self._under: tuple[Under, ...] = ()
+        self._trial = TrialShelf()
         self._lay_out()
         self.canvas.typing_begun.connect(self.typed.begin)
         self.typed.given.connect(self._take_typed)
         self.typed.left.connect(self._back_to_ground)
-        until_gone(self, session.document.changed.connect(self._changed))
+        until_gone(self, session.document.changed.connect(self._changed), self._trial.end)
         self._bring_base_plans()
 
     def show_job(self, job: Job) -> None:
@@ -79,6 +82,10 @@ class GroundArea(QWidget):
     def show_sketch(self, sketch: Sketch | None) -> None:
         """Show a sketch over the ground in place of the last; None shows none."""
         self.canvas.set_sketch(sketch or Sketch())
+
+    def lying(self, item: ItemId) -> Laid | None:
+        """Return how a base plan lies on the screen now; None where it is not seen."""
+        return next((u.laid for u in self._under if u.laid.item == item), None)
 
     def in_view(self) -> tuple[float, float, float, float]:
         """Return what is seen: least east and north, greatest east and north."""
@@ -138,14 +145,17 @@ class GroundArea(QWidget):
     def _bring_base_plans(self) -> None:
         placed = tuple(b for b in laid(self._session.document.plan) if b.shown)
         self._laid = laid(self._session.document.plan)
+        known, trial = self._under, None
         if self._unplaced is not None:
-            placed = (self._unplaced,)
+            placed, trial = (self._unplaced,), self._trial.folder()
+        else:
+            known = tuple(u for u in known if not self._trial.holds(u))
         self._background.in_thread(
             Work(
                 about="base plans",
                 title="Bringing in the base plans" if placed else "",
                 function=made_ready,
-                arguments=(placed, self._session.file, self._under),
+                arguments=(placed, self._session.file, known, trial),
                 done=self._lay_under,
                 failed=self._say_why,
             )
@@ -154,6 +164,7 @@ class GroundArea(QWidget):
     def _lay_under(self, ready: tuple[Under, ...]) -> None:
         self._under = ready
         self.canvas.set_backdrops(ready)
+        self._trial.keep(ready)
 
     def _say_why(self, error: PlanEditorError) -> None:
         self._session.refused.emit(str(error))

@@ -4,6 +4,7 @@ from plan_editor.desktop.desk import Ground
 from plan_editor.drawing.sketch import Sketch
 from plan_editor.ground.base_plans import Laid
 from plan_editor.ground.clearance import Zone
+from plan_editor.plan.item import ItemId
 
 
 class SectionGround:
@@ -46,6 +47,10 @@ class SectionGround:
     def show_things(self, shown: bool) -> None:  # noqa: FBT001  # as Qt's own setters
         """Hand on."""
         self._ground.show_things(shown)
+
+    def lying(self, item: ItemId) -> Laid | None:
+        """Hand on."""
+        return self._ground.lying(item)
 
     def in_view(self) -> tuple[float, float, float, float]:
         """Hand on."""

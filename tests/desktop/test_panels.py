@@ -87,10 +87,10 @@ def test_an_old_plan_is_laid_and_placed_by_two_points(
         at = middle + QPoint(x, 0)
         qtbot.mouseMove(canvas.viewport(), at)
         qtbot.mouseClick(canvas.viewport(), Qt.MouseButton.LeftButton, pos=at)
-        qtbot.keyClicks(form.east, east)
-        qtbot.keyClicks(form.north, "421 000")
-        qtbot.keyClick(form.north, Qt.Key.Key_Return)
-    assert form.done.isEnabled()
+        qtbot.keyClicks(form.fields.first, east)
+        qtbot.keyClicks(form.fields.second, "421 000")
+        qtbot.keyClick(form.fields.second, Qt.Key.Key_Return)
+    qtbot.waitUntil(form.done.isEnabled, timeout=WAIT)
     form.done.click()
     (laid,) = _of(window, "base_plan")
     assert len(laid.details.control_points) == 2
@@ -142,10 +142,14 @@ def test_escape_gives_placing_up_from_the_field_of_a_coordinate_too(
     assert window.body is not None
     panel, canvas = _base_plans(window), window.body.ground.canvas
     panel.place.click()
+    qtbot.waitUntil(lambda: not window.background.title, timeout=WAIT)
     at = canvas.viewport().rect().center()
     qtbot.mouseMove(canvas.viewport(), at)
     qtbot.mouseClick(canvas.viewport(), Qt.MouseButton.LeftButton, pos=at)
-    qtbot.keyClick(panel.form.east, Qt.Key.Key_Escape)
+    assert panel.form._begun is not None
+    qtbot.keyClick(panel.form.fields.first, Qt.Key.Key_Escape)
+    assert panel.form._begun is None  # the point that was begun is given up first
+    qtbot.keyClick(panel.form.fields.first, Qt.Key.Key_Escape)
     assert panel.form.isHidden()
     assert _of(window, "base_plan")[0].shape is None
 

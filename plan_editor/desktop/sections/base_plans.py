@@ -7,10 +7,10 @@ from plan_editor.commands.base_plans import give_opacity, give_shown, lines
 from plan_editor.commands.menus import file
 from plan_editor.desktop.actions import run
 from plan_editor.desktop.desk import Desk
+from plan_editor.desktop.fit.form import FitForm
 from plan_editor.desktop.follow import Follow, until_gone
 from plan_editor.desktop.item_table import ItemTable
 from plan_editor.desktop.parts import button, column, row, text
-from plan_editor.desktop.placing_form import PlacingForm
 from plan_editor.desktop.section import Section
 from plan_editor.desktop.theme import STEP
 from plan_editor.plan.item import ItemId
@@ -39,7 +39,7 @@ class BasePlans(QWidget):
         self.shown = QCheckBox("Shown", self)
         self.opacity = QSlider(Qt.Orientation.Horizontal, self)
         self.place = button(self, "Place by points", self._place)
-        self.form = PlacingForm(desk, self)
+        self.form = FitForm(desk, self)
         self._dress()
         self._lay_out()
         self._follow = Follow(self, self._refresh, self._session.document.changed)

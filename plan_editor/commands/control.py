@@ -1,0 +1,267 @@
+"""The points by which a base plan is to be placed, and what each kind of fit makes of them."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from math import hypot
+from typing import Any
+
+from plan_editor.errors import CannotUse
+from plan_editor.plan.item import Item
+from plan_editor.plan.media import Kept
+from plan_editor.scans.reading import probe
+from plan_editor.survey.fit_words import blunder_words, in_words
+from plan_editor.survey.fitting import Fit, fit, recommended
+from plan_editor.survey.models import Control, Model
+from plan_editor.survey.paper import Paper
+
+READING_PIXELS = 2.0
+"""A point is read off a scan to about so many pixels: the width of a fine pen line at 200 dots
+to the inch. Common practice."""
+
+LEAST_SD_M, MOST_SD_M = 0.001, 100.0
+
+LEAST = 2
+"""Points without which there is nothing to say."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Point:
+    """One point in the list.
+
+    Args:
+        control: its places on the base plan and on the ground.
+        used: it takes part in the fit.
+        read: its standard deviation holds the error of reading the paper; otherwise it is that
+            of the mark alone.
+    """
+
+    control: Control
+    used: bool = True
+    read: bool = True
+
+
+Points = tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trial:
+    """What the points make of a base plan, before anything is done.
+
+    Args:
+        points: all of them, those left out too.
+        fits: every kind of fit that they allow, the simplest first; none where they allow none.
+        advised: the kind that is recommended; None where there is no fit.
+        fit: the chosen one; None where the points do not allow it.
+        refused: why not, in a sentence; empty where there is a fit, or where there are too few
+            points to say anything yet.
+    """
+
+    points: Points
+    fits: tuple[Fit, ...] = ()
+    advised: Model | None = None
+    fit: Fit | None = None
+    refused: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One point in words.
+
+    Args:
+        name: the mark, or its number.
+        off: by how many metres the fit misses it; empty where there is no fit.
+        left_out: the same by the fit to all the others; empty where these carry none.
+        sd: its standard deviation in metres; empty where none is known.
+        used: it takes part in the fit.
+        suspect: it is the one that all the others contradict.
+    """
+
+    name: str
+    off: str = ""
+    left_out: str = ""
+    sd: str = ""
+    used: bool = True
+    suspect: bool = False
+
+
+def points_of(item: Item[Any]) -> Points:
+    """Return the points by which a base plan was placed, to start from."""
+    return tuple(Point(control=c) for c in item.details.control_points)
+
+
+def resolution(media: Kept, digest: str, page: int) -> tuple[float, float] | None:
+    """Return the dots to the inch that a scan records of itself, across and down; or None.
+
+    Raises:
+        CannotRead, DamagedPlan: the kept bytes are not what they were.
+    """
+    return probe(media.read(digest), page).dpi
+
+
+def used(points: Points, paper: Paper) -> tuple[Control, ...]:
+    """Return the control of the points that take part, ready to be fitted.
+
+    The standard deviation of a point that was clicked is that of its mark and of reading the
+    paper together.
+    """
+    taking_part = [p for p in points if p.used]
+    bare = tuple(replace(p.control, sd=None) for p in taking_part)
+    if all(p.read or p.control.sd is None for p in taking_part) or paper.upward:
+        return tuple(p.control for p in taking_part)
+    try:
+        reading = READING_PIXELS * fit(Model.SIMILARITY, bare, paper).scale
+    except CannotUse:  # there is no scale yet, and no fit either
+        return tuple(p.control for p in taking_part)
+    return tuple(p.control if p.read else _with(p.control, reading) for p in taking_part)
+
+
+def tried(points: Points, model: Model | None, paper: Paper) -> Trial:
+    """Return what some points make of a base plan; None for the model takes the best.
+
+    Cost: twenty fits or so, some tenths of a second where there are many points.
+    """
+    control = used(points, paper)
+    if len(control) < LEAST:
+        return Trial(points=points)
+    try:
+        fits, best = recommended(control, paper)
+    except CannotUse as fault:
+        return Trial(points=points, refused=str(fault))
+    advised = best.model
+    if model is None:
+        return Trial(points=points, fits=fits, advised=advised, fit=best)
+    found = next((f for f in fits if f.model is model), None)
+    if found is not None:
+        return Trial(points=points, fits=fits, advised=advised, fit=found)
+    why = _why_not(model, control, paper)
+    return Trial(points=points, fits=fits, advised=advised, refused=why)
+
+
+def lines(trial: Trial) -> tuple[Line, ...]:
+    """Return every point in words, those left out too."""
+    places = _places(trial.points)
+    return tuple(
+        _line(trial, n, place)
+        for n, place in zip(range(len(trial.points)), places, strict=True)
+    )
+
+
+def suspect(trial: Trial) -> int | None:
+    """Return which point all the others contradict, counted among all points; or None."""
+    if trial.fit is None or trial.fit.blunder is None:
+        return None
+    return _places(trial.points).index(trial.fit.blunder.index)
+
+
+def words(trial: Trial) -> tuple[str, ...]:
+    """Return what was found, in sentences; what is suspected stands apart."""
+    if trial.fit is None:
+        return ()
+    return tuple(w for w in in_words(trial.fit) if w != blunder_words(trial.fit))
+
+
+def suspicion(trial: Trial) -> str:
+    """Return which point to look at again; empty where none is suspected."""
+    return "" if trial.fit is None else blunder_words(trial.fit)
+
+
+def model_lines(trial: Trial) -> tuple[tuple[Model, str], ...]:
+    """Return the kinds of fit that there are, each with what points left out are missed by."""
+    return tuple((f.model, _missed(f)) for f in trial.fits)
+
+
+def with_used(points: Points, at: int, *, used: bool) -> Points:
+    """Return the points with one of them taking part, or left out."""
+    return _with_one(points, at, replace(points[at], used=used))
+
+
+def without(points: Points, at: int) -> Points:
+    """Return the points without one of them."""
+    return (*points[:at], *points[at + 1 :])
+
+
+def called_otherwise(points: Points, at: int, name: str) -> Points:
+    """Return the points with one of them called otherwise."""
+    control = replace(points[at].control, name=" ".join(name.split()))
+    return _with_one(points, at, replace(points[at], control=control))
+
+
+def as_known(points: Points, at: int, sd: float | None) -> Points:
+    """Return the points with one of them given a standard deviation, all errors in it.
+
+    Raises:
+        CannotUse: it is less than a millimetre, or more than a churchyard is long.
+    """
+    if sd is not None and not LEAST_SD_M <= sd <= MOST_SD_M:
+        raise CannotUse(
+            "The standard deviation was not changed: it is given in metres, from 0.001 to 100."
+        )
+    control = replace(points[at].control, sd=sd)
+    return _with_one(points, at, replace(points[at], control=control, read=True))
+
+
+def taken_in(points: Points, more: Iterable[Control]) -> Points:
+    """Return the points with others after them; of those of one name the later one stays."""
+    found = list(points)
+    for control in more:
+        same = [n for n, p in enumerate(found) if p.control.name == control.name != ""]
+        found = [p for n, p in enumerate(found) if n not in same]
+        found.append(Point(control=control))
+    return tuple(found)
+
+
+def _with(control: Control, reading: float) -> Control:
+    return replace(control, sd=None if control.sd is None else hypot(control.sd, reading))
+
+
+def _with_one(points: Points, at: int, point: Point) -> Points:
+    return (*points[:at], point, *points[at + 1 :])
+
+
+def _why_not(model: Model, control: tuple[Control, ...], paper: Paper) -> str:
+    try:
+        fit(model, control, paper)
+    except CannotUse as fault:
+        return str(fault)
+    return ""  # pragma: no cover  # what could be fitted is among the fits
+
+
+def _places(points: Points) -> tuple[int | None, ...]:
+    """Return for each point its place among those that take part."""
+    count = 0
+    found: list[int | None] = []
+    for point in points:
+        found.append(count if point.used else None)
+        count += point.used
+    return tuple(found)
+
+
+def _line(trial: Trial, at: int, place: int | None) -> Line:
+    point, found = trial.points[at], trial.fit
+    name = point.control.name or f"point {at + 1}"
+    if found is None:
+        return Line(name=name, sd=_metres(point.control.sd), used=point.used)
+    if place is None:
+        east, north = found.to_ground(point.control.x, point.control.y)
+        off = (east - point.control.east, north - point.control.north)
+        return Line(name=name, left_out=_long(off), sd=_metres(point.control.sd), used=False)
+    missed = None if found.left_out is None else found.left_out[place]
+    return Line(
+        name=name,
+        off=_long(found.residuals[place]),
+        left_out="" if missed is None else _long(missed),
+        sd=_metres(found.control[place].sd),
+        suspect=suspect(trial) == at,
+    )
+
+
+def _long(off: tuple[float, float]) -> str:
+    return f"{hypot(*off):.2f}"
+
+
+def _metres(sd: float | None) -> str:
+    return "" if sd is None else f"{sd:.2f}"
+
+
+def _missed(found: Fit) -> str:
+    return "" if found.loo_rmse is None else f"{found.loo_rmse:.2f} m"

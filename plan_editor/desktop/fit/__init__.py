@@ -1,0 +1,1 @@
+"""The form in which a base plan is fitted to points."""

@@ -1,0 +1,361 @@
+"""The form in which a base plan is fitted: points, residuals, the kind of fit, one edit."""
+
+from dataclasses import dataclass
+from functools import partial
+
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QHideEvent
+from PySide6.QtWidgets import QWidget
+from typing_extensions import override
+
+from plan_editor.commands.control import (
+    LEAST,
+    Point,
+    Points,
+    Trial,
+    as_known,
+    called_otherwise,
+    lines,
+    points_of,
+    resolution,
+    tried,
+    with_used,
+    without,
+)
+from plan_editor.commands.marks import MarkLine, mark_lines
+from plan_editor.commands.placing import (
+    ON_BASE_PLAN,
+    ON_GROUND,
+    Pick,
+    picking,
+    read_coordinate,
+    read_place,
+)
+from plan_editor.desktop.background import Work
+from plan_editor.desktop.desk import Desk
+from plan_editor.desktop.fit.control_table import ControlTable
+from plan_editor.desktop.fit.place_fields import PlaceFields
+from plan_editor.desktop.fit.showing import Showing
+from plan_editor.desktop.fit.verdict import Verdict
+from plan_editor.desktop.follow import until_gone
+from plan_editor.desktop.parts import button, column, row, text
+from plan_editor.desktop.theme import STEP
+from plan_editor.drafting.tool import Answer
+from plan_editor.edits.base_plans import PlaceBasePlan, paper_of
+from plan_editor.errors import PlanEditorError
+from plan_editor.ground.base_plans import laid
+from plan_editor.plan.item import ItemId
+from plan_editor.survey.models import Control, Model
+from plan_editor.survey.paper import Paper
+
+MORE = "Two points place it; a third and more show how far the paper can be trusted."
+PIXELS, UNITS = ("Pixels right", "Pixels down"), ("x", "y")
+SAME_M = 0.0015
+"""A click has caught a mark that lies so near to it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Draft:
+    """What was begun: the points, the kind of fit, and the control that it began from."""
+
+    points: Points = ()
+    model: Model | None = None
+    over: tuple[float, ...] = ()
+
+
+class FitForm(QWidget):
+    """``closed`` when the base plan was placed, or that was given up.
+
+    What was begun is kept while the window is open: giving up loses no point.
+    """
+
+    closed = Signal()
+
+    def __init__(self, desk: Desk, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._session = desk.session
+        self._showing = Showing(desk.ground)
+        self._drafts: dict[ItemId, _Draft] = {}
+        self.item: ItemId | None = None
+        self.trial = Trial(points=())
+        self._paper = Paper()
+        self._begun: tuple[float, float] | None = None
+        self._told = text(self, ON_BASE_PLAN, "strong")
+        self.fields = PlaceFields(self)
+        self.table = ControlTable(desk.palette, self)
+        self.remove = button(self, "Remove", self._remove)
+        self.verdict = Verdict(self)
+        self._sentence = text(self, "", "danger")
+        self.done = button(self, "Place it", self._place, "main")
+        self.cancel = button(self, "Cancel", self.leave)
+        self._lay_out()
+        self._listen()
+        self.hide()
+
+    @property
+    def points(self) -> Points:
+        """The points, those left out too."""
+        return self._draft.points
+
+    def begin(self, item: ItemId) -> None:
+        """Show the base plan alone and ask for a point; start from those that there are."""
+        plan = self._session.document.plan
+        found = plan.items[item]
+        self.item = item
+        self._paper = paper_of(found)
+        self.trial = Trial(points=())
+        kept = self._drafts.get(item)
+        if kept is None or kept.over != found.details.control:
+            kept = _Draft(points=points_of(found), over=found.details.control)
+        self._drafts[item] = kept
+        self.verdict.begin(kept.model)
+        self._showing.begin(found, next((b for b in laid(plan) if b.item == item), None))
+        self.show()
+        self._ask_paper()
+        self._try()
+        self._measure()
+
+    def leave(self) -> None:
+        """Give up, for now, what was begun."""
+        if self.isHidden():
+            return
+        self.hide()
+        self.item = self._begun = None
+        self._showing.end()
+        self._session.put_down()
+        self.closed.emit()
+
+    @override
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        # another section or job was turned to; not so where the whole window goes
+        if not event.spontaneous() and self.window().isVisible():
+            self.leave()
+
+    @property
+    def _draft(self) -> _Draft:
+        return _Draft() if self.item is None else self._drafts[self.item]
+
+    # the form
+
+    def _lay_out(self) -> None:
+        beside = QWidget(self)
+        across = row(beside)
+        across.addWidget(self.remove)
+        across.addStretch(1)
+        ends = QWidget(self)
+        last = row(ends)
+        last.addWidget(self.done)
+        last.addWidget(self.cancel)
+        last.addStretch(1)
+        down = column(self, space=2 * STEP)
+        for part in (self._told, self.fields, self.table, beside, self.verdict):
+            down.addWidget(part)
+        for part in (self._sentence, ends):
+            down.addWidget(part)
+
+    def _listen(self) -> None:
+        self.fields.given.connect(self._take_typed)
+        self.table.picked.connect(self._choose)
+        self.table.dropped.connect(self._drop)
+        self.table.rows.use.connect(self._use)
+        self.table.rows.call.connect(self._call)
+        self.table.rows.know.connect(self._know)
+        self.verdict.turned.connect(self._turn)
+        self.verdict.leave_out.connect(self._leave_out)
+        until_gone(self, self._session.answered.connect(self._answered))
+
+    def _show(self) -> None:
+        self.table.show_lines(lines(self.trial))
+        self.verdict.show_trial(self.trial)
+        self.remove.setVisible(bool(self.points))
+        self.remove.setEnabled(self.table.chosen is not None)
+        self.done.setEnabled(self.trial.fit is not None)
+        self._say(self.trial.refused)
+
+    def _say(self, sentence: str) -> None:
+        self._sentence.setText(sentence)
+        self._sentence.setVisible(bool(sentence))
+
+    # a point on the base plan, then on the ground
+
+    def _ask_paper(self) -> None:
+        self._begun = None
+        self._session.take_up(picking(ON_BASE_PLAN))
+        more = "" if len(self.points) > LEAST else f" {MORE}"
+        self._told.setText(f"{ON_BASE_PLAN}{more}")
+        self.fields.ask_paper(UNITS if self._paper.upward else PIXELS)
+        self._showing.paper(self.trial, self.table.chosen)
+
+    def _ask_ground(self, x: float, y: float) -> None:
+        self._begun = (x, y)
+        self._session.take_up(picking(ON_GROUND))
+        self._told.setText(ON_GROUND)
+        taken = {p.control.name for p in self.points}
+        marks = mark_lines(self._session.document.plan)
+        self.fields.ask_ground(tuple(m for m in marks if m.number not in taken))
+        self._showing.field(self.trial, self.table.chosen)
+
+    def _answered(self, answer: Answer) -> None:
+        if not self.isVisible():
+            return
+        tool = answer.tool
+        if isinstance(tool, Pick):
+            if tool.picked is not None:
+                self._clicked(tool, *tool.picked)
+        elif self._begun is not None and self._session.button.name == "select":
+            self._ask_paper()  # Esc gives up the point that was begun
+        else:
+            self.leave()
+
+    def _clicked(self, tool: Pick, east: float, north: float) -> None:
+        if self._begun is not None:
+            self._pair(east, north, self._mark_at(tool, east, north))
+            return
+        there = self._showing.point_at(self.trial, east, north, tool.reach)
+        place = self._showing.on_paper(east, north)
+        if there is not None or place is None:
+            self._session.take_up(picking(ON_BASE_PLAN))
+            if there is not None:
+                self.table.selectRow(there)
+        else:
+            self._ask_ground(*place)
+
+    def _mark_at(self, tool: Pick, east: float, north: float) -> MarkLine | None:
+        plan = self._session.document.plan
+        for mark in mark_lines(plan):
+            shape = plan.items[mark.item].shape
+            if mark.item in tool.hits and shape is not None:
+                (there,) = shape.coords
+                if abs(there[0] - east) < SAME_M and abs(there[1] - north) < SAME_M:
+                    return mark
+        return None
+
+    def _take_typed(self) -> None:
+        first, second = self.fields.first.text(), self.fields.second.text()
+        names = UNITS if self._paper.upward else PIXELS
+        try:
+            if self._begun is None:
+                x, y = (
+                    read_coordinate(t, n) for t, n in zip((first, second), names, strict=True)
+                )
+                self._ask_ground(x, y)
+                return
+            place = read_place(self._session.document.plan.grid, first, second)
+        except PlanEditorError as error:
+            self._say(str(error))
+            return
+        self._pair(*place, self.fields.mark)
+
+    def _pair(self, east: float, north: float, mark: MarkLine | None) -> None:
+        if self._begun is None:
+            return
+        x, y = self._begun
+        name, sd = ("", None) if mark is None else (mark.number, mark.sd_m)
+        control = Control(x=x, y=y, east=east, north=north, sd=sd, name=name)
+        self._change((*self.points, Point(control=control, read=mark is None)))
+        self._ask_paper()
+
+    # the points
+
+    def _change(self, points: Points) -> None:
+        if self.item is not None:
+            draft = self._drafts[self.item]
+            self._drafts[self.item] = _Draft(
+                points=points, model=self.verdict.model, over=draft.over
+            )
+            self._try()
+
+    def _choose(self, at: int) -> None:
+        self.remove.setEnabled(at >= 0)
+        if self.item is not None:
+            self._showing.sketch(self.trial, self.table.chosen)
+
+    def _remove(self) -> None:
+        if (at := self.table.chosen) is not None:
+            self._drop(at)
+
+    def _drop(self, at: int) -> None:
+        self._change(without(self.points, at))
+
+    def _use(self, at: int, used: bool) -> None:  # noqa: FBT001  # a signal of Qt
+        self._change(with_used(self.points, at, used=used))
+
+    def _leave_out(self, at: int) -> None:
+        self._use(at, False)
+
+    def _call(self, at: int, name: str) -> None:
+        self._change(called_otherwise(self.points, at, name))
+
+    def _know(self, at: int, sd: str) -> None:
+        try:
+            metres = read_coordinate(sd, "standard deviation") if sd.strip() else None
+            self._change(as_known(self.points, at, metres))
+        except PlanEditorError as error:
+            self._say(str(error))
+
+    def _turn(self) -> None:
+        self._change(self.points)
+
+    # what they make of it
+
+    def _try(self) -> None:
+        points, model, paper = self.points, self.verdict.model, self._paper
+        self.done.setEnabled(False)
+        if sum(p.used for p in points) < LEAST:
+            self._heed(Trial(points=points))
+            return
+        self._desk.background.in_thread(
+            Work(
+                about="fit",
+                title="",
+                function=tried,
+                arguments=(points, model, paper),
+                done=self._heed,
+                failed=self._fail,
+            )
+        )
+
+    def _heed(self, trial: Trial) -> None:
+        if self.item is None or trial.points != self.points:
+            return
+        self.trial = trial
+        self._show()
+        self._showing.fit(trial)
+        self._showing.again(trial, self.table.chosen)
+
+    def _fail(self, error: PlanEditorError) -> None:
+        self._say(str(error))
+
+    def _measure(self) -> None:
+        item = self.item
+        if item is None or self._paper.upward or self._session.file is None:
+            return
+        details = self._session.document.plan.items[item].details
+        self._desk.background.in_thread(
+            Work(
+                about="resolution",
+                title="",
+                function=resolution,
+                arguments=(self._session.file, details.digest, details.page),
+                done=partial(self._learn, item),
+                failed=self._fail,
+            )
+        )
+
+    def _learn(self, item: ItemId, dots_per_inch: tuple[float, float] | None) -> None:
+        if item == self.item and dots_per_inch is not None:
+            found = self._session.document.plan.items[item]
+            self._paper = paper_of(found, dots_per_inch)
+            self._try()
+
+    def _place(self) -> None:
+        if self.item is None or (fit := self.trial.fit) is None:
+            return
+        item = self.item
+        edit = PlaceBasePlan(id=item, control=fit.control, model=fit.model)
+        if self._session.try_apply(edit):
+            over = self._session.document.plan.items[item].details.control
+            self._drafts[item] = _Draft(points=self.points, model=self.verdict.model, over=over)
+            self.leave()
