@@ -5,12 +5,14 @@ from dataclasses import dataclass, replace
 from math import hypot
 from typing import Any
 
+from plan_editor.commands.marks import MarkLine
 from plan_editor.errors import CannotUse
 from plan_editor.plan.item import Item
 from plan_editor.plan.media import Kept
 from plan_editor.scans.reading import probe
 from plan_editor.survey.fit_words import blunder_words, in_words
 from plan_editor.survey.fitting import Fit, fit, recommended
+from plan_editor.survey.grid import Grid
 from plan_editor.survey.models import Control, Model
 from plan_editor.survey.paper import Paper
 
@@ -84,9 +86,20 @@ class Line:
     suspect: bool = False
 
 
-def points_of(item: Item[Any]) -> Points:
-    """Return the points by which a base plan was placed, to start from."""
-    return tuple(Point(control=c) for c in item.details.control_points)
+def points_of(item: Item[Any], marks: Iterable[MarkLine], grid: Grid) -> Points:
+    """Return the points by which a base plan was placed, to start from.
+
+    One that has no name bears that of the mark which stands there.
+    """
+    named = {
+        (round(m.east, 2), round(m.north, 2)): m.number
+        for m in marks
+        if m.east is not None and m.north is not None
+    }
+    return tuple(
+        Point(control=c if c.name else replace(c, name=named.get(_at(c, grid), "")))
+        for c in item.details.control_points
+    )
 
 
 def resolution(media: Kept, digest: str, page: int) -> tuple[float, float] | None:
@@ -208,6 +221,11 @@ def taken_in(points: Points, more: Iterable[Control]) -> Points:
         found = [p for n, p in enumerate(found) if n not in same]
         found.append(Point(control=control))
     return tuple(found)
+
+
+def _at(control: Control, grid: Grid) -> tuple[float, float]:
+    east, north = grid.to_crs(control.east, control.north)
+    return round(east, 2), round(north, 2)
 
 
 def _with(control: Control, reading: float) -> Control:

@@ -49,6 +49,7 @@ class Body(QWidget):
             background=background,
             palette=palette,
             dressed=self._dressed,
+            roomy=Signal(),
             ground=self.ground,
             making=self.making,
             laying=self.laying,

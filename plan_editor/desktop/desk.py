@@ -60,6 +60,7 @@ class Desk:
         ground: what the panel can show over the ground.
         palette: the colours when the panel is made.
         dressed: tells other colours.
+        roomy: tells that the panel has a long form open (or no longer), and the card gives way.
     """
 
     session: Session
@@ -68,6 +69,7 @@ class Desk:
     background: Background
     palette: Palette
     dressed: Signal[Palette]
+    roomy: Signal[bool]
     ground: Ground
     making: Making
     laying: Laying

@@ -40,8 +40,12 @@ class PanelsColumn(QSplitter):
         self.addWidget(self._stack)
         self.setStretchFactor(0, 0)
         self.setStretchFactor(1, 1)
-        self._filled = False
-        until_gone(self, desk.session.chosen_changed.connect(self._chosen))
+        self._filled = self._roomy = False
+        until_gone(
+            self,
+            desk.session.chosen_changed.connect(self._chosen),
+            desk.roomy.connect(self._give_room),
+        )
 
     def show_job(self, name: str) -> None:
         """Show the panel of a job."""
@@ -64,6 +68,11 @@ class PanelsColumn(QSplitter):
             self._filled = bool(chosen)
             self._share()
 
+    def _give_room(self, wanted: bool) -> None:  # noqa: FBT001  # a signal
+        self._roomy = wanted
+        self._share()
+
     def _share(self) -> None:
-        card = int(self.height() * CARD_SHARE) if self._filled else EMPTY_CARD
+        large = self._filled and not self._roomy
+        card = int(self.height() * CARD_SHARE) if large else EMPTY_CARD
         self.setSizes([card, self.height() - card])

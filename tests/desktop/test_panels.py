@@ -125,7 +125,9 @@ def test_escape_gives_placing_up_and_leaves_nothing(
     qtbot.waitUntil(lambda: bool(_of(window, "base_plan")), timeout=WAIT)
     assert window.body is not None
     panel = _base_plans(window)
+    qtbot.waitUntil(panel.place.isVisible)
     panel.place.click()
+    assert panel.form.isVisible()
     qtbot.keyClick(window.body.ground.canvas, Qt.Key.Key_Escape)
     assert panel.form.isHidden()
     assert window.session.button.name == "select"
@@ -141,6 +143,7 @@ def test_escape_gives_placing_up_from_the_field_of_a_coordinate_too(
     assert "Place by points" in window.notice.words
     assert window.body is not None
     panel, canvas = _base_plans(window), window.body.ground.canvas
+    qtbot.waitUntil(panel.place.isVisible)
     panel.place.click()
     qtbot.waitUntil(lambda: not window.background.title, timeout=WAIT)
     at = canvas.viewport().rect().center()

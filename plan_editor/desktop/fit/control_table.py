@@ -140,6 +140,7 @@ class ControlTable(QTableView):
         self.verticalHeader().setDefaultSectionSize(self._high)
         across = self.horizontalHeader()
         across.setHighlightSections(False)
+        across.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         across.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         across.setSectionResizeMode(NAME, QHeaderView.ResizeMode.Stretch)
         self.selectionModel().selectionChanged.connect(self._select)

@@ -107,11 +107,13 @@ class FitForm(QWidget):
         self.trial = Trial(points=())
         kept = self._drafts.get(item)
         if kept is None or kept.over != found.details.control:
-            kept = _Draft(points=points_of(found), over=found.details.control)
+            points = points_of(found, mark_lines(plan), plan.grid)
+            kept = _Draft(points=points, over=found.details.control)
         self._drafts[item] = kept
         self.verdict.begin(kept.model)
         self._showing.begin(found, next((b for b in laid(plan) if b.item == item), None))
         self.show()
+        self._desk.roomy.emit(True)
         self._ask_paper()
         self._try()
         self._measure()
@@ -123,6 +125,7 @@ class FitForm(QWidget):
         self.hide()
         self.item = self._begun = None
         self._showing.end()
+        self._desk.roomy.emit(False)
         self._session.put_down()
         self.closed.emit()
 
