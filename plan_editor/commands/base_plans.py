@@ -12,12 +12,24 @@ from plan_editor.plan.plan import Plan
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BasePlanLine:
-    """One base plan in the list; the misfit in words, empty where none is known."""
+    """One base plan in the list.
+
+    Args:
+        item: the base plan.
+        name: what it is called.
+        is_scan: a picture; otherwise a drawing.
+        placed: it lies on the ground.
+        misfit: in words, empty where none is known.
+        fitted: how it was placed, in words; empty where not by points.
+        shown, opacity: whether and how strongly it is to be seen.
+    """
 
     item: ItemId
     name: str
+    is_scan: bool
     placed: bool
     misfit: str
+    fitted: str
     shown: bool
     opacity: float
 
@@ -46,8 +58,24 @@ def _line(item: Item[Any]) -> BasePlanLine:
     return BasePlanLine(
         item=item.id,
         name=told.name,
+        is_scan=told.content == "scan",
         placed=bool(told.fit),
-        misfit="" if told.rmse_m is None else f"{told.rmse_m:.2f} m",
+        misfit=_metres(told.rmse_m),
+        fitted=_fitted(told),
         shown=told.shown,
         opacity=told.opacity,
     )
+
+
+def _fitted(told: Any) -> str:
+    count = len(told.control_points)
+    if not (told.fit and count and told.rmse_m is not None):
+        return ""
+    found = f"Fit: {told.model.value}, by {count} points that agree within {told.rmse_m:.2f} m."
+    if told.loo_rmse_m is None:
+        return found
+    return f"{found} A point left out is missed by {told.loo_rmse_m:.2f} m."
+
+
+def _metres(misfit: float | None) -> str:
+    return "" if misfit is None else f"{misfit:.2f} m"

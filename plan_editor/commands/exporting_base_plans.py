@@ -83,6 +83,27 @@ def write_base_plan_named(plan_path: Path, name: str, out: Path) -> WrittenBaseP
     return _write(plan_path, found, _named(found, name), out)
 
 
+def suffix_as_it_came(plan_path: Path, item: ItemId) -> str:
+    """Return how the name of a placed scan must end that is written with a world file.
+
+    Raises:
+        CannotUse: it is no placed scan, bends, or is of a sort that is written as GeoTIFF only.
+        CannotRead: the plan or the scan cannot be read.
+    """
+    one = next((b for b in laid(read(plan_path).plan) if b.item == item), None)
+    if one is None or not one.is_scan:
+        raise CannotUse("That base plan is no scan that is placed, so nothing was written.")
+    facts = probe(KeptIn(plan_path).read(one.digest), one.page)
+    if facts.format not in _AS_THEY_ARE:
+        raise CannotUse(
+            f"“{one.name}” came as {facts.format}, which is written as a GeoTIFF only; nothing"
+            " was written."
+        )
+    suffix = _AS_THEY_ARE[facts.format][0]
+    _refuse_as_it_came(facts, one, Path(f"{one.digest}{suffix}"))
+    return suffix
+
+
 def _named(found: Read, name: str) -> Laid:
     known = [one for one in listed(found.plan) if one.name == name]
     if not known:

@@ -13,6 +13,10 @@ SORTS = {
     ".gpkg": "Plans",
     ".pdf": "PDF",
     ".dxf": "Drawings (DXF)",
+    ".tif": "GeoTIFF",
+    ".png": "Pictures",
+    ".jpg": "Pictures",
+    ".jp2": "Pictures",
 }
 
 

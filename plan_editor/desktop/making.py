@@ -1,11 +1,17 @@
 """Sheets and drawings made beside the window, in the second process."""
 
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import QObject, Signal
 
 from plan_editor.commands.command import Ask
+from plan_editor.commands.exporting_base_plans import (
+    WrittenBasePlan,
+    suffix_as_it_came,
+    write_base_plan,
+)
 from plan_editor.commands.making import (
     Made,
     format_named,
@@ -17,6 +23,7 @@ from plan_editor.desktop.background import Background, Work
 from plan_editor.desktop.preview import draw_sheet
 from plan_editor.errors import PlanEditorError
 from plan_editor.exchange.format import Report
+from plan_editor.plan.item import ItemId
 from plan_editor.printing.sheet import Asked
 from plan_editor.session import Session
 
@@ -89,6 +96,38 @@ class Making(QObject):
                 (file.working_copy, format_name, path),
             )
 
+    def write_geotiff(self, item: ItemId, name: str) -> None:
+        """Ask for a file and write a placed scan as a GeoTIFF."""
+        self._write_base_plan(item, name, ".tif")
+
+    def write_with_world_file(self, item: ItemId, name: str) -> None:
+        """Ask for a file and write a placed scan as it came, with a world file beside it."""
+        if (file := self._session.file) is None:
+            return
+        self._background.in_process(
+            Work(
+                about="suffix",
+                title="Reading the scan",
+                function=suffix_as_it_came,
+                arguments=(file.working_copy, item),
+                done=partial(self._write_base_plan, item, name),
+                failed=self._fail,
+            )
+        )
+
+    def _write_base_plan(self, item: ItemId, name: str, suffix: str) -> None:
+        if (file := self._session.file) is None:
+            return
+        plain = "".join(c if c.isalnum() or c in " -_" else "-" for c in name)
+        path = self._ask.file_to_write(f"Write {name}", suffix, f"{plain}{suffix}")
+        if path is not None:
+            self._make(
+                f"base plan {path}",
+                f"Writing {path.name}",
+                write_base_plan,
+                (file.working_copy, item, path),
+            )
+
     def _make(self, about: str, title: str, function: Any, arguments: tuple[Any, ...]) -> None:
         self._background.in_process(
             Work(
@@ -101,9 +140,11 @@ class Making(QObject):
             )
         )
 
-    def _tell(self, found: Made | tuple[Made, Report]) -> None:
-        made = found[0] if isinstance(found, tuple) else found
-        self._ask.tell(told(made))
+    def _tell(self, found: Made | tuple[Made, Report] | WrittenBasePlan) -> None:
+        if isinstance(found, WrittenBasePlan):
+            self._ask.tell(written(found))
+        else:
+            self._ask.tell(told(found[0] if isinstance(found, tuple) else found))
 
     def _bring(self, picture: tuple[bytes, str]) -> None:
         self.drawn.emit(*picture)
@@ -113,6 +154,13 @@ class Making(QObject):
 
     def _fail(self, error: PlanEditorError) -> None:
         self._ask.tell(str(error))
+
+
+def written(made: WrittenBasePlan) -> str:
+    """Return in words what was written of a base plan."""
+    beside = f" with {made.world_file.name}" if made.world_file is not None else ""
+    remarks = "".join(f" {remark}" for remark in made.remarks)
+    return f"{made.path.name} is written{beside}. It lies in {made.path.parent}.{remarks}"
 
 
 def told(made: Made) -> str:

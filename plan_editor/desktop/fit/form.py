@@ -155,7 +155,7 @@ class FitForm(QWidget):
         down = column(self, space=2 * STEP)
         for part in (self._told, self.fields, self.table, beside, self.verdict):
             down.addWidget(part)
-        for part in (self._sentence, ends):
+        for part in (self._sentence, ends, self.verdict.told):
             down.addWidget(part)
 
     def _listen(self) -> None:

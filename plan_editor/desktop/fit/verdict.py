@@ -28,7 +28,10 @@ FIGURES = "The figure of each kind is what a point left out of the fit is missed
 
 
 class Verdict(QWidget):
-    """``turned`` tells that another kind was chosen, ``leave_out`` which point to leave out."""
+    """``turned`` tells that another kind was chosen, ``leave_out`` which point to leave out.
+
+    What was found stands in a part of its own, ``told``, that can be laid out apart.
+    """
 
     turned = Signal()
     leave_out = Signal(int)
@@ -46,13 +49,15 @@ class Verdict(QWidget):
         self._suspicion = text(self, "", "danger")
         self.without = button(self, "Leave it out", self._leave_out)
         self._figures = text(self, FIGURES, "soft")
-        self._words = text(self, "")
-        self._arrows = text(self, "", "soft")
+        self.told = QWidget(parent)
+        self._words = text(self.told, "")
+        self._arrows = text(self.told, "", "soft")
         down = column(self, space=2 * STEP)
         for part in (self._suspicion, self.without, self._kind, self._figures):
             down.addWidget(part)
-        for part in (self._words, self._arrows):
-            down.addWidget(part)
+        below = column(self.told, space=2 * STEP)
+        for part in (self._arrows, self._words):
+            below.addWidget(part)
         self.models.addItem(AUTOMATIC, None)
         for model in Model:
             self.models.addItem(model.value, model)

@@ -3,7 +3,7 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QCheckBox, QSlider, QWidget
 
-from plan_editor.commands.base_plans import give_opacity, give_shown, lines
+from plan_editor.commands.base_plans import BasePlanLine, give_opacity, give_shown, lines
 from plan_editor.commands.menus import file
 from plan_editor.desktop.actions import run
 from plan_editor.desktop.desk import Desk
@@ -21,6 +21,7 @@ CAUTION = (
     "What is traced is no better than the paper: it has stretched, and was drawn by somebody."
     " Check it by tape before anything is dug."
 )
+PLACE, AGAIN = "Place by points", "Place it again, from its points"
 PERCENT = 100
 
 
@@ -38,7 +39,10 @@ class BasePlans(QWidget):
         self.lay = button(self, "Lay an old plan under the ground…", self._lay)
         self.shown = QCheckBox("Shown", self)
         self.opacity = QSlider(Qt.Orientation.Horizontal, self)
-        self.place = button(self, "Place by points", self._place)
+        self._fitted = text(self, "", "soft")
+        self.place = button(self, PLACE, self._place)
+        self.geotiff = button(self, "Write it as a GeoTIFF…", self._write_geotiff, "link")
+        self.world = button(self, "Write it with a world file…", self._write_world, "link")
         self.form = FitForm(desk, self)
         self._dress()
         self._lay_out()
@@ -70,7 +74,12 @@ class BasePlans(QWidget):
         beside.addWidget(self.shown)
         beside.addWidget(text(self._tools, "Opacity", "soft"))
         beside.addWidget(self.opacity, 1)
-        for part in (self._tools, self.place, self.form, self.lay):
+        self._writing = QWidget(self)
+        ways = row(self._writing, space=4 * STEP)
+        ways.addWidget(self.geotiff)
+        ways.addWidget(self.world)
+        ways.addStretch(1)
+        for part in (self._tools, self._fitted, self.place, self._writing, self.form, self.lay):
             down.addWidget(part)
         down.addWidget(text(self, CAUTION, "caution"))
 
@@ -94,11 +103,20 @@ class BasePlans(QWidget):
             part.setVisible(self.form.isHidden())
         self._tools.setVisible(ready and self.form.isHidden())
         self.place.setVisible(ready and self.form.isHidden())
-        if item is not None:
-            self._show_values(item)
+        self._show_values(item)
 
-    def _show_values(self, item: ItemId) -> None:
-        line = next(b for b in lines(self._session.document.plan) if b.item == item)
+    def _line(self, item: ItemId | None) -> BasePlanLine | None:
+        return next((b for b in lines(self._session.document.plan) if b.item == item), None)
+
+    def _show_values(self, item: ItemId | None) -> None:
+        line = self._line(item)
+        idle = self.form.isHidden()
+        self._fitted.setText("" if line is None else line.fitted)
+        self._fitted.setVisible(idle and bool(self._fitted.text()))
+        self._writing.setVisible(idle and line is not None and line.placed and line.is_scan)
+        if line is None:
+            return
+        self.place.setText(AGAIN if line.fitted else PLACE)
         self.shown.setChecked(line.shown)
         blocked = self.opacity.blockSignals(True)  # Qt's own setter
         self.opacity.setValue(round(line.opacity * PERCENT))
@@ -124,6 +142,14 @@ class BasePlans(QWidget):
         if (item := self.chosen) is not None:
             self.form.begin(item)
             self._mark()
+
+    def _write_geotiff(self) -> None:
+        if (line := self._line(self.chosen)) is not None:
+            self._desk.making.write_geotiff(line.item, line.name)
+
+    def _write_world(self) -> None:
+        if (line := self._line(self.chosen)) is not None:
+            self._desk.making.write_with_world_file(line.item, line.name)
 
 
 SECTION = Section(
