@@ -209,6 +209,10 @@ QTableView::item {{ padding: 0 8px; }}
 QListView::item:selected, QTreeView::item:selected, QTableView::item:selected {{
   background: {p.line}; color: {p.ink};
 }}
+QCheckBox::indicator:unchecked, QTableView::indicator:unchecked {{
+  background: {p.ground}; border: 1px solid {p.soft}; border-radius: 2px;
+  width: 11px; height: 11px;
+}}
 QHeaderView::section {{
   background: {p.panel}; color: {p.soft}; border: none; border-bottom: 1px solid {p.line};
   padding: 4px 8px;

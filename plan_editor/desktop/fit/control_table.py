@@ -4,6 +4,7 @@ from typing import Any
 
 from PySide6.QtCore import (
     QAbstractTableModel,
+    QEvent,
     QItemSelection,
     QModelIndex,
     QPersistentModelIndex,
@@ -159,6 +160,15 @@ class ControlTable(QTableView):
             self.horizontalHeader().sizeHint().height() + shown * self._high + 4
         )
         self.setVisible(bool(lines))
+
+    @override
+    def event(self, event: QEvent) -> bool:
+        # here Delete means a point; the window's own would take the base plan off the plan
+        ours = isinstance(event, QKeyEvent) and event.key() == Qt.Key.Key_Delete
+        if ours and event.type() is QEvent.Type.ShortcutOverride:
+            event.accept()
+            return True
+        return super().event(event)
 
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
