@@ -5,10 +5,13 @@ from dataclasses import dataclass, replace
 from math import hypot
 from typing import Any
 
-from plan_editor.commands.marks import MarkLine
+import shapely
+
+from plan_editor.commands.marks import MarkLine, mark_lines
 from plan_editor.errors import CannotUse
-from plan_editor.plan.item import Item
+from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.media import Kept
+from plan_editor.plan.plan import Plan
 from plan_editor.scans.reading import probe
 from plan_editor.survey.fit_words import blunder_words, in_words
 from plan_editor.survey.fitting import Fit, fit, recommended
@@ -100,6 +103,29 @@ def points_of(item: Item[Any], marks: Iterable[MarkLine], grid: Grid) -> Points:
         Point(control=c if c.name else replace(c, name=named.get(_at(c, grid), "")))
         for c in item.details.control_points
     )
+
+
+def mark_at(
+    plan: Plan, hits: Iterable[ItemId], place: tuple[float, float]
+) -> tuple[MarkLine, tuple[float, float]] | None:
+    """Return the mark that was clicked, and its place; None where none lies there.
+
+    Near a mark it is the mark that is meant, and no corner beside it.
+
+    Args:
+        plan: the plan.
+        hits: what lies under the pointer.
+        place: where that is, east and north in metres about the plan's origin.
+    """
+    there = frozenset(hits)
+    found = []
+    for mark in mark_lines(plan):
+        shape = plan.items[mark.item].shape
+        if mark.item in there and isinstance(shape, shapely.Point):
+            apart = hypot(shape.x - place[0], shape.y - place[1])
+            found.append((apart, mark, (shape.x, shape.y)))
+    nearest = min(found, key=lambda one: one[0], default=None)
+    return None if nearest is None else nearest[1:]
 
 
 def resolution(media: Kept, digest: str, page: int) -> tuple[float, float] | None:

@@ -199,7 +199,7 @@ def test_what_was_begun_is_there_again_and_so_are_the_points_of_what_was_placed(
     qtbot.waitUntil(lambda: section.place.text().startswith("Place it again"))
     window.go("trace")
     window.go("survey")
-    form._drafts.clear()  # as in a window that has just been opened
+    form._drafts._kept.clear()  # as in a window that has just been opened
     section.place.click()
     assert [p.control.name for p in form.points] == ["M1", "M9", "M12"]
 

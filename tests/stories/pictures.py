@@ -24,6 +24,7 @@ FOLDER = Path(__file__).parents[2] / "resources" / "pictures"
 WINDOWS = {
     "window": "light-03-grave chosen",
     "safety": "light-09-inspection recorded",
+    "fitting": "light-14-fit with a slip",
     "window-dark": "dark-07-tree",
 }
 SHEET_PX = 1600

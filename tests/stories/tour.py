@@ -16,7 +16,9 @@ import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
+import numpy as np
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
@@ -26,11 +28,14 @@ from plan_editor.desktop.ask import WindowAsk
 from plan_editor.desktop.house import House
 from plan_editor.desktop.window import PlanWindow
 from plan_editor.plan.item import Item
-from plan_editor.plan.kind import kind_named
+from plan_editor.plan.kind import Kind, kind_named
 from plan_editor.resources import sample
 
 SIZE = (1600, 1000)
 PATIENCE_S = 60.0
+
+ON_THE_SCAN = {"M1": (1050, 1206), "M8": (1229, 992), "M10": (1297, 2102), "M5": (1621, 1261)}
+"""Where some marks are drawn on the old plan, in pixels right and down."""
 
 
 class Filed(WindowAsk):
@@ -70,6 +75,12 @@ class Afternoon:
         QTest.mouseClick(
             ground, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.ControlModifier, at
         )
+
+    def click_caught(self, east: float, north: float) -> None:
+        """Click by something on the ground, so that it is caught."""
+        at = self.canvas.mapFromScene(east, north) + QPoint(2, 2)
+        QTest.mouseMove(self.canvas.viewport(), at)
+        click(self.canvas.viewport(), at)
 
     def press(self, key: Qt.Key) -> None:
         """Press a key on the ground."""
@@ -132,6 +143,38 @@ class Afternoon:
         action = panel.form.rows["action"].editor
         action.setPlainText("Leans 12 degrees. Cordoned off; family to be found.")
 
+    def fit_the_old_plan(self) -> None:
+        """Open the form in which the old plan is fitted, with the points that it has."""
+        panel = self.body.side.panels["survey"]
+        panel.open("base_plans")
+        section = panel.sections["base_plans"]
+        self.window.session.choose((_first(self.window, "base_plan").id,))
+        section.place.click()
+        wait_until(lambda: section.form.trial.fit is not None)
+
+    def fit_a_mark(self, number: str, slip: float = 0.0) -> None:
+        """Click a mark on the old plan, so many pixels beside it, and then on the ground."""
+        form = self.body.side.panels["survey"].sections["base_plans"].form
+        named = [p.control.name for p in form.points]
+        if number in named:
+            form.table.selectRow(named.index(number))
+            form.remove.click()
+        wait_until(lambda: self._settled(form))
+        marks = self.window.session.document.plan.of(_kind("mark"))
+        shape = next(i.shape for i in marks if i.number == number)
+        assert shape is not None
+        lying = self.body.ground.lying(form.item)
+        assert lying is not None
+        right, down = ON_THE_SCAN[number]
+        paper = np.array([(right + slip, down)])
+        self.click(*lying.mapping.to_ground(paper)[0].tolist())
+        east, north = shape.coords[0]
+        self.click_caught(east, north)
+        wait_until(lambda: self._settled(form))
+
+    def _settled(self, form: Any) -> bool:
+        return form.trial.points == form.points and not self.window.background.title
+
     def print_the_mowing_map(self) -> None:
         """Choose the mowing map and print it."""
         self.window.print_sheet("mowing")
@@ -157,6 +200,16 @@ def wait_until(true: Callable[[], bool]) -> None:
     while not true():
         assert time.monotonic() < end, "it did not come about"
         rest(20)
+
+
+def _kind(name: str) -> Kind:
+    kind = kind_named(name)
+    assert kind is not None
+    return kind
+
+
+def _first(window: PlanWindow, kind: str) -> Item:
+    return next(iter(window.session.document.plan.of(_kind(kind))))
 
 
 def sound_stone(window: PlanWindow) -> Item:
@@ -242,9 +295,22 @@ def _look_after(afternoon: Afternoon, pictures: Pictures) -> None:
     for job in ("records", "space", "survey"):
         window.go(job)
         pictures.keep(job)
+    _fit(afternoon, pictures)
     afternoon.print_the_mowing_map()
     wait_until(lambda: Filed.target.exists() and not window.background.title)
     pictures.keep("mowing map")
+
+
+def _fit(afternoon: Afternoon, pictures: Pictures) -> None:
+    afternoon.fit_the_old_plan()
+    for number, slip in (("M1", 0.0), ("M8", 0.0), ("M10", 0.0), ("M5", 30.0)):
+        afternoon.fit_a_mark(number, slip)
+    pictures.keep("fit with a slip")
+    form = afternoon.body.side.panels["survey"].sections["base_plans"].form
+    form.verdict.without.click()
+    wait_until(lambda: form.trial.points == form.points)
+    pictures.keep("fit")
+    form.cancel.click()
 
 
 def tour(folder: Path, qt: QApplication) -> None:

@@ -1,8 +1,5 @@
 """The form in which a base plan is fitted: points, residuals, the kind of fit, one edit."""
 
-from dataclasses import dataclass
-from functools import partial
-
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QWidget
@@ -16,9 +13,7 @@ from plan_editor.commands.control import (
     as_known,
     called_otherwise,
     lines,
-    points_of,
-    resolution,
-    tried,
+    mark_at,
     with_used,
     without,
 )
@@ -31,36 +26,25 @@ from plan_editor.commands.placing import (
     read_coordinate,
     read_place,
 )
-from plan_editor.desktop.background import Work
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.fit.control_table import ControlTable
+from plan_editor.desktop.fit.drafts import Drafts
 from plan_editor.desktop.fit.place_fields import PlaceFields
 from plan_editor.desktop.fit.showing import Showing
+from plan_editor.desktop.fit.trying import Trying
 from plan_editor.desktop.fit.verdict import Verdict
 from plan_editor.desktop.follow import until_gone
 from plan_editor.desktop.parts import button, column, row, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.drafting.tool import Answer
-from plan_editor.edits.base_plans import PlaceBasePlan, paper_of
+from plan_editor.edits.base_plans import PlaceBasePlan
 from plan_editor.errors import PlanEditorError
 from plan_editor.ground.base_plans import laid
 from plan_editor.plan.item import ItemId
-from plan_editor.survey.models import Control, Model
-from plan_editor.survey.paper import Paper
+from plan_editor.survey.models import Control
 
 MORE = "Two points place it; a third and more show how far the paper can be trusted."
 PIXELS, UNITS = ("Pixels right", "Pixels down"), ("x", "y")
-SAME_M = 0.0015
-"""A click has caught a mark that lies so near to it."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Draft:
-    """What was begun: the points, the kind of fit, and the control that it began from."""
-
-    points: Points = ()
-    model: Model | None = None
-    over: tuple[float, ...] = ()
 
 
 class FitForm(QWidget):
@@ -76,10 +60,10 @@ class FitForm(QWidget):
         self._desk = desk
         self._session = desk.session
         self._showing = Showing(desk.ground)
-        self._drafts: dict[ItemId, _Draft] = {}
+        self._drafts = Drafts()
+        self._trying = Trying(self._session, desk.background, self)
         self.item: ItemId | None = None
         self.trial = Trial(points=())
-        self._paper = Paper()
         self._begun: tuple[float, float] | None = None
         self._told = text(self, ON_BASE_PLAN, "strong")
         self.fields = PlaceFields(self)
@@ -96,27 +80,22 @@ class FitForm(QWidget):
     @property
     def points(self) -> Points:
         """The points, those left out too."""
-        return self._draft.points
+        return self._drafts.of(self.item).points
 
     def begin(self, item: ItemId) -> None:
         """Show the base plan alone and ask for a point; start from those that there are."""
         plan = self._session.document.plan
         found = plan.items[item]
         self.item = item
-        self._paper = paper_of(found)
         self.trial = Trial(points=())
-        kept = self._drafts.get(item)
-        if kept is None or kept.over != found.details.control:
-            points = points_of(found, mark_lines(plan), plan.grid)
-            kept = _Draft(points=points, over=found.details.control)
-        self._drafts[item] = kept
+        kept = self._drafts.begin(found, mark_lines(plan), plan.grid)
         self.verdict.begin(kept.model)
         self._showing.begin(found, next((b for b in laid(plan) if b.item == item), None))
         self.show()
         self._desk.roomy.emit(True)
+        self._trying.begin(found)
         self._ask_paper()
         self._try()
-        self._measure()
 
     def leave(self) -> None:
         """Give up, for now, what was begun."""
@@ -135,10 +114,6 @@ class FitForm(QWidget):
         # another section or job was turned to; not so where the whole window goes
         if not event.spontaneous() and self.window().isVisible():
             self.leave()
-
-    @property
-    def _draft(self) -> _Draft:
-        return _Draft() if self.item is None else self._drafts[self.item]
 
     # the form
 
@@ -167,6 +142,9 @@ class FitForm(QWidget):
         self.table.rows.know.connect(self._know)
         self.verdict.turned.connect(self._turn)
         self.verdict.leave_out.connect(self._leave_out)
+        self._trying.found.connect(self._heed)
+        self._trying.failed.connect(self._say)
+        self._trying.measured.connect(self._try)
         until_gone(self, self._session.answered.connect(self._answered))
 
     def _show(self) -> None:
@@ -188,7 +166,7 @@ class FitForm(QWidget):
         self._session.take_up(picking(ON_BASE_PLAN))
         more = "" if len(self.points) > LEAST else f" {MORE}"
         self._told.setText(f"{ON_BASE_PLAN}{more}")
-        self.fields.ask_paper(UNITS if self._paper.upward else PIXELS)
+        self.fields.ask_paper(UNITS if self._trying.paper.upward else PIXELS)
         self._showing.paper(self.trial, self.table.chosen)
 
     def _ask_ground(self, x: float, y: float) -> None:
@@ -214,30 +192,22 @@ class FitForm(QWidget):
 
     def _clicked(self, tool: Pick, east: float, north: float) -> None:
         if self._begun is not None:
-            self._pair(east, north, self._mark_at(tool, east, north))
+            found = mark_at(self._session.document.plan, tool.hits, (east, north))
+            mark, place = (None, (east, north)) if found is None else found
+            self._pair(*place, mark)
             return
         there = self._showing.point_at(self.trial, east, north, tool.reach)
-        place = self._showing.on_paper(east, north)
-        if there is not None or place is None:
+        paper = self._showing.on_paper(east, north)
+        if there is not None or paper is None:
             self._session.take_up(picking(ON_BASE_PLAN))
             if there is not None:
                 self.table.selectRow(there)
         else:
-            self._ask_ground(*place)
-
-    def _mark_at(self, tool: Pick, east: float, north: float) -> MarkLine | None:
-        plan = self._session.document.plan
-        for mark in mark_lines(plan):
-            shape = plan.items[mark.item].shape
-            if mark.item in tool.hits and shape is not None:
-                (there,) = shape.coords
-                if abs(there[0] - east) < SAME_M and abs(there[1] - north) < SAME_M:
-                    return mark
-        return None
+            self._ask_ground(*paper)
 
     def _take_typed(self) -> None:
         first, second = self.fields.first.text(), self.fields.second.text()
-        names = UNITS if self._paper.upward else PIXELS
+        names = UNITS if self._trying.paper.upward else PIXELS
         try:
             if self._begun is None:
                 x, y = (
@@ -264,10 +234,7 @@ class FitForm(QWidget):
 
     def _change(self, points: Points) -> None:
         if self.item is not None:
-            draft = self._drafts[self.item]
-            self._drafts[self.item] = _Draft(
-                points=points, model=self.verdict.model, over=draft.over
-            )
+            self._drafts.change(self.item, points, self.verdict.model)
             self._try()
 
     def _choose(self, at: int) -> None:
@@ -304,21 +271,8 @@ class FitForm(QWidget):
     # what they make of it
 
     def _try(self) -> None:
-        points, model, paper = self.points, self.verdict.model, self._paper
         self.done.setEnabled(False)
-        if sum(p.used for p in points) < LEAST:
-            self._heed(Trial(points=points))
-            return
-        self._desk.background.in_thread(
-            Work(
-                about="fit",
-                title="",
-                function=tried,
-                arguments=(points, model, paper),
-                done=self._heed,
-                failed=self._fail,
-            )
-        )
+        self._trying.try_out(self.points, self.verdict.model)
 
     def _heed(self, trial: Trial) -> None:
         if self.item is None or trial.points != self.points:
@@ -328,37 +282,10 @@ class FitForm(QWidget):
         self._showing.fit(trial)
         self._showing.again(trial, self.table.chosen)
 
-    def _fail(self, error: PlanEditorError) -> None:
-        self._say(str(error))
-
-    def _measure(self) -> None:
-        item = self.item
-        if item is None or self._paper.upward or self._session.file is None:
-            return
-        details = self._session.document.plan.items[item].details
-        self._desk.background.in_thread(
-            Work(
-                about="resolution",
-                title="",
-                function=resolution,
-                arguments=(self._session.file, details.digest, details.page),
-                done=partial(self._learn, item),
-                failed=self._fail,
-            )
-        )
-
-    def _learn(self, item: ItemId, dots_per_inch: tuple[float, float] | None) -> None:
-        if item == self.item and dots_per_inch is not None:
-            found = self._session.document.plan.items[item]
-            self._paper = paper_of(found, dots_per_inch)
-            self._try()
-
     def _place(self) -> None:
         if self.item is None or (fit := self.trial.fit) is None:
             return
-        item = self.item
-        edit = PlaceBasePlan(id=item, control=fit.control, model=fit.model)
+        edit = PlaceBasePlan(id=self.item, control=fit.control, model=fit.model)
         if self._session.try_apply(edit):
-            over = self._session.document.plan.items[item].details.control
-            self._drafts[item] = _Draft(points=self.points, model=self.verdict.model, over=over)
+            self._drafts.placed(self._session.document.plan.items[self.item])
             self.leave()
