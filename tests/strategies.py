@@ -31,6 +31,7 @@ from plan_editor.edits.framing import KnownMark, Scale
 from plan_editor.edits.marks import AddMark, PlaceMark
 from plan_editor.edits.places import Move, Reshape, Turn
 from plan_editor.edits.points import AddPoints
+from plan_editor.edits.refitting import RefitBasePlan
 from plan_editor.edits.register import RecordInspection
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
@@ -400,6 +401,13 @@ def _placings(draw: st.DrawFn, plan: Plan) -> Edit:
 
 
 @st.composite
+def _refittings(draw: st.DrawFn, plan: Plan) -> Edit:
+    placing = draw(_placings(plan))
+    assert isinstance(placing, PlaceBasePlan)
+    return RefitBasePlan(id=placing.id, control=placing.control)
+
+
+@st.composite
 def _grid_moves(draw: st.DrawFn, plan: Plan) -> Edit:
     """Return a move by marks that agree to the millimetre, or by some that do not at all."""
     system, east, north = draw(
@@ -505,6 +513,7 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Replace: _replaces,
     RecordInspection: _inspections,
     PlaceBasePlan: _placings,
+    RefitBasePlan: _refittings,
     AddPoints: _points,
     PlaceMark: _placed_marks,
     AddMark: _new_marks,

@@ -1,5 +1,6 @@
 """A base plan fitted in the window: by clicks, by keys, with a slip among the points."""
 
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -13,8 +14,8 @@ from scripted import Script
 from plan_editor.desktop.window import PlanWindow
 from plan_editor.drawing.sketch import Tone
 from plan_editor.edits.basic import Add
-from plan_editor.kinds import base_plan, mark
-from plan_editor.plan.item import Basis, Item, new_item
+from plan_editor.kinds import base_plan, mark, tree
+from plan_editor.plan.item import Basis, Item, Method, new_item
 from plan_editor.resources import sample
 from plan_editor.survey.models import Model
 
@@ -202,6 +203,59 @@ def test_what_was_begun_is_there_again_and_so_are_the_points_of_what_was_placed(
     form._drafts._kept.clear()  # as in a window that has just been opened
     section.place.click()
     assert [p.control.name for p in form.points] == ["M1", "M9", "M12"]
+
+
+def test_whether_what_was_traced_goes_along_is_asked_in_words(
+    qtbot: QtBot, window: PlanWindow, section: Any, script: Script
+) -> None:
+    form = section.form
+    for name in ("M1", "M9", "M12"):
+        _give(qtbot, form, name)
+    _settled(qtbot, form)
+    form.done.click()
+    (laid,) = _laid(window)
+    yew = new_item(
+        tree.KIND, shapely.Point(50, 20), basis=Basis(method=Method.TRACED, base_plan=laid.id)
+    )
+    window.session.apply(Add((yew,)))
+    window.session.choose((laid.id,))
+    for answer, moves in ((None, False), (1, False), (0, True)):
+        before = window.session.document.plan.items[yew.id].shape
+        qtbot.waitUntil(section.place.isVisible)
+        section.place.click()
+        _give(qtbot, form, {None: "M7", 1: "M14", 0: "M13"}[answer])
+        _settled(qtbot, form)
+        script.answers.append(answer)
+        form.done.click()
+        assert script.asked[-1].startswith("1 thing was traced on “harrowmere-1962”.")
+        assert form.isVisible() is (answer is None)
+        after = window.session.document.plan.items[yew.id].shape
+        assert (before != after) is moves
+        form.leave()
+    window.commands.action("undo").trigger()
+    assert window.session.document.plan.items[yew.id].shape == before
+
+
+def test_points_come_from_a_file_and_replace_those_of_the_same_name(
+    qtbot: QtBot, window: PlanWindow, section: Any, script: Script, tmp_path: Path
+) -> None:
+    form = section.form
+    _give(qtbot, form, "M1", right=300.0)
+    table = tmp_path / "marks.csv"
+    rows = (
+        f"{name},{','.join(_pixel(name))},{553000 + e:.3f},{421000 + n:.3f}"
+        for name, (e, n) in MARKS.items()
+    )
+    table.write_text("\n".join(("mark,px,py,E,N", *rows)))
+    script.files.append(table)
+    form.file.click()
+    qtbot.waitUntil(lambda: len(form.points) == len(MARKS), timeout=WAIT)
+    _settled(qtbot, form)
+    assert {p.control.name for p in form.points} == set(MARKS)
+    assert form.trial.fit.rmse < 0.5
+    script.files.append(tmp_path / "none.csv")
+    form.file.click()
+    qtbot.waitUntil(lambda: "There is no file" in form._sentence.text(), timeout=WAIT)
 
 
 def test_another_job_gives_the_ground_back(

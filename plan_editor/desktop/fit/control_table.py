@@ -154,12 +154,15 @@ class ControlTable(QTableView):
 
     def show_lines(self, lines: tuple[Line, ...]) -> None:
         """Show other points; the table is as high as they need, up to some rows."""
+        more = len(lines) > len(self.rows.lines)
         self.rows.show_lines(lines)
         shown = min(max(len(lines), 1), MOST_ROWS)
         self.setFixedHeight(
             self.horizontalHeader().sizeHint().height() + shown * self._high + 4
         )
         self.setVisible(bool(lines))
+        if more:
+            self.scrollToBottom()
 
     @override
     def event(self, event: QEvent) -> bool:

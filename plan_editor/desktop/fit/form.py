@@ -14,8 +14,17 @@ from plan_editor.commands.control import (
     called_otherwise,
     lines,
     mark_at,
+    taken_in,
     with_used,
     without,
+)
+from plan_editor.commands.fitting import (
+    ALONG,
+    NOT_ALONG,
+    TABLES,
+    along_question,
+    placing,
+    read_control,
 )
 from plan_editor.commands.marks import MarkLine, mark_lines
 from plan_editor.commands.placing import (
@@ -37,7 +46,6 @@ from plan_editor.desktop.follow import until_gone
 from plan_editor.desktop.parts import button, column, row, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.drafting.tool import Answer
-from plan_editor.edits.base_plans import PlaceBasePlan
 from plan_editor.errors import PlanEditorError
 from plan_editor.ground.base_plans import laid
 from plan_editor.plan.item import ItemId
@@ -68,6 +76,8 @@ class FitForm(QWidget):
         self._told = text(self, ON_BASE_PLAN, "strong")
         self.fields = PlaceFields(self)
         self.table = ControlTable(desk.palette, self)
+        self.file = button(self, "From a file…", self._ask_file)
+        self.file.setToolTip("A table with the columns mark, px, py, E, N and perhaps sd.")
         self.remove = button(self, "Remove", self._remove)
         self.verdict = Verdict(self)
         self._sentence = text(self, "", "danger")
@@ -120,6 +130,7 @@ class FitForm(QWidget):
     def _lay_out(self) -> None:
         beside = QWidget(self)
         across = row(beside)
+        across.addWidget(self.file)
         across.addWidget(self.remove)
         across.addStretch(1)
         ends = QWidget(self)
@@ -232,6 +243,15 @@ class FitForm(QWidget):
 
     # the points
 
+    def _ask_file(self) -> None:
+        path = self._desk.ask.file_to_open("Read the points of a fit", TABLES)
+        if path is not None:
+            grid = self._session.document.plan.grid
+            self._trying.work("points", read_control, (path, grid), self._take_in)
+
+    def _take_in(self, control: tuple[Control, ...]) -> None:
+        self._change(taken_in(self.points, control))
+
     def _change(self, points: Points) -> None:
         if self.item is not None:
             self._drafts.change(self.item, points, self.verdict.model)
@@ -285,7 +305,17 @@ class FitForm(QWidget):
     def _place(self) -> None:
         if self.item is None or (fit := self.trial.fit) is None:
             return
-        edit = PlaceBasePlan(id=self.item, control=fit.control, model=fit.model)
-        if self._session.try_apply(edit):
+        along = self._ask_along(self.item)
+        if along is None:
+            return
+        if self._session.try_apply(placing(self.item, fit, along=along)):
             self._drafts.placed(self._session.document.plan.items[self.item])
             self.leave()
+
+    def _ask_along(self, item: ItemId) -> bool | None:
+        """Return whether what was traced is to go along; None to leave everything for now."""
+        question = along_question(self._session.document.plan, item)
+        if not question:
+            return False
+        answer = self._desk.ask.which(question, (ALONG, NOT_ALONG))
+        return None if answer is None else answer == 0

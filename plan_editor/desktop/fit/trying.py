@@ -35,7 +35,7 @@ class Trying(QObject):
         self.paper = paper_of(item)
         if self._session.file is None or self.paper.upward:
             return
-        self._work(
+        self.work(
             "resolution",
             resolution,
             (self._session.file, item.details.digest, item.details.page),
@@ -47,9 +47,10 @@ class Trying(QObject):
         if sum(p.used for p in points) < LEAST:
             self.found.emit(Trial(points=points))
         else:
-            self._work("fit", tried, (points, model, self.paper), self.found.emit)
+            self.work("fit", tried, (points, model, self.paper), self.found.emit)
 
-    def _work(self, about: str, function: Any, arguments: tuple[Any, ...], done: Any) -> None:
+    def work(self, about: str, function: Any, arguments: tuple[Any, ...], done: Any) -> None:
+        """Do something beside the window; ``done`` is told the answer."""
         self._background.in_thread(
             Work(
                 about=about,
