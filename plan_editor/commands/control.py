@@ -8,6 +8,7 @@ from typing import Any
 import shapely
 
 from plan_editor.commands.marks import MarkLine, mark_lines
+from plan_editor.commands.placing import read_coordinate
 from plan_editor.errors import CannotUse
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.media import Kept
@@ -237,6 +238,15 @@ def as_known(points: Points, at: int, sd: float | None) -> Points:
         )
     control = replace(points[at].control, sd=sd)
     return _with_one(points, at, replace(points[at], control=control, read=True))
+
+
+def read_sd(text: str) -> float | None:
+    """Return a typed standard deviation, in metres; None where nothing is typed.
+
+    Raises:
+        CannotUse: it is no number.
+    """
+    return read_coordinate(text, "standard deviation") if text.strip() else None
 
 
 def taken_in(points: Points, more: Iterable[Control]) -> Points:

@@ -73,7 +73,8 @@ def read_coordinate(text: str, called: str) -> float:
     bare = re.sub(r"[\s\u202f]|^[EN]", "", text.strip(), flags=re.IGNORECASE)
     if not _COORDINATE.fullmatch(bare):
         raise CannotUse(
-            f"The {called} is not a number. Write it in metres: 553112.48. Nothing was changed."
+            f"The {called} is not a number. Write it in figures: 553112.48. Nothing was"
+            " changed."
         )
     value = float(bare.replace(",", "."))
     if abs(value) > FARTHEST_M:

@@ -279,7 +279,7 @@ def test_numbers_that_are_none_are_said_and_change_nothing(
 ) -> None:
     form = section.form
     _type(qtbot, form, "a hundred", "20")
-    assert form._sentence.text().startswith("The Pixels right is not a number")
+    assert form._sentence.text().startswith("The pixels right is not a number")
     assert form._begun is None
     _give(qtbot, form, "M1")
     _give(qtbot, form, "M9")

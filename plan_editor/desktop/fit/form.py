@@ -1,5 +1,7 @@
 """The form in which a base plan is fitted: points, residuals, the kind of fit, one edit."""
 
+from functools import partial
+
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QWidget
@@ -14,6 +16,7 @@ from plan_editor.commands.control import (
     called_otherwise,
     lines,
     mark_at,
+    read_sd,
     taken_in,
     with_used,
     without,
@@ -32,8 +35,6 @@ from plan_editor.commands.placing import (
     ON_GROUND,
     Pick,
     picking,
-    read_coordinate,
-    read_place,
 )
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.fit.control_table import ControlTable
@@ -52,7 +53,6 @@ from plan_editor.plan.item import ItemId
 from plan_editor.survey.models import Control
 
 MORE = "Two points place it; a third and more show how far the paper can be trusted."
-PIXELS, UNITS = ("Pixels right", "Pixels down"), ("x", "y")
 
 
 class FitForm(QWidget):
@@ -152,7 +152,7 @@ class FitForm(QWidget):
         self.table.rows.call.connect(self._call)
         self.table.rows.know.connect(self._know)
         self.verdict.turned.connect(self._turn)
-        self.verdict.leave_out.connect(self._leave_out)
+        self.verdict.leave_out.connect(partial(self._use, used=False))
         self._trying.found.connect(self._heed)
         self._trying.failed.connect(self._say)
         self._trying.measured.connect(self._try)
@@ -177,7 +177,7 @@ class FitForm(QWidget):
         self._session.take_up(picking(ON_BASE_PLAN))
         more = "" if len(self.points) > LEAST else f" {MORE}"
         self._told.setText(f"{ON_BASE_PLAN}{more}")
-        self.fields.ask_paper(UNITS if self._trying.paper.upward else PIXELS)
+        self.fields.ask_paper(upward=self._trying.paper.upward)
         self._showing.paper(self.trial, self.table.chosen)
 
     def _ask_ground(self, x: float, y: float) -> None:
@@ -217,20 +217,14 @@ class FitForm(QWidget):
             self._ask_ground(*paper)
 
     def _take_typed(self) -> None:
-        first, second = self.fields.first.text(), self.fields.second.text()
-        names = UNITS if self._trying.paper.upward else PIXELS
         try:
             if self._begun is None:
-                x, y = (
-                    read_coordinate(t, n) for t, n in zip((first, second), names, strict=True)
-                )
-                self._ask_ground(x, y)
-                return
-            place = read_place(self._session.document.plan.grid, first, second)
+                self._ask_ground(*self.fields.paper())
+            else:
+                place = self.fields.ground(self._session.document.plan.grid)
+                self._pair(*place, self.fields.mark)
         except PlanEditorError as error:
             self._say(str(error))
-            return
-        self._pair(*place, self.fields.mark)
 
     def _pair(self, east: float, north: float, mark: MarkLine | None) -> None:
         if self._begun is None:
@@ -272,16 +266,12 @@ class FitForm(QWidget):
     def _use(self, at: int, used: bool) -> None:  # noqa: FBT001  # a signal of Qt
         self._change(with_used(self.points, at, used=used))
 
-    def _leave_out(self, at: int) -> None:
-        self._use(at, False)
-
     def _call(self, at: int, name: str) -> None:
         self._change(called_otherwise(self.points, at, name))
 
     def _know(self, at: int, sd: str) -> None:
         try:
-            metres = read_coordinate(sd, "standard deviation") if sd.strip() else None
-            self._change(as_known(self.points, at, metres))
+            self._change(as_known(self.points, at, read_sd(sd)))
         except PlanEditorError as error:
             self._say(str(error))
 

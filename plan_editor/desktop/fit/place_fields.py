@@ -4,10 +4,13 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from plan_editor.commands.marks import MarkLine
+from plan_editor.commands.placing import read_coordinate, read_place
 from plan_editor.desktop.parts import Choice, button, column, row
 from plan_editor.desktop.theme import STEP
+from plan_editor.survey.grid import Grid
 
 NO_MARK = "Choose a mark…"
+PIXELS, UNITS = ("Pixels right", "Pixels down"), ("x", "y")
 GROUND = ("Easting", "Northing")
 
 
@@ -36,9 +39,9 @@ class PlaceFields(QWidget):
         lines.addWidget(self.marks)
         lines.addWidget(inner)
 
-    def ask_paper(self, names: tuple[str, str]) -> None:
-        """Ask for a place on the base plan, in its pixels or units."""
-        self._name(names)
+    def ask_paper(self, *, upward: bool) -> None:
+        """Ask for a place on the base plan: units of a drawing if upward, or pixels."""
+        self._name(UNITS if upward else PIXELS)
         self.marks.hide()
 
     def ask_ground(self, marks: tuple[MarkLine, ...]) -> None:
@@ -51,6 +54,25 @@ class PlaceFields(QWidget):
             self.marks.addItem(f"{mark.number}  {mark.description}".strip())
         self.marks.setVisible(bool(self._marks))
         self.first.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def paper(self) -> tuple[float, float]:
+        """Return what is typed, as a place on the base plan.
+
+        Raises:
+            CannotUse: it is no number.
+        """
+        return (
+            read_coordinate(self.first.text(), self.first.accessibleName().lower()),
+            read_coordinate(self.second.text(), self.second.accessibleName().lower()),
+        )
+
+    def ground(self, grid: Grid) -> tuple[float, float]:
+        """Return what is typed, as metres about the plan's origin.
+
+        Raises:
+            CannotUse: it is no number.
+        """
+        return read_place(grid, self.first.text(), self.second.text())
 
     def clear(self) -> None:
         """Let nothing stand in the fields."""
