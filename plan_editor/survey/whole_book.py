@@ -37,17 +37,31 @@ def whole_book(
     read = [read_line(number, texts, settings) for number, texts in rows]
     faults = [f for one in read if isinstance(one, tuple) for f in one]
     lines = [one for one in read if isinstance(one, BookLine)]
-    lines, without = _with_back_sights(_one_spelling(lines))
-    if faults := sorted((*faults, *without), key=lambda f: f.line):
-        raise CannotUse(_told(faults))
-    return FieldBook(
+    book = FieldBook(
         name=settings.name,
         date=settings.date,
         observer=settings.observer,
         lines=tuple(lines),
         marks=settings.marks,
-        notes=(*notes, *_repeated(lines)),
+        notes=tuple(notes),
     )
+    return settled(book, faults)
+
+
+def settled(book: FieldBook, faults: Sequence[Fault] = ()) -> FieldBook:
+    """Return a book with every point spelt in one way, and a back sight at every angle.
+
+    Args:
+        book: lines that were read one by one.
+        faults: what was found wrong before.
+
+    Raises:
+        CannotUse: lines that make no sense, all of them told together, the first ten in full.
+    """
+    lines, without = _with_back_sights(_one_spelling(book.lines))
+    if wrong := sorted((*faults, *without), key=lambda f: f.line):
+        raise CannotUse(_told(wrong))
+    return replace(book, lines=tuple(lines), notes=(*book.notes, *_repeated(lines)))
 
 
 def _told(faults: Sequence[Fault]) -> str:

@@ -1,0 +1,180 @@
+"""What a field book comes to, for whoever writes it: rows of a table, and plain words."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from math import hypot, sqrt
+
+from plan_editor.commands.book_drafts import base_of
+from plan_editor.commands.field_books import Line, Outcome, line_in_words
+from plan_editor.commands.traverses import walked
+from plan_editor.edits.field_books import AdjustFieldBooks
+from plan_editor.errors import CannotUse
+from plan_editor.plan.plan import Plan
+from plan_editor.survey.field_book import BookLine, FieldBook, Sort, same
+from plan_editor.survey.observed import Found, Standing
+
+TWICE = 1.645
+"""Of the standard normal distribution, one side, 5 %: s0 above 1 by so many of its own standard
+deviations, 1/√(2·dof), is more than chance. Common practice."""
+
+CAUTION = (
+    "A point that nothing checks may be wrong by any amount. Never dig by it: tape it from a"
+    " third mark first."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """A line of the book as the table shows it.
+
+    Args:
+        line: its number.
+        what: ``M4 – Q1``.
+        measured: ``17.40 m``.
+        off: the residual, in metres or degrees; empty where nothing checks it.
+        times: how many of its standard deviations that is; empty as above.
+        suspect: 1 for the most likely blunder, 0 for none.
+        used: it is not left out.
+    """
+
+    line: int
+    what: str
+    measured: str
+    off: str
+    times: str
+    suspect: int
+    used: bool
+
+
+def rows(book: FieldBook, told: Outcome | None) -> tuple[Row, ...]:
+    """Return the lines of a book, with what the adjustment made of them if that is known."""
+    of_line: dict[int, list[Line]] = {}
+    for one in told.lines if told is not None else ():
+        if one.of_book:
+            of_line.setdefault(one.reading.line.line, []).append(one)
+    return tuple(_row(line, of_line.get(line.line, [])) for line in book.lines)
+
+
+def agreement(told: Outcome) -> str:
+    """Return in words how well the tapes agree."""
+    answer = told.worked.adjusted
+    if answer.s0 is None:
+        return "Nothing checks these tapes yet: every point hangs on as many as fix it."
+    spare = "1 tape more" if answer.dof == 1 else f"{answer.dof} tapes more"
+    figure = f"(s0 {answer.s0:.2f}; {spare} than needed)"
+    if answer.s0 > 1.0 + TWICE / sqrt(2.0 * answer.dof):
+        return f"The tapes agree worse than they should {figure}."
+    return f"The tapes agree as well as they should {figure}."
+
+
+def suspicion(line: Line) -> str:
+    """Return what is wrong with a suspected line, in words."""
+    told = line.reading.line
+    unit = "°" if line.checked.what in ("bearing", "angle") else " m"
+    share = max(line.checked.redundancy, 0.05)
+    # the residual holds only so much of the error: what is left of it the points have taken up
+    likely = -line.checked.residual / share
+    way = "too long" if likely > 0 else "too short"
+    if unit == "°":
+        way = "too great" if likely > 0 else "too small"
+    book = "" if line.of_book else f" of {line.reading.book}"
+    return (
+        f"Line {told.line}{book}, {line_in_words(told)}: its {line.checked.what},"
+        f" {line.measured:.2f}{unit}, seems {abs(likely):.2f}{unit} {way}."
+    )
+
+
+def question(told: Outcome, point: Found) -> str:
+    """Return what must be known of a point that may lie on either side; empty if not that."""
+    base = base_of(told.book, point.name) if point.standing is Standing.AMBIGUOUS else None
+    if base is None:
+        return ""
+    return (
+        f"{point.name} may lie on either side. Stand at {base[0]} and look to {base[1]}: on"
+        " which hand is it?"
+    )
+
+
+def traverse_in_words(told: Outcome) -> str:
+    """Return how a traverse of the book closes; empty where it holds none."""
+    book = told.book
+    if not any(line.sort is Sort.LEG for line in book.lines):
+        return ""
+    ends = {same(n) for line in book.lines for n in line.names}
+    known = tuple(s for s in told.worked.survey.stations if same(s.name) in ends)
+    try:
+        done = walked(replace(book, marks=known, notes=())).traverse
+    except CannotUse as fault:
+        return str(fault)
+    ratio = "" if done.ratio is None else f", 1 in {done.ratio:,.0f}"
+    area = "" if done.area is None else f" It encloses {done.area:.1f} m²."
+    return (
+        f"The traverse of {done.length:.2f} m misses its end by"
+        f" {done.misclosure:.3f} m{ratio}.{area}"
+    )
+
+
+def moves_in_words(plan: Plan) -> tuple[str, int]:
+    """Return what adjusting all books again would move, in words, and how many things.
+
+    Raises:
+        EditRefused: there is nothing to adjust, or what is written makes no sense.
+    """
+    moved = [
+        (c.before, c.after)
+        for c in AdjustFieldBooks().changes(plan)
+        if c.before is not None and c.after is not None and c.before.shape != c.after.shape
+    ]
+    if not moved:
+        return "Every point lies where the field books have it.", 0
+    far = max(
+        hypot(a.shape.centroid.x - b.shape.centroid.x, a.shape.centroid.y - b.shape.centroid.y)
+        for b, a in moved
+        if a.shape is not None and b.shape is not None
+    )
+    things = "1 thing moves" if len(moved) == 1 else f"{len(moved)} things move"
+    named = ", ".join(b.called() for b, _ in moved[:4]) + (" …" if len(moved) > 4 else "")
+    return f"{things}, by up to {far:.2f} m: {named}.", len(moved)
+
+
+def _row(line: BookLine, found: list[Line]) -> Row:
+    worst = max(found, key=lambda o: abs(o.checked.standardised or 0.0), default=None)
+    checked = worst is not None and worst.checked.standardised is not None
+    return Row(
+        line=line.line,
+        what=" – ".join(_ends(line)),
+        measured=_measured(line),
+        off=_off(worst) if checked and worst is not None else "",
+        times=f"{abs(worst.checked.standardised or 0.0):.1f}" if checked and worst else "",
+        suspect=min((o.checked.suspect for o in found if o.checked.suspect), default=0),
+        used=not line.left_out,
+    )
+
+
+def _off(line: Line) -> str:
+    if line.checked.what in ("bearing", "angle"):
+        return f"{line.checked.residual:+.3f}°"
+    return f"{line.checked.residual:+.3f}"
+
+
+def _ends(line: BookLine) -> Iterator[str]:
+    if line.sort is Sort.OFFSET:
+        yield f"{line.start}–{line.end}"
+        yield line.point
+    else:
+        yield line.start
+        yield line.far
+
+
+def _measured(line: BookLine) -> str:
+    parts = []
+    if line.bearing is not None:
+        parts.append(f"{line.bearing:.2f}°")
+    if line.angle is not None:
+        parts.append(f"∠ {line.angle:.2f}°")
+    if line.distance is not None:
+        parts.append(f"{line.distance:.2f}")
+    if line.aside is not None:
+        hand = "L" if line.aside < 0 else "R"
+        parts.append(f"{abs(line.aside):.2f} {hand}")
+    return ", ".join(parts)

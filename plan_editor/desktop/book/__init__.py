@@ -1,0 +1,1 @@
+"""The form in which a field book is written, with what comes of it."""
