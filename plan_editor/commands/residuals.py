@@ -12,6 +12,9 @@ from plan_editor.survey.models import Control
 FACTORS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 """Arrows are drawn so many times too long."""
 
+LEAST_M = 0.0005
+"""What a point is missed by less than this, half a stored millimetre, is nothing."""
+
 LONGEST_SHARE = 0.12
 """The longest arrow is at most so long, as a share of how far the points lie apart."""
 
@@ -37,7 +40,7 @@ def arrows(trial: Trial, chosen: int | None) -> Sketch:
     drawn = tuple(
         _arrow(trial.points[n].control, off, long, tones[n])
         for n, off in zip(used, found.residuals, strict=True)
-        if hypot(*off) > 0
+        if hypot(*off) >= LEAST_M
     )
     return Sketch(lines=drawn, dots=tuple(dots))
 
@@ -67,7 +70,7 @@ def factor(trial: Trial) -> int:
 
 def factor_words(trial: Trial) -> str:
     """Return what the arrows show and how many times too long they are; empty without any."""
-    if trial.fit is None or not any(hypot(*off) > 0 for off in trial.fit.residuals):
+    if trial.fit is None or not any(hypot(*off) >= LEAST_M for off in trial.fit.residuals):
         return ""
     long = factor(trial)
     times = "to scale" if long == 1 else f"{long} times too long"

@@ -41,6 +41,10 @@ class Ground(Protocol):
         """Return how a base plan lies on the screen now; None where it is not seen."""
         ...
 
+    def look_at(self, box: tuple[float, float, float, float]) -> None:
+        """Show a box of ground: least east and north, greatest east and north."""
+        ...
+
     def in_view(self) -> tuple[float, float, float, float]:
         """Return what the window shows: least east and north, greatest east and north."""
         ...

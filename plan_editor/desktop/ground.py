@@ -87,6 +87,10 @@ class GroundArea(QWidget):
         """Return how a base plan lies on the screen now; None where it is not seen."""
         return next((u.laid for u in self._under if u.laid.item == item), None)
 
+    def look_at(self, box: tuple[float, float, float, float]) -> None:
+        """Show a box of ground: least east and north, greatest east and north."""
+        self.canvas.look_at(box)
+
     def in_view(self) -> tuple[float, float, float, float]:
         """Return what is seen: least east and north, greatest east and north."""
         seen = self.canvas.mapToScene(self.canvas.viewport().rect()).boundingRect()

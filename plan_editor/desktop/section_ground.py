@@ -52,6 +52,10 @@ class SectionGround:
         """Hand on."""
         return self._ground.lying(item)
 
+    def look_at(self, box: tuple[float, float, float, float]) -> None:
+        """Hand on."""
+        self._ground.look_at(box)
+
     def in_view(self) -> tuple[float, float, float, float]:
         """Hand on."""
         return self._ground.in_view()

@@ -60,6 +60,8 @@ def test_one_point_says_nothing_and_two_say_that_a_third_is_wanted() -> None:
     assert found.fit.model is Model.SIMILARITY
     assert "one more would show" in " ".join(words(found))
     assert {line.left_out for line in lines(found)} == {""}
+    assert arrows(found, None).lines == ()  # two points always fit
+    assert factor_words(found) == ""
 
 
 def test_each_point_is_told_with_what_the_fit_misses_it_by() -> None:

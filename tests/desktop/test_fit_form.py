@@ -120,6 +120,26 @@ def test_the_old_plan_is_fitted_by_keys_alone_and_lies_true(
     assert _laid(window)[0].shape is None
 
 
+def test_the_view_follows_the_base_plan_to_where_its_first_fit_lays_it(
+    qtbot: QtBot, window: PlanWindow, section: Any
+) -> None:
+    assert window.body is not None
+    form, ground = section.form, window.body.ground
+    ground.canvas.centerOn(4000.0, 4000.0)
+    for name in ("M9", "M13"):
+        _give(qtbot, form, name)
+    _settled(qtbot, form)
+    west, south, east, north = ground.in_view()
+    for at in MARKS.values():
+        assert west < at[0] < east
+        assert south < at[1] < north
+    ground.canvas.zoom(1.5)
+    seen = ground.in_view()
+    _give(qtbot, form, "M14")
+    _settled(qtbot, form)
+    assert ground.in_view() == seen  # from then on the user looks where he likes
+
+
 def test_a_click_by_a_mark_takes_its_place_its_name_and_how_well_it_is_known(
     qtbot: QtBot, window: PlanWindow, section: Any
 ) -> None:

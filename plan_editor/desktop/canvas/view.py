@@ -124,6 +124,11 @@ class Canvas(QGraphicsView):
         if boxes:
             self._go(boxes)
 
+    def look_at(self, box: Box) -> None:
+        """Show a box, in metres, though nothing of the plan may lie there yet."""
+        self._navigation.reach_over(box)
+        self._go([box])
+
     def zoom(self, factor: float) -> None:
         """Show the ground so much larger, about the middle of the view."""
         self._zoom(factor, QPointF(self.viewport().rect().center()))

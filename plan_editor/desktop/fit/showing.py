@@ -6,6 +6,9 @@ from typing import Any
 from plan_editor.commands.control import Trial
 from plan_editor.commands.residuals import arrows, near, on_paper
 from plan_editor.desktop.desk import Ground
+from plan_editor.edits.base_plans import paper_of
+from plan_editor.geometry.bending import Extent, outline
+from plan_editor.geometry.mappings import Mapping
 from plan_editor.ground.base_plans import Laid
 from plan_editor.ground.provisional import on_base_plan, provisionally
 from plan_editor.plan.item import Item
@@ -19,16 +22,19 @@ class Showing:
         self._laid: Laid | None = None
         self._opacity = 1.0
         self._paper = True
+        self._extent: Extent | None = None
 
     def begin(self, item: Item[Any], laid: Laid | None) -> None:
         """Take up a base plan, as it lies or, where it is not placed, across the view."""
         self._laid = laid or provisionally(item, self._ground.in_view())
+        self._extent = paper_of(item).extent if laid is None else None
         self._opacity = item.details.opacity
 
     def fit(self, trial: Trial) -> None:
         """Lay it as some points would have it."""
         if self._laid is not None and trial.fit is not None:
             self._laid = replace(self._laid, mapping=trial.fit.mapping)
+            self._follow(trial.fit.mapping)
 
     def paper(self, trial: Trial, chosen: int | None) -> None:
         """Show the base plan alone, so that it can be clicked on."""
@@ -81,3 +87,11 @@ class Showing:
         dots = on_paper(trial.points, self._laid.mapping).dots
         apart = [((d.east - east) ** 2 + (d.north - north) ** 2) ** 0.5 for d in dots]
         return next((n for n, metres in enumerate(apart) if metres <= reach), None)
+
+    def _follow(self, mapping: Mapping) -> None:
+        """Look where it went: until its first fit it lay just anywhere."""
+        if self._extent is not None:
+            edge = outline(mapping, self._extent)
+            (west, south), (east, north) = edge.min(axis=0).tolist(), edge.max(axis=0).tolist()
+            self._ground.look_at((west, south, east, north))
+            self._extent = None
