@@ -11,6 +11,7 @@ from PySide6.QtCore import QPoint, Qt
 from pytestqt.qtbot import QtBot
 from scripted import Script
 
+from plan_editor.commands.backdrops import shelf
 from plan_editor.desktop.window import PlanWindow
 from plan_editor.drawing.sketch import Tone
 from plan_editor.edits.basic import Add
@@ -292,6 +293,19 @@ def test_another_job_gives_the_ground_back(
     assert not _dots(window)
     assert window.session.button.name == "select"
     assert window.body.ground.canvas._layers.shown
+
+
+def test_of_fits_that_were_only_tried_no_picture_stays_on_the_disk(
+    qtbot: QtBot, window: PlanWindow, section: Any
+) -> None:
+    form = section.form
+    for name in ("M1", "M9", "M12", "M14"):
+        _give(qtbot, form, name)
+        qtbot.waitUntil(lambda: not window.background.title, timeout=WAIT)
+    (trial,) = shelf().glob(".making-*")
+    assert len(list(trial.iterdir())) == 1  # the last alone is on the screen
+    form.leave()
+    qtbot.waitUntil(lambda: not list(shelf().glob(".making-*")), timeout=WAIT)
 
 
 def test_numbers_that_are_none_are_said_and_change_nothing(
