@@ -6,7 +6,7 @@ import pytest
 
 from plan_editor.edits.codes import Written, read_codes, shipped_codes, written
 from plan_editor.errors import CannotUse
-from plan_editor.kinds import gate, grave, mark, tree, watercourse
+from plan_editor.kinds import gate, grave, mark, observation, tree, watercourse
 from plan_editor.plan.kind import Form
 from plan_editor.resources import resource
 
@@ -138,3 +138,9 @@ def test_letters_of_no_alphabet_are_said(tmp_path):
     path.write_bytes(b"\xff\xfe\x00")
     with pytest.raises(CannotUse, match="cannot be read"):
         read_codes(path)
+
+
+def test_whatever_a_code_makes_may_have_been_measured_by_a_field_book():
+    detail = next(d for d in observation.KIND.references() if d.name == "target")
+    made = {code.kind.name for code in shipped_codes().values()}
+    assert made <= set(detail.about.refers_to)

@@ -175,6 +175,19 @@ class Afternoon:
     def _settled(self, form: Any) -> bool:
         return form.trial.points == form.points and not self.window.background.title
 
+    def survey(self, section: str) -> Any:
+        """Open a section of the survey."""
+        panel = self.body.side.panels["survey"]
+        panel.open(section)
+        return panel.sections[section]
+
+    def read_a_field_book(self) -> Any:
+        """Read the field book that lies beside the sample, and see what it comes to."""
+        section = self.survey("field_books")
+        section.read_file(sample("harrowmere-ties.csv"))
+        wait_until(lambda: section.form.outcome is not None)
+        return section.form
+
     def print_the_mowing_map(self) -> None:
         """Choose the mowing map and print it."""
         self.window.print_sheet("mowing")
@@ -296,6 +309,7 @@ def _look_after(afternoon: Afternoon, pictures: Pictures) -> None:
         window.go(job)
         pictures.keep(job)
     _fit(afternoon, pictures)
+    _survey(afternoon, pictures)
     afternoon.print_the_mowing_map()
     wait_until(lambda: Filed.target.exists() and not window.background.title)
     pictures.keep("mowing map")
@@ -311,6 +325,23 @@ def _fit(afternoon: Afternoon, pictures: Pictures) -> None:
     wait_until(lambda: form.trial.points == form.points)
     pictures.keep("fit")
     form.cancel.click()
+
+
+def _survey(afternoon: Afternoon, pictures: Pictures) -> None:
+    afternoon.window.session.choose(())
+    afternoon.survey("marks").map.show_or_hide.click()
+    rest(3000)
+    pictures.keep("marks")
+    form = afternoon.read_a_field_book()
+    afternoon.go_to(50.0, 28.0, 52.0)
+    pictures.keep("field book")
+    form.verdict.leave_out.emit(form.outcome.suspects[0].reading.line.line)
+    wait_until(lambda: form.outcome is not None and not form.outcome.suspects)
+    pictures.keep("field book without the slip")
+    form.leave()
+    for section in ("points", "grid"):
+        afternoon.survey(section)
+        pictures.keep(section)
 
 
 def tour(folder: Path, qt: QApplication) -> None:

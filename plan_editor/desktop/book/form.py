@@ -63,8 +63,11 @@ class BookForm(QWidget):
         self._settings = settings
         for field, words in zip(self.heads, (book.name, book.date, book.observer), strict=True):
             field.setText(words)
+            field.setCursorPosition(0)
         self._say("")
+        self._at = None
         self.show()
+        self._desk.roomy.emit(True)
         self._take(book)
         self.entry.write({})
         self.entry.begin()
@@ -75,6 +78,7 @@ class BookForm(QWidget):
             return
         self.hide()
         self.book = self.outcome = None
+        self._desk.roomy.emit(False)
         self._desk.ground.show_sketch(None)
         self.closed.emit()
 
@@ -97,9 +101,10 @@ class BookForm(QWidget):
         return field
 
     def _lay_out(self) -> None:
+        name, *others = self.heads
         top = QWidget(self)
         across = row(top)
-        for field, share in zip(self.heads, (3, 2, 3), strict=True):
+        for field, share in zip(others, (2, 3), strict=True):
             across.addWidget(field, share)
         under = QWidget(self)
         beside = row(under)
@@ -112,8 +117,8 @@ class BookForm(QWidget):
         last.addWidget(self.cancel)
         last.addStretch(1)
         lines = column(self, space=2 * STEP)
-        parts = (top, self.entry, self._sentence, under, self.table, self.verdict, ends)
-        for part in parts:
+        above = (name, top, self.entry, self._sentence, under)
+        for part in (*above, self.table, ends, self.verdict):
             lines.addWidget(part)
 
     def _take(self, book: FieldBook) -> None:

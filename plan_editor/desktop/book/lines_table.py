@@ -14,15 +14,14 @@ from typing_extensions import override
 from plan_editor.commands.book_words import Row
 from plan_editor.desktop.canvas.palette import Palette
 
-HEADS = ("Line", "Measured", "", "Off", "×")
+HEADS = ("Line", "Measured", "Off", "×")
 HELP = (
     "Ticked lines are used. A line that is left out stays in the book.",
-    "From where to where.",
-    "Metres and degrees as they were read.",
+    "From where to where, in metres and degrees as they were read.",
     "Adjusted less measured, in metres or degrees.",
     "How many of its standard deviations that is: over about 3½ is a blunder.",
 )
-MOST_ROWS = 9
+MOST_ROWS = 7
 RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 
 
@@ -76,6 +75,8 @@ class LinesTable(QTableWidget):
             self._show(number, line)
         if at is not None and at < len(lines):
             self.selectRow(at)
+        else:  # Qt chooses the next row where the chosen one goes
+            self.clearSelection()
         self._telling = True
         shown = min(max(len(lines), 1), MOST_ROWS)
         self.setFixedHeight(
@@ -102,8 +103,9 @@ class LinesTable(QTableWidget):
             super().keyPressEvent(event)
 
     def _show(self, number: int, line: Row) -> None:
-        rank = f" ← {line.suspect}" if line.suspect else ""
-        cells = (f"{line.line}{rank}", line.what, line.measured, line.off, line.times)
+        doubt = " ?" if line.suspect else ""
+        told = f"{line.what}: {line.measured}"
+        cells = (f"{line.line}{doubt}", told, line.off, line.times)
         for place, words in enumerate(cells):
             cell = QTableWidgetItem(words)
             cell.setToolTip(words)
