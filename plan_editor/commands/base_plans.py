@@ -5,6 +5,8 @@ from typing import Any
 
 from plan_editor.edits.basic import Describe
 from plan_editor.edits.chosen import called_on
+from plan_editor.errors import CannotUse
+from plan_editor.plan.checks import spoken
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import BASE_PLAN, Item, ItemId
 from plan_editor.plan.plan import Plan
@@ -37,6 +39,27 @@ class BasePlanLine:
 def lines(plan: Plan) -> tuple[BasePlanLine, ...]:
     """Return every base plan, the first laid first."""
     return tuple(_line(i) for i in plan.by_kind.get(BASE_PLAN, {}).values())
+
+
+def base_plan_named(plan: Plan, name: str) -> BasePlanLine:
+    """Return the base plan of a name; capitals and blanks do not matter.
+
+    Raises:
+        CannotUse: there is none, or there are several.
+    """
+    there = lines(plan)
+    found = [one for one in there if spoken(one.name) == spoken(name)]
+    if len(found) == 1:
+        return found[0]
+    if found:
+        raise CannotUse(
+            f"There are {len(found)} base plans called “{name}”. Nothing was changed. Give one"
+            " of them another name."
+        )
+    names = ", ".join(f"“{one.name}”" for one in there) or "none yet"
+    raise CannotUse(
+        f"There is no base plan called “{name}”. Nothing was changed. There are: {names}."
+    )
 
 
 def give_shown(plan: Plan, item: ItemId, *, shown: bool) -> Edit:

@@ -1,18 +1,22 @@
 """A base plan fitted to points: points read from a file, and the edit that places it."""
 
+from dataclasses import dataclass
 from pathlib import Path
 
-from plan_editor.edits.base_plans import PlaceBasePlan
+from plan_editor.commands.base_plans import base_plan_named
+from plan_editor.commands.control import resolution
+from plan_editor.edits.base_plans import PlaceBasePlan, paper_of
 from plan_editor.edits.refitting import RefitBasePlan, traced
 from plan_editor.errors import CannotRead
 from plan_editor.exchange.coordinates import metres_of
 from plan_editor.exchange.tables import Column, Columns, TableRow, columns, number, read_table
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import ItemId
+from plan_editor.plan.media import Kept
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.fitting import Fit
+from plan_editor.survey.fitting import Fit, fit, recommended
 from plan_editor.survey.grid import Grid
-from plan_editor.survey.models import Control
+from plan_editor.survey.models import Control, Model
 
 TABLES = (".csv", ".txt", ".xlsx")
 """How the names of files of points end."""
@@ -55,6 +59,45 @@ def read_control(path: Path, grid: Grid) -> tuple[Control, ...]:
             " was read. Keep those that are marks on the base plan."
         )
     return tuple(_control(path.name, found, row, grid) for row in found.rows)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitted:
+    """How a base plan of a name would lie.
+
+    Args:
+        item: the base plan.
+        name: what it is called.
+        fit: the kind that was asked for, or the one to take.
+        fits: every kind that the points allow; only the one asked for where that is all.
+        advised: the kind to take; None where none can be told.
+    """
+
+    item: ItemId
+    name: str
+    fit: Fit
+    fits: tuple[Fit, ...]
+    advised: Model | None
+
+
+def fitted(
+    plan: Plan, media: Kept, name: str, control: tuple[Control, ...], model: Model | None
+) -> Fitted:
+    """Return the fit of a base plan to points; the best kind where none is asked for.
+
+    Raises:
+        CannotUse: there is no base plan of that name, or the points do not place it.
+        CannotRead, DamagedPlan: its kept bytes are not what they were.
+    """
+    line = base_plan_named(plan, name)
+    item = plan.items[line.item]
+    paper = paper_of(item)
+    if not paper.upward:
+        dots = resolution(media, item.details.digest, item.details.page)
+        paper = paper_of(item, dots)
+    fits, best = recommended(control, paper)
+    made = best if model is None else fit(model, control, paper)
+    return Fitted(item=line.item, name=line.name, fit=made, fits=fits, advised=best.model)
 
 
 def along_question(plan: Plan, item: ItemId) -> str:
