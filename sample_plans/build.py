@@ -24,6 +24,7 @@ from plan_editor.edits.basic import Add
 from plan_editor.plan.document import Document
 from plan_editor.plan.edit import Edit
 from plan_editor.storage.plan_file import PlanFile
+from plan_editor.survey.models import Model
 
 PLAN = "harrowmere.gpkg"
 FIRST_EVENING = datetime(2025, 10, 6, 19, 30, tzinfo=UTC)
@@ -53,7 +54,7 @@ def build(folder: Path) -> tuple[Path, ...]:
 def edits(digest: str) -> Iterator[Edit]:
     """Return what was done at the desk, one edit an evening."""
     yield Add(items=(unplaced(digest),))
-    yield PlaceBasePlan(id=OLD_PLAN, control=clicked())
+    yield PlaceBasePlan(id=OLD_PLAN, control=clicked(), model=Model.WARP)
     marks, *others = steps_of_the_work()
     yield Add(items=marks)
     yield taken_in()

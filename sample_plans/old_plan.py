@@ -6,28 +6,43 @@ from typing import Any
 
 import numpy as np
 from ageing import scanned
+from graves import Space, spaces
 from marks import CHURCH_MARKS, WALL_MARKS
 from paper import PIXELS, to_scan
 from story import dice, place
 from survey_1962 import drawn
 from whole import OLD_PLAN
+from yard import EAST, NORTH, SOUTH, WEST
 
 from plan_editor.edits.base_plans import scan_item
 from plan_editor.plan.item import Item
 from plan_editor.survey.models import Control
 
 FILE = "harrowmere-1962.jpg"
-CLICK_PIXELS = 1.2
-"""Standard deviation of a click on the scan, each way."""
 
-_CLICKED = (
-    "NW corner of the tower, at the plinth",
-    "SE corner of the chancel, foot of the buttress",
-    "Inside of the corner of the south and west walls",
-    "Cut cross on the coping, E end of the south wall",
-    "N end of the west wall, inner corner",
-    "N post of the east gate",
-)
+Place = tuple[float, float]
+"""East and north, in metres about the plan's origin."""
+
+CLICK_PIXELS = 0.8
+"""Standard deviation of a click on the scan, each way, where the scan is looked at closely."""
+
+SD_M = 0.045
+"""Of a point: measured by satellite to 30 mm, clicked to 0.8 pixels of 41 mm."""
+
+BENDS = {
+    "bend of the south wall": SOUTH[3],
+    "bend of the east railing": EAST[3],
+    "NE corner of the boundary": NORTH[0],
+    "first bend of the N hedge": NORTH[1],
+    "second bend of the N hedge": NORTH[2],
+    "third bend of the N hedge": NORTH[3],
+    "fourth bend of the N hedge": NORTH[4],
+    "bend of the west wall": WEST[1],
+}
+"""Where the enclosure bends: drawn then, and there still."""
+
+BOTH_ENDS = "ACEGJLNPRTU"
+"""Rows of which the last grave was measured as well as the first."""
 
 
 def scan() -> bytes:
@@ -50,17 +65,36 @@ def unplaced(digest: str) -> Item[Any]:
 
 
 def clicked() -> tuple[Control, ...]:
-    """Return the points that it was placed by, as a steady hand clicked them."""
-    known = {words: place(*at) for words, at in CHURCH_MARKS.items()} | WALL_MARKS
+    """Return the points that it was placed by, as a steady hand clicked them.
+
+    One spring morning they were all measured: the marks, the bends of walls and hedge, and
+    kerbs at the ends of the old rows.
+    """
     chance = dice("clicks")
-    return tuple(_clicked(*known[words], chance) for words in _CLICKED)
+    return tuple(_clicked(name, at, chance) for name, at in _known().items())
 
 
-def _clicked(east: float, north: float, chance: Random) -> Control:
+def _known() -> dict[str, Place]:
+    marked = (*(place(*at) for at in CHURCH_MARKS.values()), *WALL_MARKS.values())
+    known = {f"M{n}": at for n, at in enumerate(marked, 1)}
+    rows: dict[str, list[Space]] = {}
+    for space in spaces():
+        if space.in_1962:
+            rows.setdefault(space.row.letter, []).append(space)
+    for letter, row in rows.items():
+        for space in (row[0], row[-1]) if letter in BOTH_ENDS else (row[0],):
+            known[f"kerb of {space.number}"] = space.rectangle.corners()[0]
+    return known | BENDS
+
+
+def _clicked(name: str, at: Place, chance: Random) -> Control:
+    east, north = at
     right, down = to_scan(np.array([east]), np.array([north]))
     return Control(
         x=round(float(right[0]) + chance.gauss(0.0, CLICK_PIXELS), 1),
         y=round(float(down[0]) + chance.gauss(0.0, CLICK_PIXELS), 1),
         east=round(east, 3),
         north=round(north, 3),
+        sd=SD_M,
+        name=name,
     )

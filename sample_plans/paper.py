@@ -1,7 +1,8 @@
 """The paper of the old plan, and the true way from its scan to the ground.
 
 The sheet was drawn flat at 1 inch to 20 feet with north up. Since then the paper has stretched
-(more across than along), gone out of square, cockled a little, and it lay askew on the scanner.
+(more across than along), gone out of square, cockled by a millimetre, and it lay askew on
+the scanner.
 ``to_ground`` says exactly where on the ground any pixel of the scan belongs, whatever fit is
 made of it: what a fit makes of a pixel, less this, is the error of the fit at that place.
 """
@@ -50,9 +51,9 @@ class Wave:
 
 
 COCKLES = (
-    Wave(0.016, -0.010, 0.31, 0.14, 0.4),
-    Wave(-0.009, 0.014, -0.17, 0.42, 2.1),
-    Wave(0.006, 0.005, 0.66, -0.38, 4.4),
+    Wave(0.046, -0.032, 0.45, 0.25, 0.4),
+    Wave(-0.032, 0.046, -0.30, 0.50, 2.1),
+    Wave(0.010, 0.008, 0.66, -0.38, 4.4),
 )
 
 

@@ -34,7 +34,7 @@ from plan_editor.resources import sample
 SIZE = (1600, 1000)
 PATIENCE_S = 60.0
 
-ON_THE_SCAN = {"M1": (1050, 1206), "M8": (1229, 992), "M10": (1297, 2102), "M5": (1621, 1261)}
+ON_THE_SCAN = {"M1": (1052, 1208), "M8": (1225, 989), "M10": (1301, 2103), "M5": (1621, 1262)}
 """Where some marks are drawn on the old plan, in pixels right and down."""
 
 
