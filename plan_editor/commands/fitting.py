@@ -142,4 +142,6 @@ def _control(file: str, table: Columns, row: TableRow, grid: Grid) -> Control:
             f"{where}: a standard deviation is given in metres and is more than nothing."
             " Nothing was read."
         )
+    # what the difference of large numbers leaves in the last places was not measured
+    east, north = round(east, 6), round(north, 6)
     return Control(x=x, y=y, east=east, north=north, sd=sd, name=cells.get("mark", ""))
