@@ -30,16 +30,16 @@ SD_M = 0.045
 """Of a point: measured by satellite to 30 mm, clicked to 0.8 pixels of 41 mm."""
 
 BENDS = {
-    "bend of the south wall": SOUTH[3],
-    "bend of the east railing": EAST[3],
-    "NE corner of the boundary": NORTH[0],
-    "first bend of the N hedge": NORTH[1],
-    "second bend of the N hedge": NORTH[2],
-    "third bend of the N hedge": NORTH[3],
-    "fourth bend of the N hedge": NORTH[4],
-    "bend of the west wall": WEST[1],
+    "S wall": SOUTH[3],
+    "E railing": EAST[3],
+    "NE corner": NORTH[0],
+    "hedge 1": NORTH[1],
+    "hedge 2": NORTH[2],
+    "hedge 3": NORTH[3],
+    "hedge 4": NORTH[4],
+    "W wall": WEST[1],
 }
-"""Where the enclosure bends: drawn then, and there still."""
+"""Where walls, railing and hedge bend: drawn then, and there still."""
 
 BOTH_ENDS = "ACEGJLNPRTU"
 """Rows of which the last grave was measured as well as the first."""
@@ -83,7 +83,7 @@ def _known() -> dict[str, Place]:
             rows.setdefault(space.row.letter, []).append(space)
     for letter, row in rows.items():
         for space in (row[0], row[-1]) if letter in BOTH_ENDS else (row[0],):
-            known[f"kerb of {space.number}"] = space.rectangle.corners()[0]
+            known[space.number] = space.rectangle.corners()[0]
     return known | BENDS
 
 

@@ -29,7 +29,8 @@ class Row:
 
     Args:
         line: its number.
-        what: ``M4 – Q1``.
+        what: ``M4 – Q1``; of an offset the point alone.
+        told: the same in words: ``tie M4 to Q1``.
         measured: ``17.40 m``.
         off: the residual, in metres or degrees; empty where nothing checks it.
         times: how many of its standard deviations that is; empty as above.
@@ -39,6 +40,7 @@ class Row:
 
     line: int
     what: str
+    told: str
     measured: str
     off: str
     times: str
@@ -143,6 +145,7 @@ def _row(line: BookLine, found: list[Line]) -> Row:
     return Row(
         line=line.line,
         what=" – ".join(_ends(line)),
+        told=line_in_words(line),
         measured=_measured(line),
         off=_off(worst) if checked and worst is not None else "",
         times=f"{abs(worst.checked.standardised or 0.0):.1f}" if checked and worst else "",
@@ -159,7 +162,6 @@ def _off(line: Line) -> str:
 
 def _ends(line: BookLine) -> Iterator[str]:
     if line.sort is Sort.OFFSET:
-        yield f"{line.start}–{line.end}"
         yield line.point
     else:
         yield line.start

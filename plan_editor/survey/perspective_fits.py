@@ -13,7 +13,9 @@ Point = tuple[float, float, float, float, float]
 """x, y, east, north about their means and in units of their spread; weight."""
 
 _STEPS = 60
-_STILL = 1e-14
+_STILL = 1e-13
+_HARDLY_MORE = 1.0 + 1e-9
+_LEAST_DAMPING = 1e-6
 _FLAT = 1e-11
 """A pivot smaller than this share of the largest number says that the points fix no fit."""
 
@@ -123,10 +125,11 @@ def _improved(fit: list[float], points: Sequence[Point]) -> tuple[list[float], f
             break
         tried = [n + more for n, more in zip(fit, step, strict=True)]
         reached = _squares(tried, points)
-        if reached < squares:
+        # near the least the sum hardly changes any more: its last digits decide nothing
+        if reached <= squares * _HARDLY_MORE:
             fit, squares, damping = tried, reached, damping / 10
         else:
-            damping = max(damping * 10, 1e-9)
+            damping = max(damping * 10, _LEAST_DAMPING)
     return fit, squares
 
 

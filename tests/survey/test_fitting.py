@@ -8,7 +8,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from plan_editor.errors import CannotUse
-from plan_editor.survey.fitting import Fit, fit, taken_back
+from plan_editor.survey.fitting import Fit, fit
 from plan_editor.survey.models import Control, Model
 from plan_editor.survey.paper import Paper
 from plan_editor.survey.straight_fits import similarity

@@ -108,7 +108,7 @@ class LinesTable(QTableWidget):
         cells = (f"{line.line}{doubt}", told, line.off, line.times)
         for place, words in enumerate(cells):
             cell = QTableWidgetItem(words)
-            cell.setToolTip(words)
+            cell.setToolTip(line.told)
             if place > 1:
                 cell.setTextAlignment(RIGHT)
             if place == 0:
