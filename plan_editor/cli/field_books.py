@@ -7,6 +7,7 @@ from typing import Any
 from plan_editor.cli.changing import AUTHOR, refuse_if_changed_elsewhere
 from plan_editor.cli.table import columns
 from plan_editor.cli.verb import Said
+from plan_editor.commands.book_words import CAUTION
 from plan_editor.commands.field_books import Line, Outcome, line_in_words, outcome, sentences
 from plan_editor.commands.reading import read
 from plan_editor.edits.field_books import TakeInFieldBook
@@ -45,6 +46,7 @@ def _said(asked: Namespace, plan: Plan, told: Outcome, remarks: tuple[str, ...])
         _points(plan.grid, told),
         _lines(told),
         *sentences(told),
+        CAUTION,
         *remarks,
         _done(told, dry=asked.dry_run),
     ]
@@ -157,6 +159,7 @@ def _facts(asked: Namespace, grid: Grid, told: Outcome) -> dict[str, Any]:
         "advice": [a.text for a in told.advice],
         "offset_areas": [area_facts(run) for run in told.runs],
         "sentences": list(sentences(told)),
+        "caution": CAUTION,
     }
 
 

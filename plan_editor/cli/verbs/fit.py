@@ -15,7 +15,7 @@ def _arguments(parser: ArgumentParser) -> None:
         "--marks",
         required=True,
         metavar="FILE",
-        help="CSV or XLSX: mark, px, py (pixels right and down), E, N, and sd in metres if known",
+        help="CSV or XLSX: mark, px, py (pixels right and down), E, N, and perhaps sd",
     )
     parser.add_argument(
         "--model",
