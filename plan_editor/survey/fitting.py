@@ -205,14 +205,6 @@ def recommended(control: Sequence[Control], paper: Paper = SCAN) -> tuple[tuple[
     return tuple(fits), next(good)
 
 
-def taken_back(fit: Affine, east: float, north: float) -> Two:
-    """Return the place on a base plan, in its pixels or units, of one on the ground."""
-    a, b, c, d, e, f = fit
-    area = a * e - b * d
-    de, dn = east - c, north - f
-    return (e * de - b * dn) / area, (a * dn - d * de) / area
-
-
 def _fitted(model: Model, control: tuple[Control, ...], paper: Paper) -> tuple[Solved, Fit]:
     refuse(model, control, paper)
     weights = _weights(control)
