@@ -24,7 +24,7 @@ from plan_editor.edits.basic import Add
 from plan_editor.plan.document import Document
 from plan_editor.plan.edit import Edit
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.models import Model
+from plan_editor.survey.fits.models import Model
 
 PLAN = "harrowmere.gpkg"
 FIRST_EVENING = datetime(2025, 10, 6, 19, 30, tzinfo=UTC)

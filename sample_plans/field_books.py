@@ -18,10 +18,10 @@ from story import GRID, MIDDLE, dice
 from plan_editor.edits.field_books import TakeInFieldBook
 from plan_editor.geometry.lengths import as_feet_and_inches
 from plan_editor.plan.item import ItemId
-from plan_editor.survey.book_settings import BookSettings
-from plan_editor.survey.grid_facts import scale_factor
-from plan_editor.survey.taping import usual
-from plan_editor.survey.whole_book import whole_book
+from plan_editor.survey.adjustment.taping import usual
+from plan_editor.survey.books.book_settings import BookSettings
+from plan_editor.survey.books.whole_book import whole_book
+from plan_editor.survey.grids.grid_facts import scale_factor
 
 FILE = "harrowmere-ties.csv"
 MISREAD_M = 1.0

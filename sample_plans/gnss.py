@@ -16,7 +16,7 @@ from story import GRID, place
 from trees import trees
 
 from plan_editor.plan.item import Basis
-from plan_editor.survey.crossing import ETRS89, crossed
+from plan_editor.survey.grids.crossing import ETRS89, crossed
 
 FILE = "harrowmere-gnss.csv"
 

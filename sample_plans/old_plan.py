@@ -16,7 +16,7 @@ from yard import EAST, NORTH, SOUTH, WEST
 
 from plan_editor.edits.base_plans import scan_item
 from plan_editor.plan.item import Item
-from plan_editor.survey.models import Control
+from plan_editor.survey.fits.models import Control
 
 FILE = "harrowmere-1962.jpg"
 

@@ -18,7 +18,7 @@ from shapely.geometry.base import BaseGeometry
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.plan.item import Basis, Item, ItemId, Method, new_item
 from plan_editor.plan.kind import D_co, Kind
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 Line = list[tuple[float, float]]
 

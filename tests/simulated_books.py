@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from plan_editor.survey.observed import Hand, Observed, Offset, Station, Tape
+from plan_editor.survey.adjustment.observed import Hand, Observed, Offset, Station, Tape
 
 TAPE_SD = 0.02
 OFFSET_SD = 0.03

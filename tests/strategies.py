@@ -44,9 +44,9 @@ from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import BASE_PLAN, Basis, Item, ItemId, Method, Status
 from plan_editor.plan.kind import Detail, Form, Kind, Value, kind_named, kinds
 from plan_editor.plan.plan import Plan, plan_of
-from plan_editor.survey.field_book import BookLine, FieldBook, Sort, same
-from plan_editor.survey.models import Control
-from plan_editor.survey.reducing import angle_sd_of, sd_of
+from plan_editor.survey.books.field_book import BookLine, FieldBook, Sort, same
+from plan_editor.survey.books.reducing import angle_sd_of, sd_of
+from plan_editor.survey.fits.models import Control
 
 REACH_MM = 150_000
 """How far from the plan's origin things are drawn, in millimetres."""

@@ -25,8 +25,8 @@ from plan_editor.plan.item import Item
 from plan_editor.plan.plan import Plan
 from plan_editor.resources import sample
 from plan_editor.storage.loading import read_history, read_media, read_plan
-from plan_editor.survey.fitting import Fit, recommended
-from plan_editor.survey.models import Model
+from plan_editor.survey.fits.fitting import Fit, recommended
+from plan_editor.survey.fits.models import Model
 
 Numbers = NDArray[np.float64]
 PLAN = "harrowmere.gpkg"

@@ -43,7 +43,7 @@ from plan_editor.plan.plan import Plan, plan_of
 from plan_editor.records.safety import standings
 from plan_editor.resources import sample
 from plan_editor.storage.loading import read_plan
-from plan_editor.survey.observed import Standing
+from plan_editor.survey.adjustment.observed import Standing
 
 Shapes = np.ndarray
 

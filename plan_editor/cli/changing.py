@@ -13,8 +13,8 @@ from plan_editor.errors import CannotUse, ChangedElsewhere, NotAPlan, NotThere
 from plan_editor.plan.document import Document
 from plan_editor.storage.copies import restore as put_back
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.crs import checked, described
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.crs import checked, described
+from plan_editor.survey.grids.grid import Grid
 
 AUTHOR = "command line"
 """Who makes the edits of the command line, as the log has it."""

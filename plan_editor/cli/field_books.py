@@ -15,10 +15,10 @@ from plan_editor.exchange.field_books import read_field_book
 from plan_editor.plan.document import Document
 from plan_editor.plan.plan import Plan
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.field_book import FieldBook
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.observed import Found
-from plan_editor.survey.offset_runs import OffsetRun
+from plan_editor.survey.adjustment.observed import Found
+from plan_editor.survey.books.field_book import FieldBook
+from plan_editor.survey.books.offset_runs import OffsetRun
+from plan_editor.survey.grids.grid import Grid
 
 SHOWN = 60
 """So many points or lines are listed; a program gets them all."""

@@ -15,10 +15,10 @@ from plan_editor.plan.document import Document
 from plan_editor.plan.media import Kept
 from plan_editor.plan.plan import Plan
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.fit_words import comparison, in_words
-from plan_editor.survey.fitting import Fit
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.models import Model
+from plan_editor.survey.fits.fit_words import comparison, in_words
+from plan_editor.survey.fits.fitting import Fit
+from plan_editor.survey.fits.models import Model
+from plan_editor.survey.grids.grid import Grid
 
 CAUTION = "What is traced on it is no better than this: check by tape before anything is dug."
 

@@ -21,7 +21,7 @@ from plan_editor.plan.document import Document
 from plan_editor.plan.item import Method
 from plan_editor.plan.plan import Plan
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.crs import checked
+from plan_editor.survey.grids.crs import checked
 
 _METHODS = {None: Method.UNKNOWN, "gnss": Method.GNSS, "instrument": Method.INSTRUMENT}
 

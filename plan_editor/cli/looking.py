@@ -21,7 +21,7 @@ from plan_editor.plan.plan import Plan
 from plan_editor.records.safety import standings
 from plan_editor.storage.loading import Line, read_history
 from plan_editor.storage.verifying import verify as look_through
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 _BASIS = (
     "Areas and lengths are on the flat, in metres of the grid; they are as good as the survey"

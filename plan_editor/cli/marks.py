@@ -24,7 +24,7 @@ from plan_editor.commands.reaching import (
 )
 from plan_editor.commands.reading import read
 from plan_editor.ground.new_marks import NewMark
-from plan_editor.survey.fixes import Fixes
+from plan_editor.survey.adjustment.fixes import Fixes
 
 
 def advise(asked: Namespace) -> Said:

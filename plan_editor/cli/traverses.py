@@ -10,10 +10,10 @@ from plan_editor.cli.table import columns
 from plan_editor.cli.verb import Said
 from plan_editor.commands.field_books import area_in_words
 from plan_editor.commands.traverses import Walked, walked
-from plan_editor.survey.field_book import same
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.observed import Found
-from plan_editor.survey.traverse import Point
+from plan_editor.survey.adjustment.observed import Found
+from plan_editor.survey.adjustment.traverse import Point
+from plan_editor.survey.books.field_book import same
+from plan_editor.survey.grids.grid import Grid
 
 BOWDITCH = "bowditch"
 LEAST_SQUARES = "least-squares"

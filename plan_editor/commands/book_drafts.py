@@ -8,10 +8,10 @@ from plan_editor.ground.kept_books import KeptBook, kept_books
 from plan_editor.ground.marks import marks
 from plan_editor.plan.plan import Plan
 from plan_editor.plan.values import is_date
-from plan_editor.survey.book_lines import read_line
-from plan_editor.survey.book_settings import BookSettings
-from plan_editor.survey.field_book import BookLine, FieldBook, Sort, same
-from plan_editor.survey.whole_book import settled
+from plan_editor.survey.books.book_lines import read_line
+from plan_editor.survey.books.book_settings import BookSettings
+from plan_editor.survey.books.field_book import BookLine, FieldBook, Sort, same
+from plan_editor.survey.books.whole_book import settled
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ import numpy as np
 from plan_editor.commands.field_books import Outcome
 from plan_editor.drawing.ink import Points
 from plan_editor.drawing.sketch import Sketch, SketchDot, SketchLine, Tone
-from plan_editor.survey.observed import Ellipse, Found, Standing
+from plan_editor.survey.adjustment.observed import Ellipse, Found, Standing
 
 FACTORS = (1, 2, 5, 10, 20, 50, 100, 200)
 """Ellipses are drawn so many times too large."""

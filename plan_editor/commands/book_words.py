@@ -10,8 +10,8 @@ from plan_editor.commands.traverses import walked
 from plan_editor.edits.field_books import AdjustFieldBooks
 from plan_editor.errors import CannotUse
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.field_book import BookLine, FieldBook, Sort, same
-from plan_editor.survey.observed import Found, Standing
+from plan_editor.survey.adjustment.observed import Found, Standing
+from plan_editor.survey.books.field_book import BookLine, FieldBook, Sort, same
 
 TWICE = 1.645
 """Of the standard normal distribution, one side, 5 %: s0 above 1 by so many of its own standard

@@ -14,11 +14,11 @@ from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.media import Kept
 from plan_editor.plan.plan import Plan
 from plan_editor.scans.reading import probe
-from plan_editor.survey.fit_words import blunder_words, in_words
-from plan_editor.survey.fitting import Fit, fit, recommended
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.models import Control, Model
-from plan_editor.survey.paper import Paper
+from plan_editor.survey.fits.fit_words import blunder_words, in_words
+from plan_editor.survey.fits.fitting import Fit, fit, recommended
+from plan_editor.survey.fits.models import Control, Model
+from plan_editor.survey.fits.paper import Paper
+from plan_editor.survey.grids.grid import Grid
 
 READING_PIXELS = 2.0
 """A point is read off a scan to about so many pixels: the width of a fine pen line at 200 dots

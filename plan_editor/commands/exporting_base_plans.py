@@ -14,7 +14,7 @@ from plan_editor.scans.facts import ScanFacts
 from plan_editor.scans.geotiff import Place, world_file, write_geotiff
 from plan_editor.scans.reading import probe
 from plan_editor.scans.referencing import world_file_names
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 GEOTIFF = (".tif", ".tiff")
 """How the names end of pictures that are laid north up and say themselves where they lie."""

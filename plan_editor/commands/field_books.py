@@ -6,11 +6,11 @@ from itertools import combinations
 
 from plan_editor.edits.field_books import Worked, worked_out
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.advice import Advice, advise
-from plan_editor.survey.field_book import BookLine, FieldBook, same
-from plan_editor.survey.observed import Checked, Found, Standing
-from plan_editor.survey.offset_runs import OffsetRun, offset_runs
-from plan_editor.survey.reducing import Reading, level, reduced
+from plan_editor.survey.adjustment.advice import Advice, advise
+from plan_editor.survey.adjustment.observed import Checked, Found, Standing
+from plan_editor.survey.books.field_book import BookLine, FieldBook, same
+from plan_editor.survey.books.offset_runs import OffsetRun, offset_runs
+from plan_editor.survey.books.reducing import Reading, level, reduced
 
 MOST_SAID = 15
 """Of sentences of one sort; what is to be done first stands first."""

@@ -14,9 +14,9 @@ from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.media import Kept
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.fitting import Fit, fit, recommended
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.models import Control, Model
+from plan_editor.survey.fits.fitting import Fit, fit, recommended
+from plan_editor.survey.fits.models import Control, Model
+from plan_editor.survey.grids.grid import Grid
 
 TABLES = (".csv", ".txt", ".xlsx")
 """How the names of files of points end."""

@@ -16,9 +16,9 @@ from plan_editor.ground.measures import extent
 from plan_editor.plan.checks import spoken
 from plan_editor.plan.item import Basis, Item, ItemId, Method
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.crs import described
-from plan_editor.survey.frame_faults import CHECKED
-from plan_editor.survey.grid import LOCAL
+from plan_editor.survey.grids.crs import described
+from plan_editor.survey.grids.frame_faults import CHECKED
+from plan_editor.survey.grids.grid import LOCAL
 
 TAPE_M = 30.0
 """The tape that the scale factor is told by."""

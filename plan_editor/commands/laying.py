@@ -18,7 +18,7 @@ from plan_editor.plan.media import Media
 from plan_editor.scans.facts import ScanFacts
 from plan_editor.scans.pdf_drawing import no_such_page
 from plan_editor.scans.reading import probe
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 SCANS = (".png", ".jpg", ".jpeg", ".tif", ".tiff", ".jp2", ".j2k", ".jpx", ".pdf")
 """How the names of scans end that can be laid; what is in them counts, not the name."""

@@ -1,6 +1,6 @@
 """Places as they are written: eastings and northings in groups of three digits."""
 
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 THIN = "\u202f"
 

@@ -7,7 +7,7 @@ from plan_editor.drafting.tool import Act, Answer, Pointer, Setting, ToolButton
 from plan_editor.errors import CannotUse
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 FARTHEST_M = 1e8
 """No projected coordinate is greater: the earth is 40 000 km round, and a zone's number before

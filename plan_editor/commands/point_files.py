@@ -11,10 +11,10 @@ from plan_editor.exchange.gpx import gpx_points, is_gpx
 from plan_editor.exchange.point_columns import Layout, layout_of
 from plan_editor.exchange.points import FilePoint, PointFile, points_of
 from plan_editor.exchange.tables import Table, read_table
-from plan_editor.survey.crossing import is_in_degrees
-from plan_editor.survey.crs import checked, registered
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.misread import IN_DEGREES, misread
+from plan_editor.survey.grids.crossing import is_in_degrees
+from plan_editor.survey.grids.crs import checked, registered
+from plan_editor.survey.grids.grid import Grid
+from plan_editor.survey.grids.misread import IN_DEGREES, misread
 
 SUFFIXES = (".csv", ".txt", ".xlsx", ".gpx")
 

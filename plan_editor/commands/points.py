@@ -16,8 +16,8 @@ from plan_editor.exchange.points import FilePoint, PointFile
 from plan_editor.plan.item import Item, Method
 from plan_editor.plan.kind import kind_named
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.crossing import Crossed, crossed, is_in_degrees, outside
-from plan_editor.survey.grid import LOCAL, Grid
+from plan_editor.survey.grids.crossing import Crossed, crossed, is_in_degrees, outside
+from plan_editor.survey.grids.grid import LOCAL, Grid
 
 AGREES_M = 0.05
 """A mark measured again that is nearer than this to the mark on the plan, or than twice what

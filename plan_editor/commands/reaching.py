@@ -12,8 +12,8 @@ from plan_editor.errors import CannotUse
 from plan_editor.ground.new_marks import NewMark, new_marks
 from plan_editor.ground.reach import Reach, reach
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.fixes import Fixes
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.adjustment.fixes import Fixes
+from plan_editor.survey.grids.grid import Grid
 
 SHORTEST_TAPE_M, LONGEST_TAPE_M = 2.0, 100.0
 

@@ -14,7 +14,7 @@ from plan_editor.scans.referencing import (
     read_world_file,
     world_file_names,
 )
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 UNPLACED = "It is not placed yet"
 _TAGS = "GeoTIFF tags"

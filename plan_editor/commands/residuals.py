@@ -7,7 +7,7 @@ import numpy as np
 from plan_editor.commands.control import Points, Trial, lines, suspect
 from plan_editor.drawing.sketch import Sketch, SketchDot, SketchLine, Tone
 from plan_editor.geometry.mappings import Mapping
-from plan_editor.survey.models import Control
+from plan_editor.survey.fits.models import Control
 
 FACTORS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 """Arrows are drawn so many times too long."""

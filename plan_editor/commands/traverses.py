@@ -5,13 +5,13 @@ from itertools import pairwise
 
 from plan_editor.errors import CannotUse
 from plan_editor.geometry.bearings import bearing
-from plan_editor.survey.advice import Advice, advise
-from plan_editor.survey.field_book import BookLine, FieldBook, Sort, same
-from plan_editor.survey.network import adjust
-from plan_editor.survey.observed import Adjusted, Station
-from plan_editor.survey.offset_runs import OffsetRun, offset_runs
-from plan_editor.survey.reducing import Reading, hands, level, reduced
-from plan_editor.survey.traverse import Leg, Point, Sights, Traverse, bowditch
+from plan_editor.survey.adjustment.advice import Advice, advise
+from plan_editor.survey.adjustment.network import adjust
+from plan_editor.survey.adjustment.observed import Adjusted, Station
+from plan_editor.survey.adjustment.traverse import Leg, Point, Sights, Traverse, bowditch
+from plan_editor.survey.books.field_book import BookLine, FieldBook, Sort, same
+from plan_editor.survey.books.offset_runs import OffsetRun, offset_runs
+from plan_editor.survey.books.reducing import Reading, hands, level, reduced
 
 BEGINS_AT = (1000.0, 1000.0)
 """East and north of the start where the book gives no place, so that none is below 0."""

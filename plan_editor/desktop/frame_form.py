@@ -25,8 +25,8 @@ from plan_editor.edits.framing import Scale
 from plan_editor.errors import PlanEditorError
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Method
-from plan_editor.survey.crs import checked
-from plan_editor.survey.grid import LOCAL
+from plan_editor.survey.grids.crs import checked
+from plan_editor.survey.grids.grid import LOCAL
 
 HELP = (
     "Type or paste the coordinates of the plan's marks in that system, one mark a line: its"

@@ -11,7 +11,7 @@ from plan_editor.desktop.background import Background, Work
 from plan_editor.errors import PlanEditorError
 from plan_editor.plan.media import Media
 from plan_editor.session import Session
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 MOST = 4
 """So many of the things that were left out are named."""

@@ -6,7 +6,7 @@ from plan_editor.drawing.ink import Anchor, Ink, Points, Stroke, Text
 from plan_editor.drawing.lettering import CAPITAL, SMALLEST
 from plan_editor.drawing.viewport import Viewport
 from plan_editor.plan.look import Pen
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 _STEPS = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0)
 _LEAST_MM = 45.0

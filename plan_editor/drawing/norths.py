@@ -9,8 +9,8 @@ from plan_editor.drawing.panel import Panel
 from plan_editor.errors import CannotUse
 from plan_editor.plan.look import Pen
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.grid import LOCAL
-from plan_editor.survey.grid_facts import GridFacts, grid_facts
+from plan_editor.survey.grids.grid import LOCAL
+from plan_editor.survey.grids.grid_facts import GridFacts, grid_facts
 
 LEAST_APART_MM = 0.4
 """Two fine lines nearer than this at their ends print as one; then words alone say it."""

@@ -14,10 +14,10 @@ from plan_editor.kinds.base_plan import BasePlanDetails, Content
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item, ItemId, new_item
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.fitting import fit
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.models import Control, Model
-from plan_editor.survey.paper import Paper
+from plan_editor.survey.fits.fitting import fit
+from plan_editor.survey.fits.models import Control, Model
+from plan_editor.survey.fits.paper import Paper
+from plan_editor.survey.grids.grid import Grid
 
 
 def scan_item(

@@ -16,8 +16,8 @@ from plan_editor.plan.checks import spoken
 from plan_editor.plan.item import Item, ItemId, Method
 from plan_editor.plan.kind import Form
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.field_book import BookLine, FieldBook, Sort, same
-from plan_editor.survey.observed import Adjusted, Found
+from plan_editor.survey.adjustment.observed import Adjusted, Found
+from plan_editor.survey.books.field_book import BookLine, FieldBook, Sort, same
 
 PEG = "PEG"
 """The code of a point that has none: a temporary mark."""

@@ -23,8 +23,8 @@ from plan_editor.kinds import mark, observation
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item, ItemId, Method, new_id
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.field_book import FieldBook, same
-from plan_editor.survey.observed import Adjusted, Found
+from plan_editor.survey.adjustment.observed import Adjusted, Found
+from plan_editor.survey.books.field_book import FieldBook, same
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

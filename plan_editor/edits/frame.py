@@ -9,7 +9,7 @@ from plan_editor.edits.framing import KnownMark, Scale, framed
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Basis
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.grid import LOCAL, Grid
+from plan_editor.survey.grids.grid import LOCAL, Grid
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

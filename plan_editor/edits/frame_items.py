@@ -15,8 +15,8 @@ from plan_editor.kinds import base_plan, note, observation
 from plan_editor.kinds.base_plan import BasePlanDetails
 from plan_editor.plan.item import Item, all_on
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.frame_fit import Way
-from plan_editor.survey.models import Model
+from plan_editor.survey.fits.models import Model
+from plan_editor.survey.grids.frame_fit import Way
 
 LEVEL_DEG = 90.0
 """A note that runs so is level on the paper, and stays level."""

@@ -12,11 +12,11 @@ from plan_editor.errors import CannotUse, EditRefused
 from plan_editor.kinds import mark
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.crs import checked
-from plan_editor.survey.frame_faults import misfit, together
-from plan_editor.survey.frame_fit import FrameFit, Known, frame_fit
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.grid_facts import grid_facts, scale_factor
+from plan_editor.survey.grids.crs import checked
+from plan_editor.survey.grids.frame_faults import misfit, together
+from plan_editor.survey.grids.frame_fit import FrameFit, Known, frame_fit
+from plan_editor.survey.grids.grid import Grid
+from plan_editor.survey.grids.grid_facts import grid_facts, scale_factor
 
 ORIGIN_M = 100.0
 """The new origin lies on whole hundreds of metres, south-west of the marks; our own figure."""

@@ -7,8 +7,8 @@ from plan_editor.edits.base_plans import placed
 from plan_editor.geometry.mappings import Affine
 from plan_editor.kinds.base_plan import BasePlanDetails
 from plan_editor.plan.item import Item
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.models import Model
+from plan_editor.survey.fits.models import Model
+from plan_editor.survey.grids.grid import Grid
 
 _ALIKE = 1e-9
 """Of the length of a pixel's side: sides that differ by less are equal and at right angles."""

@@ -5,8 +5,8 @@ from typing import Any
 
 from plan_editor.edits.base_plans import PlaceBasePlan, paper_of
 from plan_editor.plan.item import Item, ItemId
-from plan_editor.survey.fitting import Fit, Pair, fit
-from plan_editor.survey.models import Control, Model
+from plan_editor.survey.fits.fitting import Fit, Pair, fit
+from plan_editor.survey.fits.models import Control, Model
 
 
 def by_pairs(base_plan: ItemId, pairs: Sequence[Pair]) -> PlaceBasePlan:

@@ -17,7 +17,7 @@ from plan_editor.kinds.base_plan import BasePlanDetails
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.models import Control, Model
+from plan_editor.survey.fits.models import Control, Model
 
 OUT_OF_SQUARE_M = 1.0
 """A rectangle whose corners go farther than this from any rectangle is not taken along."""

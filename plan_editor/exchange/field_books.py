@@ -5,15 +5,15 @@ from pathlib import Path
 
 from plan_editor.errors import CannotRead, CannotUse
 from plan_editor.exchange.tables import Column, Columns, TableRow, columns, read_table
-from plan_editor.survey.book_lines import COLUMNS
-from plan_editor.survey.book_settings import (
+from plan_editor.survey.books.book_lines import COLUMNS
+from plan_editor.survey.books.book_settings import (
     UNITS,
     BookSettings,
     looks_like_setting,
     with_setting,
 )
-from plan_editor.survey.field_book import FieldBook
-from plan_editor.survey.whole_book import whole_book
+from plan_editor.survey.books.field_book import FieldBook
+from plan_editor.survey.books.whole_book import whole_book
 
 _SYNONYMS = {
     "type": ("kind", "sort", "measure", "measured as", "what"),

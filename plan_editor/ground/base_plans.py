@@ -6,7 +6,7 @@ from plan_editor.geometry.mappings import Mapping
 from plan_editor.kinds import base_plan
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.models import Model
+from plan_editor.survey.fits.models import Model
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

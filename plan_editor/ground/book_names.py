@@ -9,8 +9,8 @@ import shapely
 
 from plan_editor.plan.item import ItemId, Method
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.field_book import same
-from plan_editor.survey.observed import Station
+from plan_editor.survey.adjustment.observed import Station
+from plan_editor.survey.books.field_book import same
 
 EXACT = 0.0001
 """A place known better than this, in metres, is taken as exact."""

@@ -8,11 +8,11 @@ from plan_editor.kinds import mark, observation
 from plan_editor.kinds.observation import ObservationDetails, Side
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.field_book import BookLine, FieldBook, Sort, same
-from plan_editor.survey.grid_facts import scale_factor
-from plan_editor.survey.network import adjust
-from plan_editor.survey.observed import Adjusted, Station
-from plan_editor.survey.reducing import Reading, hands, reduced
+from plan_editor.survey.adjustment.network import adjust
+from plan_editor.survey.adjustment.observed import Adjusted, Station
+from plan_editor.survey.books.field_book import BookLine, FieldBook, Sort, same
+from plan_editor.survey.books.reducing import Reading, hands, reduced
+from plan_editor.survey.grids.grid_facts import scale_factor
 
 Observation = Item[ObservationDetails]
 

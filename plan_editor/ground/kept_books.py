@@ -6,7 +6,7 @@ from plan_editor.kinds import observation
 from plan_editor.kinds.observation import ObservationDetails, Side
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.field_book import BookLine, FieldBook, Sort, same
+from plan_editor.survey.books.field_book import BookLine, FieldBook, Sort, same
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

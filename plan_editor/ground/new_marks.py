@@ -11,7 +11,7 @@ from plan_editor.ground.reach import Reach, sd_of, stations_of, tie_sd
 from plan_editor.ground.searching import Search, State
 from plan_editor.ground.sights import seen
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.fixes import SHORTEST_M, Fixes, fixes, ties
+from plan_editor.survey.adjustment.fixes import SHORTEST_M, Fixes, fixes, ties
 
 MOST_NEW = 3
 """So many places at most."""

@@ -9,7 +9,7 @@ from plan_editor.ground.base_plans import Laid, laid
 from plan_editor.kinds.base_plan import Content
 from plan_editor.plan.item import Item
 from plan_editor.plan.plan import plan_of
-from plan_editor.survey.models import Model
+from plan_editor.survey.fits.models import Model
 
 Box = tuple[float, float, float, float]
 

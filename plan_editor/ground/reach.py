@@ -16,8 +16,8 @@ from plan_editor.kinds import boundary, building
 from plan_editor.kinds.mark import MarkDetails
 from plan_editor.plan.item import Item, Status
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.fixes import CHECKS_DEG, Fixes, Ties, fixes, ties
-from plan_editor.survey.taping import usual
+from plan_editor.survey.adjustment.fixes import CHECKS_DEG, Fixes, Ties, fixes, ties
+from plan_editor.survey.adjustment.taping import usual
 
 TAPE_M = 30.0
 """The usual length of a tape."""
@@ -81,8 +81,8 @@ def reach(plan: Plan, tape_m: float = TAPE_M) -> Reach:
     """Return how well pegs can be set out over the ground.
 
     A peg's error is √(sE² + sN²) by its best two or three ties, from the standard deviations
-    of the tape and of the marks; see ``survey/fixes.py``. Cost: a tenth of a second for a
-    hectare with 20 marks.
+    of the tape and of the marks; see ``survey/adjustment/fixes.py``. Cost: a tenth of a
+    second for a hectare with 20 marks.
 
     Raises:
         CannotUse: there is no mark, or no boundary with ground in it.

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from plan_editor.survey.fixes import Fixes, Ties, bettered
+from plan_editor.survey.adjustment.fixes import Fixes, Ties, bettered
 
 WANTED_M = 0.05
 """The error of a peg that is wanted; our own figure: a gap between graves is a few times it."""

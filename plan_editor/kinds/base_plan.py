@@ -6,7 +6,7 @@ from enum import StrEnum
 from plan_editor.geometry.mappings import Mapping
 from plan_editor.plan.kind import Form, Kind, about
 from plan_editor.plan.look import Look, Pen
-from plan_editor.survey.models import Control, Model, mapping_of
+from plan_editor.survey.fits.models import Control, Model, mapping_of
 
 
 class Content(StrEnum):

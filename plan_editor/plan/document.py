@@ -11,7 +11,7 @@ from plan_editor.plan.edit import Edit, MovesGrid
 from plan_editor.plan.index import Index
 from plan_editor.plan.plan import Plan
 from plan_editor.plan.signal import Signal
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,7 @@ from typing import Protocol, runtime_checkable
 
 from plan_editor.plan.change import Change
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 
 class Edit(Protocol):

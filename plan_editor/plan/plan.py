@@ -8,7 +8,7 @@ from typing import Any
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import D_co, Kind
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 Items = Mapping[ItemId, Item[Any]]
 _NOTHING: Items = MappingProxyType({})

@@ -16,7 +16,7 @@ from shapely.geometry.base import BaseGeometry
 
 from plan_editor.geometry.tolerance import FARTHEST
 from plan_editor.storage.wkb import is_plain
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 Blob = bytes | None
 

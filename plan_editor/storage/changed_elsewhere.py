@@ -23,7 +23,7 @@ from plan_editor.storage.layout import FID, ID
 from plan_editor.storage.reading import Found
 from plan_editor.storage.records import item_of, records_of
 from plan_editor.storage.rows import OddRow
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

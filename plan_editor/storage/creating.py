@@ -5,7 +5,7 @@ from pathlib import Path
 
 from plan_editor.storage import geopackage, history, media, saving, settings, tables
 from plan_editor.storage.connection import Connection, in_memory, transaction
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 
 def create(path: Path, *, name: str, grid: Grid) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from plan_editor.storage import rtree
 from plan_editor.storage.connection import Connection
-from plan_editor.survey.crs import described
+from plan_editor.survey.grids.crs import described
 
 APPLICATION_ID = 0x47504B47
 """``GPKG``, at byte 68 of the file."""

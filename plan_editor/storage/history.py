@@ -11,7 +11,7 @@ from plan_editor.plan.document import Entry
 from plan_editor.storage.connection import Connection
 from plan_editor.storage.digests import digest_of_records
 from plan_editor.storage.records import Records, encode, item_of, records_of
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 TABLE = "history"
 SQL = """CREATE TABLE history (

@@ -25,7 +25,7 @@ from plan_editor.storage.reading import Found, plan_from, read_tables, read_with
 from plan_editor.storage.settings import Settings
 from plan_editor.storage.upgrade import upgrade, upgrades
 from plan_editor.storage.working_copy import WorkingCopy, folder, new_working_copy
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 Trust = Callable[[Settings], bool]
 

@@ -14,7 +14,7 @@ from plan_editor.storage.connection import reading
 from plan_editor.storage.leftovers import Leftover
 from plan_editor.storage.lock import lock_plan
 from plan_editor.storage.problems import told
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 _NOT_SAVED = "It was not saved; every edit is safe and nothing is lost."
 _NOT_MADE = "The last step was not made, and nothing was changed."

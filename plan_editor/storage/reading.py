@@ -27,7 +27,7 @@ from plan_editor.storage.rows import (
     none_misplaced,
 )
 from plan_editor.storage.tables import columns_of, layouts
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 MOST_ROWS = 2_000_000
 """No churchyard holds more things; a file that does was made to fill the memory."""

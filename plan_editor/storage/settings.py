@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from plan_editor.storage.connection import Connection
-from plan_editor.survey.grid import LOCAL, Grid
+from plan_editor.survey.grids.grid import LOCAL, Grid
 
 TABLE = "plan"
 SQL = (

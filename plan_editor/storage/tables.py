@@ -15,7 +15,7 @@ from plan_editor.storage.blobs import Blob, encoded
 from plan_editor.storage.connection import Connection
 from plan_editor.storage.layout import FID, GEOM, ID, Column, Layout, Raw, layout_of
 from plan_editor.storage.rows import row_of
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 
 class Sort(Enum):

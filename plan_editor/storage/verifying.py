@@ -23,7 +23,7 @@ from plan_editor.storage.connection import reading as open_for_reading
 from plan_editor.storage.layout import FID, GEOM
 from plan_editor.storage.problems import told
 from plan_editor.storage.tables import columns_of, layouts
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 _MOST = 20
 """So many single rows are named; of more only the number is told."""

@@ -12,10 +12,10 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from scipy.sparse.linalg import splu, spsolve
 from simulated_books import SimulatedBook, cemetery
 
-from plan_editor.survey.equations import rows_of
-from plan_editor.survey.network import adjust
-from plan_editor.survey.normal import Network, network_of, settled
-from plan_editor.survey.worlds import started
+from plan_editor.survey.adjustment.equations import rows_of
+from plan_editor.survey.adjustment.network import adjust
+from plan_editor.survey.adjustment.normal import Network, network_of, settled
+from plan_editor.survey.adjustment.worlds import started
 
 pytestmark = pytest.mark.bench
 

@@ -15,7 +15,7 @@ from plan_editor.geometry.outlines import Rectangle
 from plan_editor.kinds import grave, memorial
 from plan_editor.plan.item import new_item
 from plan_editor.plan.plan import Plan, plan_of
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 GRAVES = 5000
 ROUNDS = 3

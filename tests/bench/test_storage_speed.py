@@ -27,7 +27,7 @@ from plan_editor.plan.document import Document, Entry
 from plan_editor.plan.item import Basis, Item, Method, new_item
 from plan_editor.storage.loading import read_plan
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 pytestmark = pytest.mark.bench
 

@@ -24,7 +24,7 @@ from plan_editor.plan.document import Document
 from plan_editor.plan.item import new_item
 from plan_editor.plan.kind import kind_named
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 pytestmark = pytest.mark.bench
 

@@ -11,7 +11,7 @@ from plan_editor.kinds.inspection import InspectionDetails, Result
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import new_item
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 GRID = Grid(crs="EPSG:27700", east=553100.0, north=421000.0)
 

@@ -15,7 +15,7 @@ from plan_editor.plan.item import Method, new_item
 from plan_editor.storage.loading import read_plan
 from plan_editor.storage.plan_file import PlanFile
 from plan_editor.storage.verifying import verify
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 PLACES = {"M 1": (0.0, 0.0), "M 2": (62.0, 3.0), "M 3": (60.0, 41.0), "M 4": (-4.0, 45.0)}
 

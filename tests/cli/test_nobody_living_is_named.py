@@ -14,7 +14,7 @@ from plan_editor.plan.document import Document
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Value
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 LIVING = "Quixworthy"
 TEXTS = (Value.TEXT, Value.LONG_TEXT)

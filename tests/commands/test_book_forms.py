@@ -13,8 +13,8 @@ from plan_editor.errors import CannotUse
 from plan_editor.kinds import mark
 from plan_editor.plan.item import Basis, new_item
 from plan_editor.plan.plan import Plan, plan_of
-from plan_editor.survey.book_settings import BookSettings
-from plan_editor.survey.field_book import FieldBook
+from plan_editor.survey.books.book_settings import BookSettings
+from plan_editor.survey.books.field_book import FieldBook
 
 MARKS = {"M1": (0.0, 0.0), "M2": (20.0, 0.0), "M3": (0.0, 20.0), "M4": (20.0, 20.0)}
 SETTINGS = BookSettings()

@@ -26,8 +26,8 @@ from plan_editor.commands.residuals import arrows, factor, factor_words, near, o
 from plan_editor.drawing.sketch import Tone
 from plan_editor.errors import CannotUse
 from plan_editor.geometry.mappings import Straight
-from plan_editor.survey.models import Control, Model
-from plan_editor.survey.paper import Paper
+from plan_editor.survey.fits.models import Control, Model
+from plan_editor.survey.fits.paper import Paper
 
 PAPER = Paper(extent=(0.0, 0.0, 2000.0, 2000.0))
 METRES = 0.05

@@ -14,8 +14,8 @@ from plan_editor.errors import CannotUse, NotAllowed
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import ItemId
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.models import Model
+from plan_editor.survey.fits.models import Model
+from plan_editor.survey.grids.grid import Grid
 
 GRID = Grid(crs="EPSG:27700", east=553100.0, north=421000.0)
 SIX = (0.1, 0.02, 10.0, 0.02, -0.1, 20.0)

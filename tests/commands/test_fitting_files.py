@@ -4,8 +4,8 @@ import pytest
 
 from plan_editor.commands.fitting import MOST_POINTS, read_control
 from plan_editor.errors import CannotRead
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.models import Control
+from plan_editor.survey.fits.models import Control
+from plan_editor.survey.grids.grid import Grid
 
 GRID = Grid(crs="EPSG:27700", east=553000.0, north=421000.0)
 

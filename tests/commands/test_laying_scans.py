@@ -18,7 +18,7 @@ from plan_editor.plan.document import Document
 from plan_editor.plan.item import BASE_PLAN
 from plan_editor.plan.plan import plan_of
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 GRID = Grid(crs="EPSG:27700", east=553100.0, north=421000.0)
 WORLD = "0.1\n0\n0\n-0.1\n553110.05\n421019.95\n"

@@ -19,7 +19,7 @@ from plan_editor.kinds import mark, observation
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Basis, Method, new_item
 from plan_editor.plan.plan import plan_of
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 GRID = Grid(crs="EPSG:27700", east=553_000.0, north=421_000.0)
 KNOWN = {

@@ -17,7 +17,7 @@ from plan_editor.plan.document import Document
 from plan_editor.plan.plan import Plan
 from plan_editor.session import Session
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 COMMANDS = [c for m in menus() for _, c in m.all_commands()]
 SELECT = next(t for t in tools() if t.name == "select")

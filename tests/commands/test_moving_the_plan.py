@@ -17,7 +17,7 @@ from plan_editor.plan.document import Document
 from plan_editor.plan.item import new_item
 from plan_editor.plan.plan import plan_of
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 MARKS = tuple(
     new_item(mark.KIND, Point(p), number=n)

@@ -14,7 +14,7 @@ from plan_editor.geometry.outlines import Rectangle
 from plan_editor.ground.provisional import on_base_plan, provisionally
 from plan_editor.plan.item import new_item
 from plan_editor.plan.plan import plan_of
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 
 def test_coordinates_stand_in_groups_of_three_digits() -> None:

@@ -12,7 +12,7 @@ from plan_editor.kinds import mark, tree
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Basis, Method, new_item
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 GRID = Grid(crs="EPSG:27700", east=562180.0, north=319784.0)
 

@@ -24,8 +24,8 @@ from plan_editor.errors import CannotUse
 from plan_editor.kinds import boundary, mark, wall
 from plan_editor.plan.item import Basis, new_item
 from plan_editor.plan.plan import plan_of
-from plan_editor.survey.fixes import Fixes
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.adjustment.fixes import Fixes
+from plan_editor.survey.grids.grid import Grid
 
 GROUND = shapely.box(0, 0, 40, 30)
 

@@ -10,7 +10,7 @@ from scripted import Script
 from plan_editor.desktop.app import Application
 from plan_editor.desktop.window import PlanWindow
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 
 @pytest.fixture

@@ -28,7 +28,7 @@ from plan_editor.plan.document import Document
 from plan_editor.plan.item import ItemId, new_item
 from plan_editor.plan.plan import plan_of
 from plan_editor.session import Session
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 LEFT, MIDDLE = Qt.MouseButton.LeftButton, Qt.MouseButton.MiddleButton
 NONE = Qt.KeyboardModifier.NoModifier

@@ -14,7 +14,7 @@ from plan_editor.edits.marks import PlaceMark
 from plan_editor.kinds import mark, observation
 from plan_editor.plan.item import Basis, new_item
 from plan_editor.resources import sample
-from plan_editor.survey.field_book import Sort
+from plan_editor.survey.books.field_book import Sort
 
 WAIT = 30_000
 MARKS = {"M1": (0.0, 0.0), "M2": (20.0, 0.0), "M3": (10.0, 24.0)}

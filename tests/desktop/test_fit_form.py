@@ -18,7 +18,7 @@ from plan_editor.edits.basic import Add
 from plan_editor.kinds import base_plan, mark, tree
 from plan_editor.plan.item import Basis, Item, Method, new_item
 from plan_editor.resources import sample
-from plan_editor.survey.models import Model
+from plan_editor.survey.fits.models import Model
 
 WAIT = 30_000
 MARKS = {

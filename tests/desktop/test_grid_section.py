@@ -18,7 +18,7 @@ from plan_editor.plan.document import Document
 from plan_editor.plan.item import Method, new_item
 from plan_editor.storage.loading import read_plan
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 # a quarter turn clockwise: what lies north on the plan lies east on the national grid
 PASTED = "M1 553112.000 421034.000 0.02\nM2  553112.010 420974.010\nM3 553152.000 421034.000\n"

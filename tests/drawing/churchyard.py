@@ -11,7 +11,7 @@ from plan_editor.geometry.outlines import Rectangle
 from plan_editor.plan.item import Basis, Item, Method, Status, new_item
 from plan_editor.plan.kind import kind_named
 from plan_editor.plan.plan import Plan, plan_of
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 NAME = "St Ŵyne, Ashby Parva"
 

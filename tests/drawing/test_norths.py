@@ -7,7 +7,7 @@ import pytest
 from plan_editor.drawing.ink import Fill, Stroke, Text
 from plan_editor.drawing.norths import angle_told, briefly, facts_of, norths, up_told
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 # Ordnance Survey, A guide to coordinate systems in Great Britain, annexe C (Caister water
 # tower); convergence +2.9573767° there, see tests/survey/test_grid_facts.py

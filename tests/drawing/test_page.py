@@ -29,7 +29,7 @@ from plan_editor.drawing.zones import ringed, zone_entries, zone_ground, zone_in
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.plan.item import Basis, Method, Status
 from plan_editor.plan.plan import plan_of
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 BLOCK = TitleBlock(
     owner="St Ŵyne, Ashby Parva",

@@ -14,8 +14,8 @@ from plan_editor.ground.provisional import provisionally
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import new_id
 from plan_editor.plan.plan import plan_of
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.models import Control, Model
+from plan_editor.survey.fits.models import Control, Model
+from plan_editor.survey.grids.grid import Grid
 
 SCAN = scan_item("1962", "d" * 64, width=200, height=100)
 DRAWING = drawing_item("survey", "e" * 64, extent=(553100.0, 421000.0, 553150.0, 421040.0))

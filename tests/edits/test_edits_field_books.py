@@ -17,10 +17,10 @@ from plan_editor.kinds.observation import Measure, ObservationDetails, Side
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Basis, Item, Method, new_item
 from plan_editor.plan.plan import plan_of
-from plan_editor.survey.book_settings import BookSettings
-from plan_editor.survey.field_book import FieldBook
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.whole_book import whole_book
+from plan_editor.survey.books.book_settings import BookSettings
+from plan_editor.survey.books.field_book import FieldBook
+from plan_editor.survey.books.whole_book import whole_book
+from plan_editor.survey.grids.grid import Grid
 
 MARKS = {"M1": (0.0, 0.0), "M2": (20.0, 0.0), "M3": (10.0, 15.0)}
 PLACES = {**MARKS, "P1": (8.0, 6.0), "P2": (12.0, 4.0), "T1": (7.0, 7.0)}

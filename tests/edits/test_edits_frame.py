@@ -18,8 +18,8 @@ from plan_editor.kinds.base_plan import BasePlanDetails
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Basis, Item, ItemId, Method, new_item
 from plan_editor.plan.plan import Plan, plan_of
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.models import Model
+from plan_editor.survey.fits.models import Model
+from plan_editor.survey.grids.grid import Grid
 
 TURN_DEG = 12.5
 """Plan north lies so far west of grid north: the plan is turned clockwise by it."""

@@ -14,7 +14,7 @@ from plan_editor.kinds import grave, path, tree
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Basis, Method, new_item
 from plan_editor.plan.plan import plan_of
-from plan_editor.survey.models import Control, Model
+from plan_editor.survey.fits.models import Control, Model
 
 SCAN = scan_item("1962", "d" * 64, width=200, height=100)
 TRACED = Basis(method=Method.TRACED, source="1962", base_plan=SCAN.id)

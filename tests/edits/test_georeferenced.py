@@ -5,8 +5,8 @@ import pytest
 from plan_editor.edits.base_plans import scan_item
 from plan_editor.edits.georeferenced import as_referenced
 from plan_editor.errors import EditRefused
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.models import Model
+from plan_editor.survey.fits.models import Model
+from plan_editor.survey.grids.grid import Grid
 
 GRID = Grid(crs="EPSG:27700", east=553100.0, north=421000.0)
 SCAN = scan_item("1962", "0" * 64, width=200, height=100, page=2)

@@ -50,7 +50,7 @@ from plan_editor.plan.item import Item, Status, new_item
 from plan_editor.plan.kind import kinds
 from plan_editor.plan.look import Hatch, Pattern
 from plan_editor.plan.plan import Plan, plan_of
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 NATIONAL = Grid(crs="EPSG:27700", east=544100.0, north=258300.0)
 

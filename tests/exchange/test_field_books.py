@@ -8,8 +8,8 @@ import pytest
 from plan_editor.errors import CannotRead
 from plan_editor.exchange.field_books import read_field_book
 from plan_editor.resources import resource
-from plan_editor.survey.book_settings import BookSettings
-from plan_editor.survey.field_book import FieldBook, Sort
+from plan_editor.survey.books.book_settings import BookSettings
+from plan_editor.survey.books.field_book import FieldBook, Sort
 
 
 @pytest.fixture

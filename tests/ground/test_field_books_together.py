@@ -12,8 +12,8 @@ from plan_editor.kinds import grave, mark, observation, tree, wall
 from plan_editor.kinds.observation import Measure, ObservationDetails, Side
 from plan_editor.plan.item import Basis, Item, ItemId, Method, new_item
 from plan_editor.plan.plan import Plan, plan_of
-from plan_editor.survey.field_book import BookLine, FieldBook, Sort
-from plan_editor.survey.observed import Station
+from plan_editor.survey.adjustment.observed import Station
+from plan_editor.survey.books.field_book import BookLine, FieldBook, Sort
 
 EXACT = Basis(method=Method.GNSS, sd_m=0.0)
 TAPED = Basis(method=Method.TAPED, source="Book 1", sd_m=0.03)

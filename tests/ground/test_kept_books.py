@@ -9,9 +9,9 @@ from plan_editor.kinds.observation import Measure, ObservationDetails
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Basis, new_item
 from plan_editor.plan.plan import Plan, plan_of
-from plan_editor.survey.book_settings import BookSettings
-from plan_editor.survey.field_book import FieldBook
-from plan_editor.survey.whole_book import whole_book
+from plan_editor.survey.books.book_settings import BookSettings
+from plan_editor.survey.books.field_book import FieldBook
+from plan_editor.survey.books.whole_book import whole_book
 
 ROWS = (
     {"type": "tie", "from": "M1", "point": "P1", "distance": "14.14", "side": "left"},

@@ -7,7 +7,7 @@ from plan_editor.kinds import base_plan
 from plan_editor.kinds.base_plan import BasePlanDetails, Content
 from plan_editor.plan.item import new_item
 from plan_editor.plan.plan import plan_of
-from plan_editor.survey.models import Model
+from plan_editor.survey.fits.models import Model
 
 FIT = (0.1, 0.0, 5.0, 0.0, -0.1, 9.0)
 

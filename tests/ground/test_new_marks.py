@@ -23,7 +23,7 @@ from plan_editor.ground.searching import WANTED_M
 from plan_editor.kinds import wall
 from plan_editor.plan.item import new_item
 from plan_editor.plan.plan import Plan, plan_of
-from plan_editor.survey.taping import usual
+from plan_editor.survey.adjustment.taping import usual
 
 
 def _walls(rng: np.random.Generator, count: int) -> list:

@@ -18,7 +18,7 @@ from plan_editor.ground.reach import (
 from plan_editor.kinds import boundary, hedge
 from plan_editor.plan.item import Status, new_item
 from plan_editor.plan.plan import plan_of
-from plan_editor.survey.taping import usual
+from plan_editor.survey.adjustment.taping import usual
 
 
 def _near(found, east, north):

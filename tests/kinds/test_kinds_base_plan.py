@@ -6,7 +6,7 @@ import pytest
 from plan_editor.errors import CannotUse
 from plan_editor.geometry.mappings import Perspective, Straight
 from plan_editor.kinds.base_plan import BasePlanDetails
-from plan_editor.survey.models import Model, Warp
+from plan_editor.survey.fits.models import Model, Warp
 
 FIT = (0.1, 0.0, 5.0, 0.0, -0.1, 9.0)
 CONTROL = (0.0, 0.0, 5.0, 9.0, 100.0, 0.0, 15.2, 9.0, 0.0, 100.0, 5.0, -1.1)

@@ -8,7 +8,7 @@ from plan_editor.kinds.dimension import DimensionDetails
 from plan_editor.kinds.parish import ParishDetails
 from plan_editor.kinds.tree import TreeDetails
 from plan_editor.plan.kind import kinds
-from plan_editor.survey.models import Control
+from plan_editor.survey.fits.models import Control
 
 FOOT = 0.3048
 """Metres, exactly, by the international agreement of 1959."""

@@ -15,7 +15,7 @@ import shapely
 from plan_editor.ground.measures import measure
 from plan_editor.kinds import zone
 from plan_editor.plan.item import Item, new_id
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 
 def read(path, area, perimeter):

@@ -22,7 +22,7 @@ from plan_editor.plan.item import BASE_PLAN, Item, ItemId
 from plan_editor.plan.kind import Form, kinds
 from plan_editor.plan.plan import Plan
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.grid import LOCAL, Grid
+from plan_editor.survey.grids.grid import LOCAL, Grid
 
 FORM_OF = {
     "Point": {Form.POINT},

@@ -13,7 +13,7 @@ from plan_editor.plan.change import Change
 from plan_editor.plan.document import Document, Entry
 from plan_editor.plan.item import Item, Status
 from plan_editor.plan.plan import Plan, plan_of
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 NOTE = replace(plain(kind_of("note")), number="7")
 ADD = Add((NOTE,))

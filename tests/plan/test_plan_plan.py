@@ -8,7 +8,7 @@ from strategies import kind_of, one_of_each, plain, plans
 
 from plan_editor.plan.change import Change
 from plan_editor.plan.plan import Plan, plan_of
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 NOTE, PATH = kind_of("note"), kind_of("path")
 

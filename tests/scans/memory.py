@@ -18,7 +18,7 @@ import reportlab.pdfgen.canvas
 from plan_editor.geometry.mappings import Straight
 from plan_editor.scans.resampling import extent_of, north_up
 from plan_editor.scans.tiles import make_tiles, open_tiles
-from plan_editor.survey import crs
+from plan_editor.survey.grids import crs
 
 LOADED = (ezdxf, PySide6.QtWidgets, reportlab.pdfgen.canvas, crs)
 

@@ -10,7 +10,7 @@ from plan_editor.geometry.mappings import Mapping, Perspective, Straight
 from plan_editor.scans import bent, shelf
 from plan_editor.scans.resampling import extent_of, north_up, resample
 from plan_editor.scans.tiles import Pyramid, make_tiles, open_tiles
-from plan_editor.survey.models import Control, Model, mapping_of
+from plan_editor.survey.fits.models import Control, Model, mapping_of
 
 WIDE, HIGH = 1400, 1000
 STRAIGHT = (0.02, 0.001, 100.0, 0.001, -0.02, 200.0)

@@ -14,8 +14,8 @@ from plan_editor.geometry.mappings import Straight
 from plan_editor.scans import resampling, shelf, straight
 from plan_editor.scans.resampling import extent_of, north_up, resample
 from plan_editor.scans.tiles import Pyramid, make_tiles, open_tiles
-from plan_editor.survey.fitting import fit as fitted
-from plan_editor.survey.models import Control, Model
+from plan_editor.survey.fits.fitting import fit as fitted
+from plan_editor.survey.fits.models import Control, Model
 
 SIZE = 200
 

@@ -10,7 +10,7 @@ from plan_editor.kinds import grave
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Item, new_item
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 AT_SEA = Grid(crs="EPSG:27700", east=456_000.0, north=218_000.0)
 """A place of the British National Grid, in whole metres."""

@@ -29,7 +29,7 @@ from plan_editor.plan.plan import Plan
 from plan_editor.storage.layout import layout_of
 from plan_editor.storage.loading import read_plan
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 DEBIAN_PYTHON = "/usr/bin/python3"
 ORIGIN = np.array((AT_SEA.east, AT_SEA.north))

@@ -29,7 +29,7 @@ from plan_editor.storage.leftovers import leftovers
 from plan_editor.storage.loading import read_history, read_plan
 from plan_editor.storage.plan_file import PlanFile
 from plan_editor.storage.verifying import verify
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 LOCAL = Grid()
 NATIONAL = Grid(crs="EPSG:27700", east=553_100.0, north=421_000.0)

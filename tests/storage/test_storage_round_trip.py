@@ -28,7 +28,7 @@ from plan_editor.storage.connection import Connection, in_memory
 from plan_editor.storage.loading import read_plan
 from plan_editor.storage.plan_file import PlanFile
 from plan_editor.storage.verifying import verify
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 KINDS = [pytest.param(kind, id=kind.name) for kind in kinds()]
 FEWER = settings(max_examples=settings.default.max_examples // 5)

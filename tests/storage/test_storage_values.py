@@ -21,7 +21,7 @@ from plan_editor.storage import blobs, records, rows
 from plan_editor.storage.layout import layout_of
 from plan_editor.storage.many import many
 from plan_editor.storage.wkb import is_plain
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 ROW = rows.row_of(graves(1)[0])
 NAMES = layout_of(grave.KIND).names

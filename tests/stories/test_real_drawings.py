@@ -19,7 +19,7 @@ from plan_editor.printing.sheet import Asked, Paper
 from plan_editor.session import Session
 from plan_editor.storage.loading import read_plan
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 ASKED = Asked(paper=Paper.A3, date="2026-05-16", base_plans=True)
 DRAWINGS = (

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable
 
-from plan_editor.survey.fitting import Fit, fit
-from plan_editor.survey.models import Control, Model
-from plan_editor.survey.paper import Paper
+from plan_editor.survey.fits.fitting import Fit, fit
+from plan_editor.survey.fits.models import Control, Model
+from plan_editor.survey.fits.paper import Paper
 
 UPWARD = Paper(upward=True)
 """Published points count upward on both sides."""

@@ -7,9 +7,9 @@ from dataclasses import replace
 import pytest
 from simulated_books import simulated
 
-from plan_editor.survey.advice import Advice, advise
-from plan_editor.survey.network import adjust
-from plan_editor.survey.observed import (
+from plan_editor.survey.adjustment.advice import Advice, advise
+from plan_editor.survey.adjustment.network import adjust
+from plan_editor.survey.adjustment.observed import (
     Adjusted,
     Angle,
     Bearing,

@@ -9,9 +9,9 @@ import numpy as np
 import pytest
 from simulated_books import SimulatedBook, simulated
 
-from plan_editor.survey.network import adjust
-from plan_editor.survey.observed import Adjusted, Found, Offset, Station, Tape
-from plan_editor.survey.reliability import critical
+from plan_editor.survey.adjustment.network import adjust
+from plan_editor.survey.adjustment.observed import Adjusted, Found, Offset, Station, Tape
+from plan_editor.survey.adjustment.reliability import critical
 
 SEEDS = 500 if os.environ.get("HYPOTHESIS_PROFILE") == "thorough" else 60
 BLUNDER_SDS = 8.0

@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plan_editor.survey.book_lines import COLUMNS, read_line
-from plan_editor.survey.book_settings import BookSettings
-from plan_editor.survey.field_book import BookLine, Sort
+from plan_editor.survey.books.book_lines import COLUMNS, read_line
+from plan_editor.survey.books.book_settings import BookSettings
+from plan_editor.survey.books.field_book import BookLine, Sort
 
 FEET = BookSettings(unit_m=0.3048)
 

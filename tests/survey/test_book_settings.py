@@ -3,13 +3,13 @@
 import pytest
 
 from plan_editor.errors import CannotUse
-from plan_editor.survey.book_settings import (
+from plan_editor.survey.adjustment.observed import Station
+from plan_editor.survey.books.book_settings import (
     EXAMPLES,
     BookSettings,
     looks_like_setting,
     with_setting,
 )
-from plan_editor.survey.observed import Station
 
 PLAIN = BookSettings()
 

@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from plan_editor.survey.book_lines import read_line
-from plan_editor.survey.book_settings import BookSettings
-from plan_editor.survey.book_texts import texts_of
-from plan_editor.survey.field_book import BookLine
+from plan_editor.survey.books.book_lines import read_line
+from plan_editor.survey.books.book_settings import BookSettings
+from plan_editor.survey.books.book_texts import texts_of
+from plan_editor.survey.books.field_book import BookLine
 
 LINES = (
     {"type": "tie", "from": "M1", "point": "P1", "distance": "23' 4½\"", "side": "left"},

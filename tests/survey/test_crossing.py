@@ -15,7 +15,7 @@ import pyproj
 import pytest
 
 from plan_editor.errors import CannotUse
-from plan_editor.survey.crossing import (
+from plan_editor.survey.grids.crossing import (
     DRIFT,
     ETRS89,
     NATIONAL_GRID,

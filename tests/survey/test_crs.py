@@ -4,7 +4,7 @@ import pytest
 from pyproj import Transformer
 
 from plan_editor.errors import CannotUse
-from plan_editor.survey.crs import CrsFacts, checked, described
+from plan_editor.survey.grids.crs import CrsFacts, checked, described
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from plan_editor.survey.doubtful_points import CERTAINTY, chi_square_beyond, doubtful
+from plan_editor.survey.fits.doubtful_points import CERTAINTY, chi_square_beyond, doubtful
 
 
 @given(st.floats(0.0, 3000.0), st.integers(1, 40))

@@ -8,10 +8,10 @@ from fitted_points import UPWARD, control
 
 from plan_editor.errors import CannotUse
 from plan_editor.geometry.mappings import Perspective
-from plan_editor.survey.fit_faults import refuse_folded
-from plan_editor.survey.fitting import fit, recommended
-from plan_editor.survey.models import Control, Model
-from plan_editor.survey.paper import Paper
+from plan_editor.survey.fits.fit_faults import refuse_folded
+from plan_editor.survey.fits.fitting import fit, recommended
+from plan_editor.survey.fits.models import Control, Model
+from plan_editor.survey.fits.paper import Paper
 
 SQUARE = [(0.0, 0.0), (1000.0, 0.0), (1000.0, 1000.0), (0.0, 1000.0)]
 MIDDLE = (500.0, 400.0)

@@ -5,10 +5,10 @@ import math
 import pytest
 from fitted_points import BUDAPEST, UPWARD, budapest, control, fitted
 
-from plan_editor.survey.fitting import fit
-from plan_editor.survey.models import Model
-from plan_editor.survey.perspective_fits import projective
-from plan_editor.survey.straight_fits import affine
+from plan_editor.survey.fits.fitting import fit
+from plan_editor.survey.fits.models import Model
+from plan_editor.survey.fits.perspective_fits import projective
+from plan_editor.survey.fits.straight_fits import affine
 
 # EPSG Guidance Note 7-2, method 9624 (affine parametric transformation): example of Jamaica's
 # feet to metres; forward and reverse parameters as printed

@@ -7,10 +7,10 @@ import numpy as np
 import pytest
 from fitted_points import budapest
 
-from plan_editor.survey.fit_words import bent_m, comparison, in_words, shape_words
-from plan_editor.survey.fitting import fit, recommended
-from plan_editor.survey.models import Control, Model
-from plan_editor.survey.paper import Paper
+from plan_editor.survey.fits.fit_words import bent_m, comparison, in_words, shape_words
+from plan_editor.survey.fits.fitting import fit, recommended
+from plan_editor.survey.fits.models import Control, Model
+from plan_editor.survey.fits.paper import Paper
 
 PLACES = [(x, y) for x in (200.0, 1400.0, 2700.0) for y in (150.0, 1300.0, 2450.0)]
 SHEET = Paper(extent=(0.0, 0.0, 2880.0, 2570.0), dots_per_inch=(150.0, 150.0))

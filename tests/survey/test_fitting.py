@@ -8,10 +8,10 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from plan_editor.errors import CannotUse
-from plan_editor.survey.fitting import Fit, fit
-from plan_editor.survey.models import Control, Model
-from plan_editor.survey.paper import Paper
-from plan_editor.survey.straight_fits import similarity
+from plan_editor.survey.fits.fitting import Fit, fit
+from plan_editor.survey.fits.models import Control, Model
+from plan_editor.survey.fits.paper import Paper
+from plan_editor.survey.fits.straight_fits import similarity
 
 Places = list[tuple[tuple[float, float], tuple[float, float]]]
 

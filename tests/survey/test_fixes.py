@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from scipy.optimize import least_squares
 
-from plan_editor.survey.fixes import (
+from plan_editor.survey.adjustment.fixes import (
     CHECKS_DEG,
     CROSSES_DEG,
     MOST_TIES,

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 from scipy.linalg import orthogonal_procrustes
 
-from plan_editor.survey.frame_faults import misfit, suspect, together
-from plan_editor.survey.frame_fit import FrameFit, Known, Way, frame_fit, mirrored_fit
+from plan_editor.survey.grids.frame_faults import misfit, suspect, together
+from plan_editor.survey.grids.frame_fit import FrameFit, Known, Way, frame_fit, mirrored_fit
 
 # EPSG method 9621 (similarity transformation), operation 5166, as the EPSG register prints it
 # with its example, the first; the other pairs are the test points that the Institut Cartogràfic

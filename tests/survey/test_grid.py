@@ -4,7 +4,7 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 whole = st.integers(-9_000_000, 9_000_000).map(float)
 millimetres = st.integers(-100_000_000, 100_000_000).map(lambda n: n / 1000)

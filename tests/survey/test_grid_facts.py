@@ -8,8 +8,8 @@ from pygeodesy.etm import ExactTransverseMercator
 from pyproj import Proj
 
 from plan_editor.errors import CannotUse
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.grid_facts import convergence_deg, grid_facts, scale_factor
+from plan_editor.survey.grids.grid import Grid
+from plan_editor.survey.grids.grid_facts import convergence_deg, grid_facts, scale_factor
 
 # source: EPSG register, projection 19916 (British National Grid): scale at the natural origin,
 # its longitude; the latitude of the origin shifts northings only

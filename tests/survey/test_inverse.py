@@ -5,8 +5,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plan_editor.survey.dissection import Tree, dissected
-from plan_editor.survey.inverse import factored
+from plan_editor.survey.adjustment.dissection import Tree, dissected
+from plan_editor.survey.adjustment.inverse import factored
 
 
 def network(count, seed, hubs):

@@ -10,9 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.interpolate import RBFInterpolator
 
-from plan_editor.survey.fitting import fit, recommended
-from plan_editor.survey.models import Control, Model
-from plan_editor.survey.warping import SMOOTHINGS, warp
+from plan_editor.survey.fits.fitting import fit, recommended
+from plan_editor.survey.fits.models import Control, Model
+from plan_editor.survey.fits.warping import SMOOTHINGS, warp
 
 SEEDS = 400 if os.environ.get("HYPOTHESIS_PROFILE") == "thorough" else 60
 

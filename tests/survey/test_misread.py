@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.misread import misread
+from plan_editor.survey.grids.grid import Grid
+from plan_editor.survey.grids.misread import misread
 
 GRID = Grid(crs="EPSG:27700", east=553100.0, north=421000.0)
 EAST, NORTH = 553110.0, 421010.0

@@ -9,8 +9,8 @@ import pytest
 from simulated_books import simulated
 
 from plan_editor.errors import CannotUse
-from plan_editor.survey.network import adjust
-from plan_editor.survey.observed import (
+from plan_editor.survey.adjustment.network import adjust
+from plan_editor.survey.adjustment.observed import (
     Adjusted,
     Angle,
     Bearing,
@@ -21,7 +21,7 @@ from plan_editor.survey.observed import (
     Station,
     Tape,
 )
-from plan_editor.survey.reducing import level
+from plan_editor.survey.books.reducing import level
 
 
 def mark(name: str, east: float, north: float, sd: float = 0.0) -> Station:

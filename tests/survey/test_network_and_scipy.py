@@ -10,8 +10,15 @@ import pytest
 from scipy.optimize import least_squares
 from simulated_books import cemetery, simulated
 
-from plan_editor.survey.network import adjust
-from plan_editor.survey.observed import Angle, Bearing, Offset, Standing, Station, Tape
+from plan_editor.survey.adjustment.network import adjust
+from plan_editor.survey.adjustment.observed import (
+    Angle,
+    Bearing,
+    Offset,
+    Standing,
+    Station,
+    Tape,
+)
 
 STATIONS = (
     Station(name="A", east=0.0, north=0.0),

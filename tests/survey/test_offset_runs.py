@@ -2,8 +2,8 @@
 
 import pytest
 
-from plan_editor.survey.field_book import BookLine, Sort
-from plan_editor.survey.offset_runs import offset_runs
+from plan_editor.survey.books.field_book import BookLine, Sort
+from plan_editor.survey.books.offset_runs import offset_runs
 
 ELEVEN = [2.5, 3.5, 5.0, 4.6, 3.2, 2.4, 5.6, 6.2, 3.8, 1.8, 0.9]
 

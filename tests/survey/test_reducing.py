@@ -3,10 +3,10 @@
 import pytest
 
 from plan_editor.errors import CannotRead, CannotUse
-from plan_editor.survey import taping
-from plan_editor.survey.field_book import BookLine, Sort
-from plan_editor.survey.observed import Angle, Bearing, Hand, Offset, Tape
-from plan_editor.survey.reducing import Reading, angle_sd_of, hands, level, reduced, sd_of
+from plan_editor.survey.adjustment import taping
+from plan_editor.survey.adjustment.observed import Angle, Bearing, Hand, Offset, Tape
+from plan_editor.survey.books.field_book import BookLine, Sort
+from plan_editor.survey.books.reducing import Reading, angle_sd_of, hands, level, reduced, sd_of
 
 
 def tie(start: str, point: str, **more) -> BookLine:

@@ -6,9 +6,9 @@ import math
 import pytest
 
 from plan_editor.errors import CannotUse
-from plan_editor.survey.network import adjust
-from plan_editor.survey.observed import Angle, Bearing, Observed, Station, Tape
-from plan_editor.survey.traverse import Leg, Point, Sights, Traverse, bowditch
+from plan_editor.survey.adjustment.network import adjust
+from plan_editor.survey.adjustment.observed import Angle, Bearing, Observed, Station, Tape
+from plan_editor.survey.adjustment.traverse import Leg, Point, Sights, Traverse, bowditch
 
 START = Point(name="1", east=1000.0, north=500.0)
 

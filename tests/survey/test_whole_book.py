@@ -3,10 +3,10 @@
 import pytest
 
 from plan_editor.errors import CannotUse
-from plan_editor.survey import whole_book as module
-from plan_editor.survey.book_settings import BookSettings
-from plan_editor.survey.field_book import FieldBook
-from plan_editor.survey.whole_book import whole_book
+from plan_editor.survey.books import whole_book as module
+from plan_editor.survey.books.book_settings import BookSettings
+from plan_editor.survey.books.field_book import FieldBook
+from plan_editor.survey.books.whole_book import whole_book
 
 
 def book(*rows: dict[str, str]) -> FieldBook:

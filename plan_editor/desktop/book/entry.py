@@ -11,7 +11,7 @@ from typing_extensions import override
 from plan_editor.commands.book_drafts import CELLS, FROM, MEANS, MORE, POINT
 from plan_editor.desktop.parts import Choice, button, column, row, text
 from plan_editor.desktop.theme import STEP
-from plan_editor.survey.field_book import Sort
+from plan_editor.survey.books.field_book import Sort
 
 SIDES = (("", ""), ("left", "left"), ("right", "right"))
 SIDE = "side"

@@ -25,9 +25,9 @@ from plan_editor.desktop.parts import button, column, row, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.edits.field_books import TakeInFieldBook
 from plan_editor.errors import PlanEditorError
-from plan_editor.survey.book_settings import BookSettings
-from plan_editor.survey.book_texts import texts_of
-from plan_editor.survey.field_book import FieldBook
+from plan_editor.survey.books.book_settings import BookSettings
+from plan_editor.survey.books.book_texts import texts_of
+from plan_editor.survey.books.field_book import FieldBook
 
 HEADS = ("Name", "Date", "Measured by")
 

@@ -9,7 +9,7 @@ from plan_editor.geometry.nearby import Box
 from plan_editor.geometry.snapping import Snap, SnapKind, snap
 from plan_editor.plan.item import ItemId
 from plan_editor.session import Session
-from plan_editor.survey.grid import LOCAL
+from plan_editor.survey.grids.grid import LOCAL
 
 CATCH_PX = 10.0
 """A place so near the pointer is caught, in logical pixels."""

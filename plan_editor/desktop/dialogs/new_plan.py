@@ -8,8 +8,8 @@ from plan_editor.commands.placing import read_coordinate
 from plan_editor.desktop.parts import Choice, button, column, row, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.errors import PlanEditorError
-from plan_editor.survey.crs import checked
-from plan_editor.survey.grid import LOCAL, Grid
+from plan_editor.survey.grids.crs import checked
+from plan_editor.survey.grids.grid import LOCAL, Grid
 
 LOCAL_GRID = "Local grid: tied to nothing but the ground"
 NATIONAL = "EPSG:27700  British National Grid"

@@ -20,9 +20,9 @@ from plan_editor.edits.points import AddPoints
 from plan_editor.errors import CannotUse, PlanEditorError
 from plan_editor.exchange.point_columns import Layout, missing
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.crossing import ETRS89, WGS84
-from plan_editor.survey.crs import described
-from plan_editor.survey.grid import LOCAL
+from plan_editor.survey.grids.crossing import ETRS89, WGS84
+from plan_editor.survey.grids.crs import described
+from plan_editor.survey.grids.grid import LOCAL
 
 TOLD = "Choose the coordinate system"
 RTK = f"{ETRS89}  latitude and longitude, with corrections (RTK)"

@@ -7,8 +7,8 @@ from typing import Any
 from plan_editor.commands.control import Points, points_of
 from plan_editor.commands.marks import MarkLine
 from plan_editor.plan.item import Item, ItemId
-from plan_editor.survey.grid import Grid
-from plan_editor.survey.models import Model
+from plan_editor.survey.fits.models import Model
+from plan_editor.survey.grids.grid import Grid
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

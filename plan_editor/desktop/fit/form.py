@@ -50,7 +50,7 @@ from plan_editor.drafting.tool import Answer
 from plan_editor.errors import PlanEditorError
 from plan_editor.ground.base_plans import laid
 from plan_editor.plan.item import ItemId
-from plan_editor.survey.models import Control
+from plan_editor.survey.fits.models import Control
 
 MORE = "Two points place it; a third and more show how far the paper can be trusted."
 

@@ -7,7 +7,7 @@ from plan_editor.commands.marks import MarkLine
 from plan_editor.commands.placing import read_coordinate, read_place
 from plan_editor.desktop.parts import Choice, button, column, row
 from plan_editor.desktop.theme import STEP
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 NO_MARK = "Choose a mark…"
 PIXELS, UNITS = ("Pixels right", "Pixels down"), ("x", "y")

@@ -11,8 +11,8 @@ from plan_editor.edits.base_plans import paper_of
 from plan_editor.errors import PlanEditorError
 from plan_editor.plan.item import Item
 from plan_editor.session import Session
-from plan_editor.survey.models import Model
-from plan_editor.survey.paper import Paper
+from plan_editor.survey.fits.models import Model
+from plan_editor.survey.fits.paper import Paper
 
 
 class Trying(QObject):

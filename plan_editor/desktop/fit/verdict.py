@@ -14,7 +14,7 @@ from plan_editor.commands.control import (
 from plan_editor.commands.residuals import factor_words
 from plan_editor.desktop.parts import Choice, button, column, row, text
 from plan_editor.desktop.theme import STEP
-from plan_editor.survey.models import Model
+from plan_editor.survey.fits.models import Model
 
 AUTOMATIC = "Automatic"
 NOT_YET = "needs more points"

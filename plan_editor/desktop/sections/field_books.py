@@ -19,8 +19,8 @@ from plan_editor.edits.field_books import AdjustFieldBooks
 from plan_editor.exchange.field_books import read_field_book
 from plan_editor.ground.kept_books import book_on
 from plan_editor.plan.item import ItemId
-from plan_editor.survey.book_settings import BookSettings
-from plan_editor.survey.field_book import FieldBook
+from plan_editor.survey.books.book_settings import BookSettings
+from plan_editor.survey.books.field_book import FieldBook
 
 EMPTY = (
     "No field book yet. Write one line after another as they are taped, or read the file of"

@@ -14,7 +14,7 @@ from plan_editor.exchange.formats.dxf.words import in_one_line
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Kind
 from plan_editor.plan.look import Pen
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 APPLICATION = "CHURCHYARD_PLAN"
 """Under this name the drawing keeps who each of its entities is."""

@@ -19,7 +19,7 @@ from plan_editor.exchange.formats.dxf.paper import PANEL, PaperSheet
 from plan_editor.ground.rules import Rule
 from plan_editor.plan.look import Pen
 from plan_editor.plan.plan import Plan
-from plan_editor.survey.grid import Grid
+from plan_editor.survey.grids.grid import Grid
 
 _LAYER = "Z-SHEET-E-"
 _WINDOW_LAYER = "VIEWPORTS"

@@ -1,0 +1,1 @@
+"""Least squares over what was measured: places, errors, blunders, advice."""

@@ -1,0 +1,1 @@
+"""Field books: what stands in them, line by line."""

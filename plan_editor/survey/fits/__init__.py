@@ -1,0 +1,1 @@
+"""Base plans fitted to points whose places are known."""

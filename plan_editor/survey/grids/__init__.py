@@ -1,0 +1,1 @@
+"""Coordinate systems, and the ways between them."""
