@@ -25,6 +25,7 @@ WINDOWS = {
     "window": "light-*-grave chosen",
     "safety": "light-*-inspection recorded",
     "fitting": "light-*-fit with a slip",
+    "field-book": "light-*-field book",
     "window-dark": "dark-*-tree",
 }
 """Which pictures of the tour are kept, whatever their numbers."""
