@@ -210,5 +210,7 @@ def _base_plan_line(one: Listed) -> str:
     if not one.placed:
         return f"{one.name}: {sort}, not placed yet"
     misfit = "" if one.rmse_m is None else f", its points agree within {one.rmse_m:.3f} m"
+    if one.loo_rmse_m is not None:
+        misfit += f", one left out is missed by {one.loo_rmse_m:.3f} m"
     unit = "pixel" if one.sort == "scan" else "unit"
     return f"{one.name}: {sort}, {one.model} fit, {one.metres:.4g} m to the {unit}{misfit}"

@@ -10,6 +10,7 @@ from plan_editor.plan.checks import spoken
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import BASE_PLAN, Item, ItemId
 from plan_editor.plan.plan import Plan
+from plan_editor.survey.fits.models import Model
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +84,8 @@ def _line(item: Item[Any]) -> BasePlanLine:
         name=told.name,
         is_scan=told.content == "scan",
         placed=bool(told.fit),
-        misfit=_metres(told.rmse_m),
+        # a warp goes through its points as near as one likes: what it misses shows elsewhere
+        misfit=_metres(told.loo_rmse_m if told.model is Model.WARP else told.rmse_m),
         fitted=_fitted(told),
         shown=told.shown,
         opacity=told.opacity,

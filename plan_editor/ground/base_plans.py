@@ -75,6 +75,8 @@ class Listed:
         metres: on the ground, of a pixel's side or a drawing's unit, where it bends by the
             straight fit that comes near it; None if not placed.
         rmse_m: how well its control agrees, in metres; None where it was not placed by points.
+        loo_rmse_m: by how much a point of its control is missed that is left out of the fit, in
+            metres; None where that is not known.
         source, date: where it comes from.
         reproducible: it may be printed.
     """
@@ -86,6 +88,7 @@ class Listed:
     model: Model | None
     metres: float | None
     rmse_m: float | None
+    loo_rmse_m: float | None
     source: str
     date: str
     reproducible: bool
@@ -106,6 +109,7 @@ def _listed(details: base_plan.BasePlanDetails) -> Listed:
         model=details.model if fit else None,
         metres=abs(fit[0] * fit[4] - fit[1] * fit[3]) ** 0.5 if fit else None,
         rmse_m=details.rmse_m,
+        loo_rmse_m=details.loo_rmse_m,
         source=details.source,
         date=details.date,
         reproducible=details.reproducible,

@@ -52,7 +52,7 @@ def test_what_would_come_is_shown_and_one_press_puts_it_there(
 ) -> None:
     dialog = looked(GOOD)
     qtbot.waitUntil(dialog.put.isEnabled, timeout=WAIT)
-    assert dialog.put.text() == "Put 3 points on the plan"
+    assert dialog.put.text() == "Put 3 things on the plan"
     assert dialog.comes.text() == "3 trees would come on the plan."
     assert dialog.way.text() == "The file is in EPSG:27700, as the plan is."
     assert _trees(window) == 0

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QAbstractItemView, QTableWidget, QTableWidgetItem,
 
 from plan_editor.commands.point_files import Looked
 from plan_editor.desktop.parts import Choice
+from plan_editor.desktop.theme import STEP
 from plan_editor.exchange.point_columns import Layout, Role
 
 LINES = 8
@@ -15,6 +16,9 @@ LINES = 8
 
 MANY = frozenset({Role.UNUSED, Role.SD, Role.WORDS})
 """What more than one column may hold."""
+
+LEAST_WIDTH = 38 * STEP
+"""So that the longest thing a column may hold can be read."""
 
 GPX_HEADS = ("point", "latitude", "longitude", "code", "description")
 
@@ -44,6 +48,8 @@ class PointTable(QTableWidget):
             for place, cell in enumerate(cells):
                 self.setItem(at, place, QTableWidgetItem(cell))
         self.resizeColumnsToContents()
+        for place in range(self.columnCount()):
+            self.setColumnWidth(place, max(self.columnWidth(place), LEAST_WIDTH))
 
     @property
     def layout_now(self) -> Layout | None:

@@ -174,9 +174,9 @@ class PointsDialog(QDialog):
         if self._over:
             return
         self._edit = found.edit
-        count = len(found.points)
-        taken = "1 point" if count == 1 else f"{count} points"
-        self.put.setText(f"Put {taken} on the plan")
+        count = 0 if found.edit is None else len(found.edit.items)
+        things = "1 thing" if count == 1 else f"{count} things"
+        self.put.setText(f"Put {things} on the plan")
         self.put.setEnabled(found.edit is not None)
         self.way.setText(accuracy(found))
         self.comes.setText(in_words(found, dry=True))
