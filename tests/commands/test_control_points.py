@@ -10,18 +10,15 @@ from plan_editor.commands.control import (
     Point,
     Points,
     Trial,
-    as_known,
     lines,
     model_lines,
     suspect,
     suspicion,
-    taken_in,
     tried,
     used,
-    with_used,
-    without,
     words,
 )
+from plan_editor.commands.control_lists import as_known, taken_in, with_used, without
 from plan_editor.commands.residuals import arrows, factor, factor_words, near, on_paper
 from plan_editor.drawing.sketch import Tone
 from plan_editor.errors import CannotUse

@@ -7,15 +7,10 @@ from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
-from plan_editor.commands.control import (
-    LEAST,
-    Point,
-    Points,
-    Trial,
+from plan_editor.commands.control import LEAST, Point, Points, Trial, lines, mark_at
+from plan_editor.commands.control_lists import (
     as_known,
     called_otherwise,
-    lines,
-    mark_at,
     read_sd,
     taken_in,
     with_used,
