@@ -8,7 +8,6 @@ import zlib
 from collections.abc import Iterator
 from datetime import date, datetime, time
 from typing import Any
-from xml.etree.ElementTree import ParseError
 
 from defusedxml.common import DefusedXmlException
 from openpyxl import load_workbook
@@ -38,7 +37,6 @@ _CELL = re.compile(rb"\br=\"([A-Z]+\d+)\"")
 _BROKEN = (
     zipfile.BadZipFile,
     zlib.error,
-    ParseError,
     DefusedXmlException,
     InvalidFileException,
     ArithmeticError,
@@ -48,6 +46,7 @@ _BROKEN = (
     NotImplementedError,
     OSError,
     RuntimeError,
+    SyntaxError,  # of either XML parser that the library may use: both derive from it
     TypeError,
     ValueError,
 )

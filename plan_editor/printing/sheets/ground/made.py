@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from plan_editor.drawing.backdrop import Backdrop
 from plan_editor.drawing.compose import compose as composed
@@ -66,7 +67,7 @@ def compose(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printe
         headline=(title, plan.name),
         block=block(plan, asked, title=title, document="Plan of the ground", prefix="GROUND"),
         extent=extent_of(told.items),
-        panels=lambda scale, width, sizes: _panels(told, scale, width, sizes),
+        panels=partial(_panels, told, middle_of(told.items)),
         draw=lambda viewport: _drawn(told, viewport),
         will_do=lambda viewport: _readable(told, viewport),
     )
@@ -134,10 +135,12 @@ def _left_out(told: Told, left_out: Sequence[Wish]) -> tuple[str, ...]:
     return (f"There was no room to write: {', '.join(listed)}. A larger scale has more room.",)
 
 
-def _panels(told: Told, scale: float, width: float, sizes: Sizes) -> tuple[Panel, ...]:
+def _panels(
+    told: Told, middle: tuple[float, float], scale: float, width: float, sizes: Sizes
+) -> tuple[Panel, ...]:
     mind = (_NUMBERS, *_CAUTIONS) if told.by_grave else _CAUTIONS
     made = [
-        north_and_scale(told.plan, middle_of(told.items), scale, width, sizes),
+        north_and_scale(told.plan, middle, scale, width, sizes),
         key_panel(told.key, width, size=sizes.body, head=sizes.head),
     ]
     if told.known:

@@ -15,7 +15,7 @@ from plan_editor.plan.item import Item
 from plan_editor.printing.sheets.mowing.drawn import quiet
 from plan_editor.printing.sheets.mowing.samples import fresh_entry, rest_entry
 from plan_editor.printing.sheets.mowing.told import Told
-from plan_editor.printing.usual import acknowledgements, middle_of, north_and_bar
+from plan_editor.printing.usual import acknowledgements, north_and_bar
 
 Piece = Item[grass.GrassDetails]
 
@@ -35,8 +35,10 @@ _DEFER = (
 )
 
 
-def panels(told: Told, scale: float, width: float, sizes: Sizes) -> tuple[Panel, ...]:
-    """Return what stands beside the map, in the order of reading."""
+def panels(
+    told: Told, middle: tuple[float, float], scale: float, width: float, sizes: Sizes
+) -> tuple[Panel, ...]:
+    """Return what stands beside the map, in the order of reading; its middle is given."""
     cautions = (
         *_CAUTIONS,
         *_untold(told),
@@ -45,7 +47,7 @@ def panels(told: Told, scale: float, width: float, sizes: Sizes) -> tuple[Panel,
         *acknowledgements(told.backdrops),
     )
     return (
-        north_and_bar(told.plan, middle_of(told.items), scale, width, sizes),
+        north_and_bar(told.plan, middle, scale, width, sizes),
         key_panel(_key(told), width, size=sizes.body, head=sizes.head),
         paragraphs("Mind", cautions, width, size=sizes.body, head=sizes.head),
     )

@@ -1,5 +1,7 @@
 """Make the mowing map: one page."""
 
+from functools import partial
+
 from plan_editor.drawing.backdrop import Backdrop
 from plan_editor.drawing.dates import in_words
 from plan_editor.plan.plan import Plan
@@ -10,6 +12,7 @@ from plan_editor.printing.sheets.mowing.drawn import drawn
 from plan_editor.printing.sheets.mowing.told import extent_told, title_of, told_by
 from plan_editor.printing.usual import (
     block,
+    middle_of,
     remarks_on,
     under,
 )
@@ -31,7 +34,7 @@ def compose(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printe
         headline=(title, f"{plan.name} · mowing map of {in_words(asked.date)}".strip(" ·")),
         block=block(plan, asked, title=title, document="Mowing map", prefix="MOWING"),
         extent=extent_told(told),
-        panels=lambda scale, width, sizes: panels(told, scale, width, sizes),
+        panels=partial(panels, told, middle_of(told.items)),
         draw=lambda viewport: drawn(told, viewport),
         will_do=lambda viewport: viewport.scale <= _READ_IN_HAND,
         papers=(Paper.A4, Paper.A3),
