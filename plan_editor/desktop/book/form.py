@@ -149,6 +149,8 @@ class BookForm(QWidget):
             return
         self.outcome = told
         self.table.show_lines(rows(self.book, told))
+        if self._at is None:
+            self.table.look_at_doubt()
         self.verdict.show_outcome(told)
         placed = 0 if told is None else len(told.points) - len(told.unplaced)
         points = "1 point" if placed == 1 else f"{placed} points"

@@ -87,6 +87,13 @@ class LinesTable(QTableWidget):
         if more:
             self.scrollToBottom()
 
+    def look_at_doubt(self) -> None:
+        """Show the line that is the most likely blunder, if there is one."""
+        doubtful = [n for n, line in enumerate(self.lines) if line.suspect == 1]
+        if doubtful:
+            middle = QAbstractItemView.ScrollHint.PositionAtCenter
+            self.scrollTo(self.model().index(doubtful[0], 1), middle)
+
     def let_go(self) -> None:
         """Choose no line, and tell nobody."""
         self._telling = False
