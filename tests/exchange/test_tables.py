@@ -3,6 +3,7 @@
 import io
 import zipfile
 from datetime import date, datetime
+from itertools import pairwise
 from pathlib import Path
 
 import openpyxl
@@ -194,6 +195,15 @@ def test_merged_cells_hold_their_text_once(tmp_path):
     assert [found.named(r) for r in found.rows] == [{"point": "P1", "east": "1", "north": "2"}]
 
 
+def entities_of_entities() -> bytes:
+    """Return a workbook.xml of some hundred bytes that would unfold to 30 GB."""
+    names = "abcdefghij"
+    declared = "".join(
+        f'<!ENTITY {inner} "{f"&{outer};" * 10}">' for outer, inner in pairwise(names)
+    )
+    return f'<!DOCTYPE w [<!ENTITY a "aaa">{declared}]><workbook>&j;</workbook>'.encode()
+
+
 def zipped(**members: bytes) -> bytes:
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
@@ -219,6 +229,18 @@ def zipped(**members: bytes) -> bytes:
         (b"PK\x03\x04 and no more", "damaged workbook"),
         (zipped(mimetype=b"text"), "no workbook that can be read"),
         (zipped(**{"xl/workbook.xml": b"<not xml"}), "damaged workbook"),
+        (
+            zipped(
+                **{
+                    "[Content_Types].xml": b'<Types xmlns="http://schemas.openxmlformats.org/package'
+                    b'/2006/content-types"><Override PartName="/xl/workbook.xml" ContentType='
+                    b'"application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"/>'
+                    b"</Types>",
+                    "xl/workbook.xml": entities_of_entities(),
+                }
+            ),
+            "damaged workbook",
+        ),
         (b'a,b\n"' + b"x" * 200_000 + b"\n1,2", "line 2: a cell is too long"),
         (b'a,b\n"x,' + b"1,2\n" * 50, "line 2: a quotation mark is opened"),
         (b'a,b\n1,"x\n2,3\n', "line 2: a quotation mark is opened"),
