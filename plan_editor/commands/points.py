@@ -155,8 +155,9 @@ def accuracy(found: Ready) -> str:
     """Return in a sentence how well the way to the plan's coordinate system is known."""
     if not found.by:
         return f"The file is in {found.crs}, as the plan is."
-    good = "exactly" if not found.accuracy_m else f"to {found.accuracy_m:g} m at the worst"
-    return f"From {found.crs} by {found.by}: known {good}."
+    if not found.accuracy_m:
+        return f"From {found.crs} by {found.by}: nothing is lost on the way."
+    return f"From {found.crs} by {found.by}: known to {found.accuracy_m:g} m at the worst."
 
 
 def _count(name: str, count: int) -> str:

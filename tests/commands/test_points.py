@@ -49,7 +49,7 @@ def test_latitude_and_longitude_come_to_the_published_place(told):
     (point,) = found.points
     assert (point.east, point.north) == pytest.approx((EAST, NORTH), abs=0.0015)
     assert (found.by, found.accuracy_m, found.warnings) == ("OSTN15", 0.0, ())
-    assert accuracy(found) == "From EPSG:4258 by OSTN15: known exactly."
+    assert accuracy(found) == "From EPSG:4258 by OSTN15: nothing is lost on the way."
     assert in_words(found, dry=True) == "1 mark would come on the plan."
     (item,) = found.edit.items
     assert item.shape.distance(shapely.Point(0.547, 0.995)) < 0.0015

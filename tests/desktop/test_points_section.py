@@ -89,7 +89,7 @@ def test_latitude_and_longitude_ask_for_their_system(qtbot: QtBot, looked: Any) 
     qtbot.waitUntil(dialog.put.isEnabled, timeout=WAIT)
     assert "known to 1 m at the worst" in dialog.way.text()
     dialog.crs.setCurrentIndex(1)
-    qtbot.waitUntil(lambda: "known exactly" in dialog.way.text(), timeout=WAIT)
+    qtbot.waitUntil(lambda: "nothing is lost" in dialog.way.text(), timeout=WAIT)
     dialog.crs.setEditText("EPSG:99999")
     qtbot.waitUntil(lambda: "EPSG:99999" in dialog.fault.text(), timeout=WAIT)
 
