@@ -18,6 +18,7 @@ LARGEST_M = 3.0
 
 _TONES = {
     Standing.GOOD: Tone.MEASURED,
+    Standing.SUSPECTED: Tone.DOUBT,
     Standing.WEAK: Tone.DOUBT,
     Standing.UNCHECKED: Tone.DOUBT,
     Standing.AMBIGUOUS: Tone.DANGER,

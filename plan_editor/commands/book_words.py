@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from math import hypot, sqrt
+from math import hypot
 
 from plan_editor.commands.book_drafts import base_of
 from plan_editor.commands.field_books import Line, Outcome, line_in_words
@@ -11,11 +11,8 @@ from plan_editor.edits.field_books import AdjustFieldBooks
 from plan_editor.errors import CannotUse
 from plan_editor.plan.plan import Plan
 from plan_editor.survey.adjustment.observed import Found, Standing
+from plan_editor.survey.adjustment.reliability import most_s0
 from plan_editor.survey.books.field_book import BookLine, FieldBook, Sort, same
-
-TWICE = 1.645
-"""Of the standard normal distribution, one side, 5 %: s0 above 1 by so many of its own standard
-deviations, 1/√(2·dof), is more than chance. Common practice."""
 
 CAUTION = (
     "A point that nothing checks may be wrong by any amount. Never dig by it: tape it from a"
@@ -64,7 +61,7 @@ def agreement(told: Outcome) -> str:
         return "Nothing checks these tapes yet: every point hangs on as many as fix it."
     spare = "1 tape more" if answer.dof == 1 else f"{answer.dof} tapes more"
     figure = f"(s0 {answer.s0:.2f}; {spare} than needed)"
-    if answer.s0 > 1.0 + TWICE / sqrt(2.0 * answer.dof):
+    if answer.s0 > most_s0(answer.dof):
         return f"The tapes agree worse than they should {figure}."
     return f"The tapes agree as well as they should {figure}."
 

@@ -10,8 +10,15 @@ import pytest
 from simulated_books import SimulatedBook, simulated
 
 from plan_editor.survey.adjustment.network import adjust
-from plan_editor.survey.adjustment.observed import Adjusted, Found, Offset, Station, Tape
-from plan_editor.survey.adjustment.reliability import critical
+from plan_editor.survey.adjustment.observed import (
+    Adjusted,
+    Found,
+    Offset,
+    Standing,
+    Station,
+    Tape,
+)
+from plan_editor.survey.adjustment.reliability import critical, most_s0
 
 SEEDS = 500 if os.environ.get("HYPOTHESIS_PROFILE") == "thorough" else 60
 BLUNDER_SDS = 8.0
@@ -148,6 +155,22 @@ def test_of_three_ties_any_one_may_be_wrong():
     )
     found = adjust(stations, observed)
     assert [m.suspect for m in found.measurements] == [1, 1, 1]
+    standing = {p.name: p.standing for p in found.points}
+    assert standing == {
+        "A": Standing.GOOD,
+        "B": Standing.GOOD,
+        "C": Standing.GOOD,
+        "P": Standing.SUSPECTED,
+    }
+
+
+@pytest.mark.parametrize(
+    # χ² at 95 %; source: any table of it, such as NIST/SEMATECH, e-Handbook, 1.3.6.7.4
+    ("dof", "squares"),
+    [(1, 3.841), (2, 5.991), (3, 7.815), (5, 11.070), (10, 18.307), (30, 43.773)],
+)
+def test_what_s0_may_come_to_by_chance_agrees_with_the_tables(dof, squares):
+    assert most_s0(dof) == pytest.approx(math.sqrt(squares / dof), rel=0.013)
 
 
 def test_a_book_of_nothing_but_blunders_is_not_pursued_for_ever():

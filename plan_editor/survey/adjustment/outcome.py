@@ -8,7 +8,7 @@ from itertools import chain
 import numpy as np
 import numpy.typing as npt
 
-from plan_editor.survey.adjustment.dissection import Real
+from plan_editor.survey.adjustment.dissection import Real, Whole
 from plan_editor.survey.adjustment.ellipses import ellipse_95
 from plan_editor.survey.adjustment.equations import SWING, measures, named
 from plan_editor.survey.adjustment.normal import Network, Settled
@@ -95,10 +95,11 @@ def told(
     """Return an answer in words of the field book."""
     rows, found = answer.network.rows, answer.found
     surplus = len(rows.measured) - 2 * answer.network.unknown + answer.network.swings
+    ranks = _ranks(answer)
     squares = float(np.sum((found.over / rows.sd) ** 2))
     return Adjusted(
-        points=_points(stations, observed, start, answer),
-        measurements=_measurements(observed, answer),
+        points=_points(stations, observed, start, answer=answer, ranks=ranks),
+        measurements=_measurements(observed, answer, ranks),
         dof=surplus,
         s0=math.sqrt(squares / surplus) if surplus > 0 else None,
         scale_factor=scale_factor,
@@ -110,28 +111,52 @@ def told(
     )
 
 
+def _ranks(answer: Answer) -> Whole:
+    """Return of each row how soon it is suspected of a blunder: 1 first, 0 not at all."""
+    ranks = np.zeros(len(answer.network.rows.measured), dtype=np.int64)
+    for number, group in enumerate(
+        suspects(answer.network, answer.found, answer.checks), start=1
+    ):
+        ranks[group] = np.where(ranks[group] == 0, number, ranks[group])
+    return ranks
+
+
 def _points(
-    stations: Sequence[Station], observed: Sequence[Observed], start: Start, answer: Answer
+    stations: Sequence[Station],
+    observed: Sequence[Observed],
+    start: Start,
+    *,
+    answer: Answer,
+    ranks: Whole,
 ) -> tuple[Found, ...]:
     known = [s.name for s in stations]
     stood, others = set(known), set(chain.from_iterable(named(one) for one in observed))
     place = {name: n for n, name in enumerate(answer.names)}
-    checked = _checked_places(answer)
+    checks, given = answer.checks, answer.network.rows.given >= 0
+    checked = _touched(answer, (checks.redundancy >= LEAST_REDUNDANCY) & given)
+    doubted = _touched(answer, ranks > 0)
+
+    def found(name: str) -> Found:
+        n, held = place[name], name in stood
+        return _found(
+            answer,
+            n,
+            known=held,
+            checked=held or bool(checked[n]),
+            doubted=not held and bool(doubted[n]),
+        )
+
     return tuple(
-        _found(answer, place[name], known=name in stood, checked=bool(checked[place[name]]))
-        if name in place
-        else _open(name, start.choices.get(name, ()))
+        found(name) if name in place else _open(name, start.choices.get(name, ()))
         for name in (*known, *sorted(others - stood))
     )
 
 
-def _checked_places(answer: Answer) -> npt.NDArray[np.bool_]:
-    """Return which places some measurement checks that touches them."""
-    rows = answer.network.rows
-    checked = np.zeros(len(answer.names) + 1, dtype=bool)
-    telling = (answer.checks.redundancy >= LEAST_REDUNDANCY) & (rows.given >= 0)
-    checked[rows.places[telling].ravel()] = True
-    return checked[:-1]
+def _touched(answer: Answer, chosen: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
+    """Return which places some of the chosen measurements touch."""
+    touched = np.zeros(len(answer.names) + 1, dtype=bool)
+    touched[answer.network.rows.places[chosen].ravel()] = True
+    return touched[:-1]
 
 
 def _open(name: str, choices: tuple[complex, ...]) -> Found:
@@ -147,7 +172,7 @@ def _open(name: str, choices: tuple[complex, ...]) -> Found:
     )
 
 
-def _found(answer: Answer, n: int, *, known: bool, checked: bool) -> Found:
+def _found(answer: Answer, n: int, *, known: bool, checked: bool, doubted: bool) -> Found:
     east, north = answer.found.at[n].tolist()
     ((ee, en), (_, nn)) = (
         answer.covariances[n].tolist() if n < answer.network.unknown else ((0.0, 0.0),) * 2
@@ -160,29 +185,30 @@ def _found(answer: Answer, n: int, *, known: bool, checked: bool) -> Found:
         sd_east=math.sqrt(ee),
         sd_north=math.sqrt(nn),
         ellipse=ellipse,
-        standing=_standing(ellipse, checked=known or checked),
+        standing=_standing(ellipse, checked=checked, doubted=doubted),
         known=known,
     )
 
 
-def _standing(ellipse: Ellipse, *, checked: bool) -> Standing:
+def _standing(ellipse: Ellipse, *, checked: bool, doubted: bool) -> Standing:
     if ellipse.a > WEAK_FROM:
         return Standing.WEAK
+    if doubted:
+        return Standing.SUSPECTED
     return Standing.GOOD if checked else Standing.UNCHECKED
 
 
-def _measurements(observed: Sequence[Observed], answer: Answer) -> tuple[Checked, ...]:
+def _measurements(
+    observed: Sequence[Observed], answer: Answer, ranks: Whole
+) -> tuple[Checked, ...]:
     """Return what came of each measurement, in the order of the book."""
     rows, checks = answer.network.rows, answer.checks
-    rank = np.zeros(len(rows.measured), dtype=int)
-    for number, group in enumerate(suspects(answer.network, answer.found, checks), start=1):
-        rank[group] = np.where(rank[group] == 0, number, rank[group])
     row_of = rows.numbered()
     columns = (
         answer.found.over.tolist(),
         checks.standardised.tolist(),
         checks.redundancy.tolist(),
-        rank.tolist(),
+        ranks.tolist(),
     )
     told = []
     for number, one in enumerate(observed):
