@@ -12,13 +12,15 @@ from plan_editor.commands.field_books import Line, Outcome, line_in_words, outco
 from plan_editor.commands.reading import read
 from plan_editor.edits.field_books import TakeInFieldBook
 from plan_editor.exchange.field_books import read_field_book
-from plan_editor.plan.document import Document
+from plan_editor.plan.document import Document, Entry
 from plan_editor.plan.plan import Plan
 from plan_editor.storage.plan_file import PlanFile
 from plan_editor.survey.adjustment.observed import Found
 from plan_editor.survey.books.field_book import FieldBook
 from plan_editor.survey.books.offset_runs import OffsetRun
 from plan_editor.survey.grids.grid import Grid
+
+DRY = "Nothing was changed: this was a dry run."
 
 SHOWN = 60
 """So many points or lines are listed; a program gets them all."""
@@ -29,18 +31,21 @@ def ties(asked: Namespace) -> Said:
     book = book_of(asked)
     if asked.dry_run:
         found = read(Path(asked.plan))
-        return _said(asked, found.plan, outcome(found.plan, book), found.remarks)
+        told = outcome(found.plan, book)
+        return _said(asked, found.plan, told, remarks=found.remarks, done=DRY)
     with PlanFile.open(Path(asked.plan)) as file:
         refuse_if_changed_elsewhere(file)
         document = Document(file.plan, journal=file, author=AUTHOR)
         before = document.plan
         told = outcome(before, book)
-        document.apply(TakeInFieldBook(book=book))
-        remarks = tuple(file.save())
-    return _said(asked, before, told, remarks)
+        entry = document.apply(TakeInFieldBook(book=book))
+        remarks = tuple(file.save()) if entry is not None else ()
+    return _said(asked, before, told, remarks=remarks, done=_done(told, entry))
 
 
-def _said(asked: Namespace, plan: Plan, told: Outcome, remarks: tuple[str, ...]) -> Said:
+def _said(
+    asked: Namespace, plan: Plan, told: Outcome, *, remarks: tuple[str, ...], done: str
+) -> Said:
     lines = [
         _head(told),
         _points(plan.grid, told),
@@ -48,7 +53,7 @@ def _said(asked: Namespace, plan: Plan, told: Outcome, remarks: tuple[str, ...])
         *sentences(told),
         CAUTION,
         *remarks,
-        _done(told, dry=asked.dry_run),
+        done,
     ]
     return Said(
         text="\n".join(filter(None, lines)),
@@ -127,9 +132,9 @@ def _listed(rows: list[tuple[str, ...]], count: int, left: tuple[int, ...] = (0,
     return f"\n{table}" + (f"\nand {more} more" if more > 0 else "") + "\n"
 
 
-def _done(told: Outcome, *, dry: bool) -> str:
-    if dry:
-        return "Nothing was changed: this was a dry run."
+def _done(told: Outcome, entry: Entry | None) -> str:
+    if entry is None:
+        return "The plan has all of this book already. Nothing was changed."
     placed = len(told.points) - len(told.unplaced)
     done = f"Taken in: {_count(len(told.book.lines), 'line')} and {_count(placed, 'point')}."
     if told.suspects:

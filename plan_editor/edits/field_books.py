@@ -1,6 +1,6 @@
 """Field books taken in, and all of them adjusted again: points move, and what hangs on them."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -47,7 +47,7 @@ class TakeInFieldBook:
     """Take in a field book: its lines, its points, and all that moves because of them.
 
     A book of the same name is replaced: its points move, and those that the new one no longer
-    names stay where they are.
+    names stay where they are. The same book once more changes nothing.
 
     Args:
         book: the field book.
@@ -70,11 +70,11 @@ class TakeInFieldBook:
                 cross itself when it moves.
         """
         worked = worked_out(plan, self.book, self.seed)
-        former = (o for o in plan.of(observation.KIND) if _is_of(o, self.book))
-        lines = observations(self.book, self.seed, worked.new.where)
+        former = [o for o in plan.of(observation.KIND) if _is_of(o, self.book)]
+        lines = _kept(former, observations(self.book, self.seed, worked.new.where))
         return (
-            *(Change(o, None) for o in former),
-            *(Change(None, i) for i in (*worked.new.items, *lines)),
+            *(Change(o, None) for o in former if o not in lines),
+            *(Change(None, i) for i in (*worked.new.items, *lines) if i not in former),
             *_moved(plan, worked.survey, worked.adjusted, self.book),
         )
 
@@ -116,6 +116,15 @@ def _adjusted(plan: Plan, survey: Survey) -> Adjusted:
         return adjusted(plan, survey)
     except CannotUse as fault:
         raise EditRefused(f"The field books cannot be adjusted: {fault}") from fault
+
+
+def _kept(former: Sequence[Item[Any]], lines: Sequence[Item[Any]]) -> tuple[Item[Any], ...]:
+    """Return the lines of a book, each that the plan has already as it stands there."""
+    there = {o.details.book_line: o for o in former}
+    return tuple(
+        old if (old := there.get(i.details.book_line)) and replace(i, id=old.id) == old else i
+        for i in lines
+    )
 
 
 def _is_of(one: Item[Any], book: FieldBook) -> bool:

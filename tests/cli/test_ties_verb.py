@@ -81,6 +81,15 @@ def shapely_at(item) -> tuple[float, float]:
     return item.shape.x, item.shape.y
 
 
+def test_the_same_book_once_more_leaves_the_file_as_it_is(ties, marked):
+    ties(*P1)
+    before = marked.read_bytes()
+    code, text, _ = ties(*P1, words=())
+    assert code == 0
+    assert "The plan has all of this book already. Nothing was changed." in text
+    assert marked.read_bytes() == before
+
+
 def test_a_dry_run_says_the_same_and_changes_nothing(ties, marked):
     before = marked.read_bytes()
     code, facts, _ = ties(*P1, words=("--dry-run", "--json"))

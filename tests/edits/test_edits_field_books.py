@@ -190,6 +190,19 @@ def test_the_same_book_again_replaces_its_lines_and_moves_its_points():
     assert at(doc.plan.items[hung.id]) == at(before)
 
 
+def test_the_same_book_unchanged_changes_nothing_and_one_line_of_it_only_itself():
+    doc = document()
+    doc.apply(TakeInFieldBook(book=book(*ties("P1"), check("M1", "M2"))))
+    assert doc.apply(TakeInFieldBook(book=book(*ties("P1"), check("M1", "M2")))) is None
+    kept = {o.details.book_line: o.id for o in doc.plan.of(observation.KIND)}
+    remarked = check("M1", "M2") | {"remarks": "in rain"}
+    entry = doc.apply(TakeInFieldBook(book=book(*ties("P1"), remarked)))
+    assert entry is not None
+    assert len(entry.changes) == 2
+    now = {o.details.book_line: o.id for o in doc.plan.of(observation.KIND)}
+    assert {line for line in kept if kept[line] != now[line]} == {max(kept)}
+
+
 def test_another_book_measures_the_same_points_and_both_are_adjusted_together():
     doc = document()
     doc.apply(TakeInFieldBook(book=book(*ties("P1"))))
