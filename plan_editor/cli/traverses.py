@@ -11,6 +11,7 @@ from plan_editor.cli.verb import Said
 from plan_editor.commands.field_books import area_in_words
 from plan_editor.commands.traverses import Walked, walked
 from plan_editor.survey.adjustment.observed import Found
+from plan_editor.survey.adjustment.reliability import most_s0
 from plan_editor.survey.adjustment.traverse import Point
 from plan_editor.survey.books.field_book import same
 from plan_editor.survey.grids.grid import Grid
@@ -18,6 +19,12 @@ from plan_editor.survey.grids.grid import Grid
 BOWDITCH = "bowditch"
 LEAST_SQUARES = "least-squares"
 HERE = Grid()
+BASIS = "Distances were taken as they are: no scale factor of a grid was put to them."
+TOO_MUCH = (
+    "It misses by more than its tapes and its bearings or angles explain. Look for a blunder"
+    " and measure again: no sharing out makes such points true."
+)
+CAUTION = "Nobody digs by a point of a traverse before it was taped from a mark as well."
 
 
 def traverse(asked: Namespace) -> Said:
@@ -28,13 +35,18 @@ def traverse(asked: Namespace) -> Said:
     return Said(
         text="\n".join(filter(None, text)),
         facts=_facts(asked, found, squares=squares),
-        code=1 if squares and _is_doubtful(found) else 0,
+        code=1 if _misses_too_much(found) or (squares and _is_doubtful(found)) else 0,
     )
 
 
 def _is_doubtful(found: Walked) -> bool:
     open_ones = any(p.east is None for p in found.adjusted.points)
     return open_ones or any(m.suspect for m in found.adjusted.measurements)
+
+
+def _misses_too_much(found: Walked) -> bool:
+    answer = found.adjusted
+    return answer.s0 is not None and answer.s0 > most_s0(answer.dof)
 
 
 def _head(found: Walked) -> str:
@@ -82,9 +94,11 @@ def _sentences(found: Walked, *, squares: bool) -> list[str]:
         else f"The book gives no place of {found.start.name}: it was put at E"
         f" {found.start.east:.0f}, N {found.start.north:.0f}.",
         *(_checks(found) if squares else []),
+        TOO_MUCH if _misses_too_much(found) else "",
         *map(area_in_words, found.runs),
         *found.notes,
-        "Distances were taken as they are: no scale factor of a grid was put to them.",
+        BASIS,
+        CAUTION,
     ]
 
 
@@ -115,6 +129,9 @@ def _facts(asked: Namespace, found: Walked, *, squares: bool) -> dict[str, Any]:
         "area": _area(found, squares=squares),
         "offset_areas": [area_facts(run) for run in found.runs],
         "notes": list(found.notes),
+        "misses_too_much": _misses_too_much(found),
+        "basis": BASIS,
+        "caution": CAUTION,
     }
     if squares:
         return facts | {

@@ -35,7 +35,10 @@ def traverse(tmp_path, said):
 
 def test_the_published_traverse_of_six_sides(traverse):
     code, facts, err = traverse(*SIX, over="mark A 0 0\n")
-    assert (code, err) == (0, "")
+    # 1 in 203, where tapes and bearings explain a tenth of it
+    assert (code, err) == (1, "")
+    assert facts["misses_too_much"] is True
+    assert "Nobody digs" in facts["caution"]
     assert facts["misclosure"] == pytest.approx(24.6876, abs=1e-4)
     assert (facts["misclosure_N"], facts["misclosure_E"]) == pytest.approx(
         (16.8171, 18.0737), abs=1e-4
@@ -55,7 +58,9 @@ def test_the_published_traverse_of_six_sides(traverse):
 
 def test_the_same_for_a_person(traverse):
     code, text, _ = traverse(*SIX, words=())
-    assert code == 0
+    assert code == 1
+    assert "It misses by more than its tapes and its bearings or angles explain." in text
+    assert "Nobody digs by a point of a traverse" in text
     assert "it missed by 24.688 m" in text
     assert "ratio 1:203" in text
     assert "It encloses 1715250.0 m² (171.5250 ha)." in text
@@ -86,6 +91,7 @@ def test_a_square_by_angles_closes(traverse):
     assert code == 0
     assert facts["misclosure"] == pytest.approx(0.0, abs=1e-9)
     assert (facts["ratio"], facts["area"]) == (None, pytest.approx(100.0))
+    assert facts["misses_too_much"] is False
     _, text, _ = traverse(*SQUARE, words=())
     assert "ratio none" in text
     code, facts, _ = traverse(*SQUARE, words=("--adjust", "least-squares", "--json"))
