@@ -15,9 +15,10 @@ def base_write(asked: Namespace) -> Said:
         "world_file": str(made.world_file) if made.world_file else None,
         "metres_per_pixel": made.metres_per_pixel,
         "crs": made.crs,
+        "basis": made.basis,
         "remarks": list(made.remarks),
     }
-    return Said(text="\n".join((_told(made), *made.remarks)), facts=facts)
+    return Said(text="\n".join((_told(made), made.basis, *made.remarks)), facts=facts)
 
 
 def _told(made: WrittenBasePlan) -> str:

@@ -9,6 +9,7 @@ from plan_editor.commands.reading import Read, read
 from plan_editor.errors import CannotUse
 from plan_editor.exchange.whole import written_whole
 from plan_editor.ground.base_plans import Laid, laid, listed
+from plan_editor.kinds.base_plan import BasePlanDetails
 from plan_editor.plan.item import ItemId
 from plan_editor.scans.facts import ScanFacts
 from plan_editor.scans.geotiff import Place, world_file, write_geotiff
@@ -41,6 +42,7 @@ class WrittenBasePlan:
         world_file: beside it; None of a GeoTIFF, which needs none.
         metres_per_pixel: of a GeoTIFF; None of a picture as it came.
         crs: the system of its coordinates.
+        basis: how well it lies where it is said to, in plain words.
         remarks: what whoever uses it should know, in plain words.
     """
 
@@ -48,6 +50,7 @@ class WrittenBasePlan:
     world_file: Path | None
     metres_per_pixel: float | None
     crs: str
+    basis: str
     remarks: tuple[str, ...]
 
 
@@ -142,7 +145,22 @@ def _write(plan_path: Path, found: Read, one: Laid, out: Path) -> WrittenBasePla
         world_file=done.world_file,
         metres_per_pixel=done.metres_per_pixel,
         crs=grid.crs,
+        basis=_basis(found.plan.items[one.item].details),
         remarks=(*found.remarks, *done.remarks, *cleared),
+    )
+
+
+def _basis(details: BasePlanDetails) -> str:
+    if details.rmse_m is None:
+        return "How well it lies is not known: no points that check one another placed it."
+    missed = (
+        ""
+        if details.loo_rmse_m is None
+        else f", and one left out is missed by {details.loo_rmse_m:.2f} m"
+    )
+    return (
+        f"Its points agree within {details.rmse_m:.2f} m{missed}. Measure by it no better than"
+        " that."
     )
 
 

@@ -159,7 +159,7 @@ class Making(QObject):
 def written(made: WrittenBasePlan) -> str:
     """Return in words what was written of a base plan."""
     beside = f" with {made.world_file.name}" if made.world_file is not None else ""
-    remarks = "".join(f" {remark}" for remark in made.remarks)
+    remarks = "".join(f" {remark}" for remark in (made.basis, *made.remarks))
     return f"{made.path.name} is written{beside}. It lies in {made.path.parent}.{remarks}"
 
 

@@ -46,6 +46,7 @@ def test_a_placed_scan_goes_out_and_comes_back_to_its_place(plan, tmp_path, said
     code, out, _ = said("base", "write", plan, tmp_path / "o.png", "--base", "1962")
     assert "as it came, with o.pgw, in EPSG:27700" in out
     assert "may be reproduced" in out
+    assert "How well it lies is not known" in out
     for name in ("o.tif", "o.png"):
         assert "placed by" in said("base", "add", plan, tmp_path / name, "--name", name)[1]
     rows = json.loads(said("base", "list", plan, "--json")[1])["base_plans"]

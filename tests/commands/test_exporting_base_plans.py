@@ -65,6 +65,7 @@ def test_a_geotiff_lies_in_the_plans_system(tmp_path, details):
     north = (0.02 * 151 - 0.1 * 82 + 20) / w + 421000
     assert spot(done.path) == pytest.approx((east, north), abs=0.06)
     assert (done.crs, done.world_file) == ("EPSG:27700", None)
+    assert done.basis.startswith("How well it lies is not known")
     (told,) = done.remarks
     assert "may be reproduced" in told
 
@@ -102,6 +103,15 @@ def test_what_cannot_be_written_is_said(tmp_path, base, out, says):
         write_base_plan_named(plan, base, tmp_path / out)
     assert plan.read_bytes() == before
     assert not (tmp_path / "out.tif").exists()
+
+
+@pytest.mark.parametrize(
+    ("left_out", "said"),
+    [(None, "agree within 0.12 m. Measure"), (0.34, "one left out is missed by 0.34 m.")],
+)
+def test_how_well_its_points_agree_goes_with_it(tmp_path, left_out, said):
+    plan, item = a_plan(tmp_path, rmse_m=0.12, loo_rmse_m=left_out)
+    assert said in write_base_plan(plan, item, tmp_path / "out.tif").basis
 
 
 def test_a_bent_fit_has_no_world_file(tmp_path):
