@@ -163,3 +163,6 @@ def test_marks_all_at_one_place_turn_nothing() -> None:
     by_numbers = known([(0.0, 0.0, 0.0, 0.0), (30.0, 0.0, 0.5, 0.0)])
     assert together(on_plan).startswith("The marks lie all together on the plan.")
     assert together(by_numbers).startswith("The marks lie all together by their coordinates.")
+    # some corners of a churchyard by latitude and longitude
+    in_degrees = known([(0.0, 0.0, 53.66341, 0.31608), (60.0, 30.0, 53.66368, 0.31699)])
+    assert "degrees" in together(in_degrees)

@@ -22,11 +22,14 @@ _CLEARLY = 3.0
 
 def together(marks: Sequence[Known]) -> str:
     """Return that marks lie too close together, as a sentence, or ""."""
-    for metres, where in zip(
-        spread(marks), ("on the plan", "by their coordinates"), strict=True
-    ):
-        if metres < LEAST_SPREAD_M:
-            return f"The marks lie all together {where}. Take marks that lie far apart."
+    on_plan, by_coordinates = spread(marks)
+    if on_plan < LEAST_SPREAD_M:
+        return "The marks lie all together on the plan. Take marks that lie far apart."
+    if by_coordinates < LEAST_SPREAD_M:
+        return (
+            "The marks lie all together by their coordinates. Take marks that lie far apart,"
+            " and metres: latitude and longitude in degrees look like that."
+        )
     return ""
 
 
