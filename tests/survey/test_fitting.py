@@ -1,6 +1,7 @@
 """Fits against published examples and against least squares by numpy."""
 
 import math
+from itertools import combinations
 
 import numpy as np
 import pytest
@@ -8,6 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from plan_editor.errors import CannotUse
+from plan_editor.survey.fits.fit_faults import SAME_M, SAME_PIXEL
 from plan_editor.survey.fits.fitting import Fit, fit
 from plan_editor.survey.fits.models import Control, Model
 from plan_editor.survey.fits.paper import Paper
@@ -149,6 +151,10 @@ def test_no_other_similarity_fits_better(pairs):
 )
 def test_a_known_similarity_comes_back(scale, turn, shift, places):
     assume(max(np.array(places).std(axis=0)) > 50)
+    # what lies nearer together, on paper or on the ground, is one point and refused as such
+    nearest = min(math.dist(a, b) for a, b in combinations(places, 2))
+    assume(nearest > SAME_PIXEL)
+    assume(nearest * scale > 2 * SAME_M)
     s, c = scale * math.sin(math.radians(turn)), scale * math.cos(math.radians(turn))
     # right on the scan lies a quarter clockwise of its upward edge, which bears `turn`
     pairs = [
