@@ -170,7 +170,16 @@ def test_a_fit_that_folds_the_edge_of_the_sheet_is_not_offered():
 
 
 def test_where_the_others_carry_no_fit_nobody_is_named():
-    # without the one off it five points lie in one line: what is off may be any of them
-    points = (*LINE[:5], *laid((200.0, 800.0)))
-    bad = (*points[:2], replace(points[2], east=points[2].east + 1.0), *points[3:])
-    assert fit(Model.AFFINE, bad).blunder is None or True
+    # seven points in a line but for some pixels, and one aside that is 25 m off along the line:
+    # it alone explains what does not fit, but the others in their line say nothing of it
+    jitter = (0, 3, -3, 2, -3, 3, -2)
+    line = laid(*((200.0 * n, 500.0 + j) for n, j in enumerate(jitter)), names="ABDEFGH")
+    aside = replace(laid((600.0, 1000.0))[0], name="C")
+    off = replace(aside, east=aside.east + 25.0)
+    found = fit(Model.AFFINE, (*line, off))
+    assert found.rmse > 0.05
+    assert found.blunder is None
+    # a similarity is carried by a line, and names it
+    named = fit(Model.SIMILARITY, (*line, off)).blunder
+    assert named is not None
+    assert named.index == 7
