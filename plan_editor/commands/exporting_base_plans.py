@@ -9,7 +9,6 @@ from plan_editor.commands.reading import Read, read
 from plan_editor.errors import CannotUse
 from plan_editor.exchange.whole import written_whole
 from plan_editor.ground.base_plans import Laid, laid, listed
-from plan_editor.kinds.base_plan import BasePlanDetails
 from plan_editor.plan.item import ItemId
 from plan_editor.scans.facts import ScanFacts
 from plan_editor.scans.geotiff import Place, world_file, write_geotiff
@@ -145,21 +144,21 @@ def _write(plan_path: Path, found: Read, one: Laid, out: Path) -> WrittenBasePla
         world_file=done.world_file,
         metres_per_pixel=done.metres_per_pixel,
         crs=grid.crs,
-        basis=_basis(found.plan.items[one.item].details),
+        basis=_basis(one),
         remarks=(*found.remarks, *done.remarks, *cleared),
     )
 
 
-def _basis(details: BasePlanDetails) -> str:
-    if details.rmse_m is None:
+def _basis(one: Laid) -> str:
+    if one.rmse_m is None:
         return "How well it lies is not known: no points that check one another placed it."
     missed = (
         ""
-        if details.loo_rmse_m is None
-        else f", and one left out is missed by {details.loo_rmse_m:.2f} m"
+        if one.loo_rmse_m is None
+        else f", and one left out is missed by {one.loo_rmse_m:.2f} m"
     )
     return (
-        f"Its points agree within {details.rmse_m:.2f} m{missed}. Measure by it no better than"
+        f"Its points agree within {one.rmse_m:.2f} m{missed}. Measure by it no better than"
         " that."
     )
 

@@ -25,6 +25,8 @@ class Laid:
         shown: on the screen.
         reproducible: it may be printed.
         acknowledgement: what must be printed with it: copyright line and licence number.
+        rmse_m, loo_rmse_m: how well its control agrees, and by how much a point of it is missed
+            that is left out; None where that is not known.
     """
 
     item: ItemId
@@ -37,6 +39,8 @@ class Laid:
     shown: bool
     reproducible: bool
     acknowledgement: str
+    rmse_m: float | None = None
+    loo_rmse_m: float | None = None
 
 
 def laid(plan: Plan) -> tuple[Laid, ...]:
@@ -59,6 +63,8 @@ def _laid(item: Item[base_plan.BasePlanDetails], mapping: Mapping) -> Laid:
         shown=details.shown,
         reproducible=details.reproducible,
         acknowledgement=" ".join(filter(None, (details.copyright, licence))),
+        rmse_m=details.rmse_m,
+        loo_rmse_m=details.loo_rmse_m,
     )
 
 
