@@ -5,13 +5,15 @@ from pathlib import Path
 
 import pytest
 import shapely
-from conftest import GRID
 
 from plan_editor.edits.basic import Add
 from plan_editor.kinds import boundary, building, mark
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Basis, new_item
 from plan_editor.storage.plan_file import PlanFile
+from plan_editor.survey.grids.grid import Grid
+
+GRID = Grid(crs="EPSG:27700", east=553100.0, north=421000.0)
 
 
 def _saved(where: Path, *items) -> Path:
