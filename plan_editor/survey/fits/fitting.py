@@ -248,7 +248,7 @@ def _solved(
             return affine(control, weights)
         case Model.PROJECTIVE:
             return projective(control, weights)
-        case Model.WARP:
+        case Model.WARP:  # pragma: no branch  # there is no other
             return warp(control, weights)
 
 

@@ -50,7 +50,7 @@ def _unbent(
     smoothing: tuple[float, ...],
     straight: Affine,
     places: Places,
-) -> Places:
+) -> Places:  # pragma: no cover  # only its type is wanted
     """Stand for the spline where only its type is wanted."""
     del control, smoothing, straight
     return places
@@ -126,6 +126,6 @@ def mapping_of(
         case Model.PROJECTIVE:
             a, b, c, d, e, f, g, h = bend
             return Perspective(straight, (a, b, c, d, e, f, g, h))
-        case Model.WARP:
+        case Model.WARP:  # pragma: no branch  # there is no other
             points = tuple((c.x, c.y, c.east, c.north) for c in control)
             return Warp(straight, points, tuple(bend))
