@@ -90,7 +90,7 @@ def test_where_nothing_is_new_the_plan_is_not_written(plan, points, said):
         (GOOD, ["--map", "none.toml"], "none.toml cannot be read as a table of codes"),
     ],
 )
-def test_bad_input_is_one_sentence_and_changes_nothing(plan, points, said, text, more, says):  # noqa: PLR0913  # three are fixtures
+def test_bad_input_is_one_sentence(plan, points, said, text, more, says):  # noqa: PLR0913  # noqa: PLR0913  # three are fixtures
     before = plan.read_bytes()
     code, _, err = said("points", plan, points(text), *more)
     assert (code, err.count("\n")) == (2, 1)
