@@ -34,7 +34,8 @@ def fit(asked: Namespace) -> Said:
         refuse_if_changed_elsewhere(file)
         document = Document(file.plan, journal=file, author=AUTHOR)
         told = _fitted(asked, document.plan, file)
-        entry = document.apply(placing(told.item, told.fit, along=asked.move_traced))
+        edit = placing(document.plan, told.item, told.fit, along=asked.move_traced)
+        entry = document.apply(edit)
         remarks = file.save()
     moved = 0 if entry is None else len(entry.changes) - 1
     done = _done(told, moved)

@@ -6,7 +6,7 @@ from pathlib import Path
 from plan_editor.commands.base_plans import base_plan_named
 from plan_editor.commands.control import resolution
 from plan_editor.edits.base_plans import PlaceBasePlan, paper_of
-from plan_editor.edits.refitting import RefitBasePlan, traced
+from plan_editor.edits.refitting import taking_along, traced
 from plan_editor.errors import CannotRead
 from plan_editor.exchange.coordinates import metres_of
 from plan_editor.exchange.tables import Column, Columns, TableRow, columns, number, read_table
@@ -116,16 +116,18 @@ def along_question(plan: Plan, item: ItemId) -> str:
     )
 
 
-def placing(item: ItemId, fit: Fit, *, along: bool) -> Edit:
+def placing(plan: Plan, item: ItemId, fit: Fit, *, along: bool) -> Edit:
     """Return the edit that places a base plan by a fit.
 
     Args:
+        plan: as it is before.
         item: the base plan.
         fit: how it is to lie.
         along: whether what was traced on it goes along.
     """
-    edit = RefitBasePlan if along else PlaceBasePlan
-    return edit(id=item, control=fit.control, model=fit.model)
+    if along:
+        return taking_along(plan, item, fit.control, fit.model)
+    return PlaceBasePlan(id=item, control=fit.control, model=fit.model)
 
 
 def _control(file: str, table: Columns, row: TableRow, grid: Grid) -> Control:

@@ -6,9 +6,11 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
+from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from plan_editor.edits.base_plans import base_plan_of, placed_by
+from plan_editor.edits.chosen import things
 from plan_editor.errors import EditRefused, PlanEditorError
 from plan_editor.geometry.mappings import Mapping
 from plan_editor.geometry.moving import carried
@@ -38,16 +40,19 @@ class RefitBasePlan:
         id: the base plan.
         control: as many points as the kind of fit takes, or more.
         model: the kind of fit.
+        called: what the title calls the things that go along; see ``taking_along``.
     """
 
     id: ItemId
     control: tuple[Control, ...]
     model: Model = Model.SIMILARITY
+    called: str = ""
 
     @property
     def title(self) -> str:
         """As the undo menu says it."""
-        return f"Place a base plan again by {len(self.control)} points, with what was traced"
+        along = self.called or "what was traced"
+        return f"Place a base plan again by {len(self.control)} points, with {along}"
 
     def changes(self, plan: Plan) -> tuple[Change, ...]:
         """Return the base plan and what was traced on it, before and after.
@@ -69,6 +74,14 @@ class RefitBasePlan:
         return (Change(item, after), *_along(plan, item, after, _way(before, there)))
 
 
+def taking_along(
+    plan: Plan, base_plan: ItemId, control: tuple[Control, ...], model: Model
+) -> RefitBasePlan:
+    """Return the edit that takes along what is traced on a base plan now, and says how much."""
+    called = f"{things([i.id for i in traced(plan, base_plan)])} traced on it"
+    return RefitBasePlan(id=base_plan, control=control, model=model, called=called)
+
+
 def traced(plan: Plan, base_plan: ItemId) -> tuple[Item[Any], ...]:
     """Return what was traced on a base plan and has a place."""
     return tuple(
@@ -82,12 +95,17 @@ def _along(
     plan: Plan, before: Item[BasePlanDetails], after: Item[BasePlanDetails], way: Way
 ) -> Iterator[Change]:
     items = traced(plan, before.id)
-    shapes = carried([i.shape for i in items if i.shape is not None], way)
+    shapes = carried([o for i in items if (o := _outline(i)) is not None], way)
     for item, shape in zip(items, shapes, strict=True):
         basis = item.basis
         if basis.sd_m == before.basis.sd_m:
             basis = replace(basis, sd_m=after.basis.sd_m)
         yield Change(item, replace(_moved(item, shape), basis=basis))
+
+
+def _outline(item: Item[Any]) -> BaseGeometry | None:
+    # the corners of a rectangle lie truer than those of its outline in whole millimetres
+    return item.shape if item.rectangle is None else Polygon(item.rectangle.corners())
 
 
 def _moved(item: Item[Any], shape: BaseGeometry) -> Item[Any]:

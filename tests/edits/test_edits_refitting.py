@@ -7,7 +7,7 @@ import shapely
 
 from plan_editor.edits.base_plans import PlaceBasePlan, scan_item
 from plan_editor.edits.basic import Add
-from plan_editor.edits.refitting import RefitBasePlan, traced
+from plan_editor.edits.refitting import RefitBasePlan, taking_along, traced
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.kinds import grave, path, tree
@@ -58,12 +58,22 @@ def test_what_was_traced_goes_along_and_what_was_measured_stays(document):
     assert after[REGISTERED.id].shape.equals(shapely.LineString([(9, 7), (23, 15)]))
     assert after[TAPED.id] == before.items[TAPED.id]
     moved = after[GRAVE.id].rectangle
-    assert (moved.east, moved.north) == pytest.approx((13.0, 8.0), abs=1e-3)
-    assert (moved.width, moved.length) == pytest.approx((1.0, 2.0), abs=1e-3)
-    assert moved.bearing_deg == pytest.approx(10.0, abs=0.05)
+    # its corner is kept to the micrometre, and its sides are what they were
+    assert (moved.east, moved.north) == pytest.approx((13.0, 8.0), abs=1e-6)
+    assert (moved.width, moved.length) == pytest.approx((1.0, 2.0), abs=1e-9)
+    assert moved.bearing_deg == pytest.approx(10.0, abs=1e-6)
     # it is one edit, and one undo takes all of it back
     document.undo()
     assert document.plan.items == before.items
+
+
+def test_the_title_says_how_much_goes_along(document):
+    edit = taking_along(document.plan, SCAN.id, SHIFTED, Model.SIMILARITY)
+    document.apply(edit)
+    assert document.undo_title == (
+        "Place a base plan again by 2 points, with 3 things traced on it"
+    )
+    assert RefitBasePlan(id=SCAN.id, control=SHIFTED).title.endswith("with what was traced")
 
 
 def test_a_stretched_paper_stretches_what_was_traced_and_a_rectangle_stays_one(document):

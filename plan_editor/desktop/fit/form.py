@@ -293,7 +293,8 @@ class FitForm(QWidget):
         along = self._ask_along(self.item)
         if along is None:
             return
-        if self._session.try_apply(placing(self.item, fit, along=along)):
+        plan = self._session.document.plan
+        if self._session.try_apply(placing(plan, self.item, fit, along=along)):
             self._drafts.placed(self._session.document.plan.items[self.item])
             self.leave()
 
