@@ -8,7 +8,8 @@ from plan_editor.cli.changing import AUTHOR, refuse_if_changed_elsewhere
 from plan_editor.cli.table import columns
 from plan_editor.cli.verb import Said
 from plan_editor.commands.point_files import look
-from plan_editor.commands.points import Ready, Told, accuracy, codes_of, in_words, ready
+from plan_editor.commands.point_words import accuracy, in_words
+from plan_editor.commands.points import Ready, Told, codes_of, ready
 from plan_editor.plan.document import Document
 from plan_editor.plan.plan import Plan
 from plan_editor.storage.loading import read_plan

@@ -14,7 +14,6 @@ from plan_editor.errors import CannotUse
 from plan_editor.exchange.point_columns import Layout
 from plan_editor.exchange.points import FilePoint, PointFile
 from plan_editor.plan.item import Item, Method
-from plan_editor.plan.kind import kind_named
 from plan_editor.plan.plan import Plan
 from plan_editor.survey.grids.crossing import Crossed, crossed, is_in_degrees, outside
 from plan_editor.survey.grids.grid import LOCAL, Grid
@@ -135,35 +134,6 @@ def ready(
         by=way.by,
         accuracy_m=float(way.accuracy_m.max(initial=0.0)),
     )
-
-
-def in_words(found: Ready, *, dry: bool) -> str:
-    """Return in a sentence what comes on the plan, or would."""
-    counts = [_count(name, count) for name, count in found.added.items()]
-    what = ", ".join(counts) if counts else "Nothing new"
-    verb = "would come" if dry else "came"
-    agrees = ""
-    if found.agrees:
-        things = "1 thing lies" if found.agrees == 1 else f"{found.agrees} things lie"
-        agrees = (
-            f" {things} where the plan has {'it' if found.agrees == 1 else 'them'} already."
-        )
-    return f"{what} {verb} on the plan.{agrees}"
-
-
-def accuracy(found: Ready) -> str:
-    """Return in a sentence how well the way to the plan's coordinate system is known."""
-    if not found.by:
-        return f"The file is in {found.crs}, as the plan is."
-    if not found.accuracy_m:
-        return f"From {found.crs} by {found.by}: nothing is lost on the way."
-    return f"From {found.crs} by {found.by}: known to {found.accuracy_m:g} m at the worst."
-
-
-def _count(name: str, count: int) -> str:
-    kind = kind_named(name)
-    title = name if kind is None else kind.title if count == 1 else kind.plural
-    return f"{count} {title.lower()}"
 
 
 def _refuse_unknown_grid(source: str, grid: Grid) -> None:

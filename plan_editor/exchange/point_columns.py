@@ -24,7 +24,7 @@ class Role(StrEnum):
     LONGITUDE = "longitude"
     HEIGHT = "height"
     DATUM = "height above what"
-    SD = "standard deviation"
+    SD = "deviation (sd)"
     CODE = "code"
     WORDS = "description"
     DATE = "date"

@@ -4,7 +4,8 @@ import pytest
 import shapely
 
 from plan_editor.commands.point_files import look, source_of, usual_crs
-from plan_editor.commands.points import accuracy, codes_of, in_words, ready
+from plan_editor.commands.point_words import accuracy, by_code, in_words
+from plan_editor.commands.points import codes_of, ready
 from plan_editor.edits.basic import Add
 from plan_editor.errors import CannotRead, CannotUse
 from plan_editor.exchange.point_columns import Role, layout_of
@@ -242,3 +243,15 @@ def test_a_table_of_codes_of_ones_own_is_read(tmp_path):
     path = tmp_path / "mine.toml"
     path.write_text('[[code]]\ncode = "YEW"\nkind = "tree"\n', "utf-8")
     assert set(codes_of(path)) == {"YEW"}
+
+
+def test_what_becomes_of_each_code_is_told(told):
+    plan = plan_with(placed("M1", 0.547, 0.995))
+    found = told(
+        f"pt,E,N,code\nM1,{EAST},{NORTH},MARK\nM2,{EAST + 5},{NORTH},MARK\n"
+        f"1,{EAST},{NORTH + 1},WALL1\n2,{EAST},{NORTH + 2},WALL1\n3,{EAST},{NORTH + 3},\n",
+        plan=plan,
+    )
+    assert by_code(found) == (
+        "MARK: 1 × there already, 1 × mark; WALL: 2 × wall; without a code: 1 × mark"
+    )

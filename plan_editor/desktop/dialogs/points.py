@@ -9,7 +9,8 @@ from PySide6.QtWidgets import QDialog, QLabel, QWidget
 from typing_extensions import override
 
 from plan_editor.commands.point_files import Looked, usual_crs
-from plan_editor.commands.points import Ready, accuracy, codes_of, in_words, ready
+from plan_editor.commands.point_words import accuracy, by_code, in_words
+from plan_editor.commands.points import Ready, codes_of, ready
 from plan_editor.desktop.background import Work
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.dialogs.point_table import PointTable
@@ -63,6 +64,7 @@ class PointsDialog(QDialog):
         self.way = text(self, "", "soft")
         self.codes = text(self, "Codes: the table that comes with the program", "soft")
         self.comes = text(self, "", "strong")
+        self.by_code = text(self, "", "figure")
         self.fault = text(self, "", "danger")
         self.warnings = text(self, "", "caution")
         self.choose_codes = button(self, "Use a table of your own…", self._choose_codes, "link")
@@ -85,7 +87,7 @@ class PointsDialog(QDialog):
         )
 
     def _lay_out(self) -> None:
-        self.resize(210 * STEP, 170 * STEP)
+        self.resize(240 * STEP, 170 * STEP)
         lines = column(self, space=2 * STEP, edge=5 * STEP)
         lines.addWidget(text(self, f"Points of {self._looked.name}", "heading"))
         layout = self._looked.layout
@@ -96,6 +98,7 @@ class PointsDialog(QDialog):
         lines.addWidget(self.way)
         lines.addWidget(self._beside(self.codes, self.choose_codes))
         lines.addWidget(self.comes)
+        lines.addWidget(self.by_code)
         lines.addWidget(self.fault)
         lines.addWidget(scrolled(self, self.warnings, "Warnings"), 2)
         ends = QWidget(self)
@@ -178,19 +181,24 @@ class PointsDialog(QDialog):
         things = "1 thing" if count == 1 else f"{count} things"
         self.put.setText(f"Put {things} on the plan")
         self.put.setEnabled(found.edit is not None)
-        self.way.setText(accuracy(found))
-        self.comes.setText(in_words(found, dry=True))
-        self.fault.setText("")
-        self.warnings.setText("\n".join(found.sentences))
+        self._tell(self.way, accuracy(found))
+        self._tell(self.comes, in_words(found, dry=True))
+        self._tell(self.by_code, f"Points by their codes — {by_code(found)}")
+        self._tell(self.fault, "")
+        self._tell(self.warnings, "\n".join(found.sentences))
+
+    def _tell(self, label: QLabel, words: str) -> None:
+        label.setText(words)
+        label.setVisible(bool(words))
 
     def _fail(self, error: PlanEditorError) -> None:
         if self._over:
             return
         self._edit = None
         self.put.setEnabled(False)
-        for label in (self.way, self.comes, self.warnings):
-            label.setText("")
-        self.fault.setText(str(error))
+        for label in (self.way, self.comes, self.by_code, self.warnings):
+            self._tell(label, "")
+        self._tell(self.fault, str(error))
 
     def _put(self) -> None:
         if self._edit is not None and self._desk.session.try_apply(self._edit):
