@@ -70,7 +70,7 @@ def _head(told: Outcome) -> str:
     return (
         f"Field book {book.name}{when}: {_count(len(book.lines), 'line')},"
         f" {_count(len(told.points), 'point')} from {_count(len(told.marks), 'mark')};"
-        f" {_count(answer.dof, 'measurement')} too many{others}, {s0}."
+        f" {_count(answer.dof, 'measurement')} more than needed{others}, {s0}."
     )
 
 

@@ -10,6 +10,7 @@ from plan_editor.cli.verb import Said
 from plan_editor.commands.frame import (
     RESIDUALS,
     Wanted,
+    bearings_told,
     framing_facts,
     framing_told,
     read_known,
@@ -31,14 +32,17 @@ def move(asked: Namespace) -> Said:
     if asked.dry_run:
         file = read(Path(asked.plan))
         wanted = _wanted(asked, file.plan)
-        return _said(wanted.framing(file.plan), wanted, file.remarks, made=False)
+        framing = wanted.framing(file.plan)
+        told = _told(file.plan, framing, wanted)
+        return _said(framing, told, file.remarks, made=False)
     with PlanFile.open(Path(asked.plan)) as open_file:
         refuse_if_changed_elsewhere(open_file)
         document = Document(open_file.plan, journal=open_file, author=AUTHOR)
         wanted = _wanted(asked, document.plan)
         framing = wanted.framing(document.plan)
+        told = _told(document.plan, framing, wanted)
         document.apply(wanted.edit())
-        return _said(framing, wanted, open_file.save(), made=True)
+        return _said(framing, told, open_file.save(), made=True)
 
 
 def _wanted(asked: Namespace, plan: Plan) -> Wanted:
@@ -53,8 +57,13 @@ def _wanted(asked: Namespace, plan: Plan) -> Wanted:
     )
 
 
-def _said(framing: Framing, wanted: Wanted, remarks: tuple[str, ...], *, made: bool) -> Said:
-    told = framing_told(framing, wanted.scale)
+def _told(plan: Plan, framing: Framing, wanted: Wanted) -> tuple[str, ...]:
+    return (*framing_told(framing, wanted.scale), *bearings_told(plan, framing))
+
+
+def _said(
+    framing: Framing, told: tuple[str, ...], remarks: tuple[str, ...], *, made: bool
+) -> Said:
     table = columns((RESIDUALS, *residual_rows(framing)))
     done = "The plan was moved." if made else "Nothing was changed; this is how it would lie."
     facts = {**framing_facts(framing), "moved": made, "told": list(told)}

@@ -102,12 +102,16 @@ def _sentences(found: Walked, *, squares: bool) -> list[str]:
     ]
 
 
+def _more(dof: int) -> str:
+    return "1 measurement more" if dof == 1 else f"{dof} measurements more"
+
+
 def _checks(found: Walked) -> list[str]:
     answer = found.adjusted
     s0 = (
         "Nothing checks anything."
         if answer.s0 is None
-        else f"{answer.dof} measurements too many; s0 {answer.s0:.2f}, which is near 1 where"
+        else f"{_more(answer.dof)} than needed; s0 {answer.s0:.2f}, which is near 1 where"
         " nothing is wrong and the standard deviations are honest."
     )
     return [s0, *(a.text for a in found.advice)]

@@ -28,7 +28,7 @@ class Row:
         line: its number.
         what: ``M4 – Q1``; of an offset the point alone.
         told: the same in words: ``tie M4 to Q1``.
-        measured: ``17.40 m``.
+        measured: ``17.40``; of a leg ``63.43°, 11.18``; metres and degrees.
         off: the residual, in metres or degrees; empty where nothing checks it.
         times: how many of its standard deviations that is; empty as above.
         suspect: 1 for the most likely blunder, 0 for none.
@@ -64,23 +64,6 @@ def agreement(told: Outcome) -> str:
     if answer.s0 > most_s0(answer.dof):
         return f"The tapes agree worse than they should {figure}."
     return f"The tapes agree as well as they should {figure}."
-
-
-def suspicion(line: Line) -> str:
-    """Return what is wrong with a suspected line, in words."""
-    told = line.reading.line
-    unit = "°" if line.checked.what in ("bearing", "angle") else " m"
-    share = max(line.checked.redundancy, 0.05)
-    # the residual holds only so much of the error: what is left of it the points have taken up
-    likely = -line.checked.residual / share
-    way = "too long" if likely > 0 else "too short"
-    if unit == "°":
-        way = "too great" if likely > 0 else "too small"
-    book = "" if line.of_book else f" of {line.reading.book}"
-    return (
-        f"Line {told.line}{book}, {line_in_words(told)}: its {line.checked.what},"
-        f" {line.measured:.2f}{unit}, seems {abs(likely):.2f}{unit} {way}."
-    )
 
 
 def question(told: Outcome, point: Found) -> str:

@@ -100,7 +100,7 @@ def sentences(told: Outcome) -> tuple[str, ...]:
     return (
         *_strangers(told),
         *_unsure(told),
-        *_some(map(_suspected, told.suspects)),
+        *_some(map(suspicion, told.suspects)),
         *_some(_do_not_meet(told)),
         *_some(map(_not_placed, told.unplaced)),
         *_some(a.text for a in told.advice),
@@ -183,12 +183,20 @@ def _unsure(told: Outcome) -> Iterator[str]:
         )
 
 
-def _suspected(line: Line) -> str:
+def suspicion(line: Line) -> str:
+    """Return what is wrong with a suspected line, in words."""
     told = line.reading.line
+    unit = "°" if line.checked.what in ("bearing", "angle") else " m"
+    share = max(line.checked.redundancy, 0.05)
+    # the residual holds only so much of the error: what is left of it the points have taken up
+    likely = -line.checked.residual / share
+    way = "too long" if likely > 0 else "too short"
+    if unit == "°":
+        way = "too great" if likely > 0 else "too small"
     book = "" if line.of_book else f" of {line.reading.book}"
     return (
-        f"Line {told.line}{book}, {line_in_words(told)}: its {line.checked.what} is"
-        " suspected of a blunder."
+        f"Line {told.line}{book}, {line_in_words(told)}: its {line.checked.what},"
+        f" {line.measured:.2f}{unit}, seems {abs(likely):.2f}{unit} {way}."
     )
 
 

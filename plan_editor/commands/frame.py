@@ -13,6 +13,7 @@ from plan_editor.errors import CannotRead
 from plan_editor.exchange.tables import Column, Table, TableRow, columns, number, read_table
 from plan_editor.exchange.text_tables import text_lines
 from plan_editor.ground.measures import extent
+from plan_editor.kinds import observation
 from plan_editor.plan.checks import spoken
 from plan_editor.plan.item import Basis, Item, ItemId, Method
 from plan_editor.plan.plan import Plan
@@ -55,6 +56,7 @@ _WORTH_SAYING = 0.0005
 """Own scale of the marks, off by more than this share, is spoken of: 15 mm in 30 m."""
 
 _MUCH_TURNED_DEG = 45.0
+_SEEN_TURN_DEG = 0.001
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -224,6 +226,19 @@ def framing_told(framing: Framing, scale: Scale) -> tuple[str, ...]:
         f"The marks are missed by {max(fit.off):.3f} m at most, {fit.rmse:.3f} m in root mean"
         " square.",
         *_doubts(framing),
+    )
+
+
+def bearings_told(plan: Plan, framing: Framing) -> tuple[str, ...]:
+    """Return what befalls the bearings of field books, which were read from the old north."""
+    if abs(framing.fit.way.turn_deg) < _SEEN_TURN_DEG or not any(
+        o.details.bearing_deg is not None and not o.details.compass
+        for o in plan.of(observation.KIND)
+    ):
+        return ()
+    return (
+        "The bearings of the field books on the plan turn with it. A book that is taken in from"
+        " its file once more still has them as they were: turn them in the file first.",
     )
 
 

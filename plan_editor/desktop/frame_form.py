@@ -10,6 +10,7 @@ from plan_editor.commands.frame import (
     RESIDUALS,
     SCALES,
     Wanted,
+    bearings_told,
     framing_told,
     residual_rows,
     to_be_filled_in,
@@ -138,7 +139,12 @@ class FrameForm(QWidget):
                 framing = self._wanted.framing(self._session.document.plan)
         except PlanEditorError as error:
             why = str(error)
-        told = () if framing is None else framing_told(framing, self._scale)
+        plan = self._session.document.plan
+        told = (
+            ()
+            if framing is None
+            else (*framing_told(framing, self._scale), *bearings_told(plan, framing))
+        )
         self.told.setText("\n".join(told))
         self.sentence.setText(why)
         for label in (self.told, self.sentence):

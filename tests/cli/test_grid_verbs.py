@@ -104,6 +104,20 @@ def test_the_marks_may_decide_the_scale_and_it_is_said_that_they_disagree(
     assert "that of the marks" in free
 
 
+def test_that_bearings_of_field_books_turn_is_told(local, said, tmp_path):
+    marks = table(tmp_path / "marks.csv")
+    words = ("grid", "move", local, "--crs", "27700", "--marks", marks, "--dry-run")
+    assert "bearings of the field books" not in said(*words)[1]
+    first, second, *_ = PLACES
+    book = tmp_path / "book.csv"
+    book.write_text(
+        f"type,from,to,point,distance,bearing\nleg,{first},A,,9,45°\ntie,{second},,Q,9,\n",
+        "utf-8",
+    )
+    said("ties", local, book)
+    assert "turn with it. A book that is taken in from its file once more" in said(*words)[1]
+
+
 def test_two_marks_are_enough_and_it_is_said_that_they_show_nothing(local, said, tmp_path):
     path = table(tmp_path / "marks.csv")
     path.write_text("".join(path.read_text().splitlines(keepends=True)[:3]), encoding="utf-8")

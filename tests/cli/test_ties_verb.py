@@ -143,6 +143,14 @@ def test_of_many_sentences_of_one_sort_the_first_are_said(ties):
     assert len(facts["advice"]) == 20
 
 
+def test_how_far_off_a_suspected_tape_seems_is_told(ties):
+    there = (8.0, 6.0)
+    long = f"tie,M3,,P1,{float(tape('M3', there)) + 1.0:.3f},,,"
+    code, facts, _ = ties(*to("P1", there, "M1", "M2", "M4"), long)
+    assert code == 1
+    assert "too long." in next(s for s in facts["sentences"] if s.startswith("Line 5, tie M3"))
+
+
 @pytest.mark.parametrize(("a", "b"), [("5", "14.5"), ("30", "9.5")])
 def test_tapes_that_do_not_meet_are_told(ties, a, b):
     code, facts, _ = ties(f"tie,M1,,P1,{a},,,", f"tie,M2,,P1,{b},,,")

@@ -74,7 +74,7 @@ def test_by_least_squares_the_blunders_of_it_are_suspected(traverse):
     assert facts["area"] == pytest.approx(1715250.0, rel=0.01)
     assert [p["name"] for p in facts["points"]] == list("ABCDEF")
     _, text, _ = traverse(*SIX, words=("--adjust", "least-squares"))
-    assert "2 measurements too many; s0" in text
+    assert "2 measurements more than needed; s0" in text
 
 
 # a square of 10 m, walked clockwise with its corners to the right

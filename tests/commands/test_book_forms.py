@@ -6,8 +6,8 @@ import shapely
 
 from plan_editor.commands.book_drafts import new_book, renamed, sided, suggested, used, written
 from plan_editor.commands.book_sketch import book_sketch, factor, factor_words
-from plan_editor.commands.book_words import agreement, question, rows, suspicion
-from plan_editor.commands.field_books import outcome
+from plan_editor.commands.book_words import agreement, question, rows
+from plan_editor.commands.field_books import outcome, suspicion
 from plan_editor.drawing.sketch import Tone
 from plan_editor.errors import CannotUse
 from plan_editor.kinds import mark

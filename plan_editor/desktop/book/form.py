@@ -4,6 +4,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from plan_editor.commands.book_drafts import (
+    base_of,
     renamed,
     sided,
     suggested,
@@ -209,11 +210,13 @@ class BookForm(QWidget):
 
     def _leave_out(self, number: int) -> None:
         if self.book is not None:
-            at = next(n for n, line in enumerate(self.book.lines) if line.line == number)
-            self._use(at, False)
+            # the line may be gone: the words are those of the book before it was changed
+            for at, line in enumerate(self.book.lines):
+                if line.line == number:
+                    self._use(at, False)
 
     def _answer(self, point: str, right: bool) -> None:  # noqa: FBT001  # a signal of Qt
-        if self.book is not None:
+        if self.book is not None and base_of(self.book, point) is not None:
             self._take(sided(self.book, point, right=right))
 
     def _rename(self) -> None:

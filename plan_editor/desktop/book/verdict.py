@@ -8,10 +8,9 @@ from plan_editor.commands.book_words import (
     CAUTION,
     agreement,
     question,
-    suspicion,
     traverse_in_words,
 )
-from plan_editor.commands.field_books import Outcome, sentences
+from plan_editor.commands.field_books import Outcome, sentences, suspicion
 from plan_editor.desktop.parts import button, column, emptied, row, text
 from plan_editor.desktop.theme import STEP
 
@@ -36,8 +35,9 @@ class BookVerdict(QWidget):
             return
         sound = told.worked.adjusted.s0 is not None and not told.suspects
         self._say(agreement(told), "strong" if sound else "danger" if told.suspects else "")
-        for line in told.suspects[:MOST]:
-            self._say(suspicion(line), "danger")
+        said = [suspicion(line) for line in told.suspects[:MOST]]
+        for line, words in zip(told.suspects, said, strict=False):
+            self._say(words, "danger")
             if line.of_book:
                 self._leave_out(line.reading.line.line)
         for point in told.unplaced[:MOST]:
@@ -47,7 +47,8 @@ class BookVerdict(QWidget):
         self._say(traverse_in_words(told), "")
         self._say(factor_words(told), "soft")
         for words in sentences(told):
-            self._say(words, "soft")
+            if words not in said:
+                self._say(words, "soft")
         self._say(CAUTION, "caution")
 
     def _say(self, words: str, kind: str) -> None:

@@ -72,7 +72,7 @@ def most_s0(dof: int) -> float:
     Proceedings of the National Academy of Sciences 17, 1931: within 1.3 % in s0, worst at 1.
 
     Args:
-        dof: measurements too many, 1 or more.
+        dof: measurements more than needed, 1 or more.
     """
     spread = 2.0 / (9.0 * dof)
     return float((1.0 - spread + NormalDist().inv_cdf(0.95) * spread**0.5) ** 1.5)
