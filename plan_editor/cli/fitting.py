@@ -91,7 +91,7 @@ def _facts(grid: Grid, told: Fitted) -> dict[str, Any]:
         "model": made.model.value,
         "recommended": None if told.advised is None else told.advised.value,
         "parameters": list(_in_crs(grid, made)),
-        "bend": list(made.bend),
+        "bend": list(_bend_in_crs(grid, made)),
         "crs": grid.crs,
         "scale": made.scale,
         "rotation_deg": made.rotation_deg,
@@ -114,6 +114,19 @@ def _in_crs(grid: Grid, made: Fit) -> tuple[float, ...]:
     a, b, c, d, e, f = made.straight
     east, north = grid.to_crs(c, f)
     return a, b, east, d, e, north
+
+
+def _bend_in_crs(grid: Grid, made: Fit) -> tuple[float, ...]:
+    """Return what bends it: the eight numbers of a projective fit lead to the grid's system."""
+    if made.model is not Model.PROJECTIVE:
+        return made.bend
+    a, b, c, d, e, f, g, h = made.bend
+    east, north = grid.east, grid.north
+    return (
+        *(a + east * g, b + east * h, c + east),
+        *(d + north * g, e + north * h, f + north),
+        *(g, h),
+    )
 
 
 def _residual(grid: Grid, made: Fit, n: int) -> dict[str, Any]:

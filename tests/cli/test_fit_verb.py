@@ -64,6 +64,21 @@ def test_a_model_may_be_asked_for_and_what_was_traced_moves_along(plan, marks, s
     assert read_history(plan)[-1].items > 400
 
 
+def test_the_numbers_of_a_projective_fit_lead_to_the_grid_of_the_plan(plan, marks, said):
+    asked = ("fit", plan, "--base", NAME, "--marks", marks(), "--model", "projective")
+    _, out, _ = said(*asked, "--dry-run", "--json")
+    told = json.loads(out)
+    a, b, c, d, e, f, g, h = told["bend"]
+    for at in told["residuals"]:
+        x, y = at["px"], at["py"]
+        east, north = (
+            (p * x + q * y + r) / (g * x + h * y + 1) for p, q, r in ((a, b, c), (d, e, f))
+        )
+        assert (east, north) == pytest.approx(
+            (at["E"] + at["dE"], at["N"] + at["dN"]), abs=2e-3
+        )
+
+
 def test_a_dry_run_changes_nothing_and_a_blunder_is_answered_with_1(plan, marks, said):
     before = plan.read_bytes()
     asked = ("fit", plan, "--base", NAME, "--marks", marks(slip=60.0), "--model", "warp")
