@@ -175,6 +175,6 @@ def _overdone(fit: Fit) -> str:
     if fit.s0 is None or fit.s0 < MUCH_WORSE:
         return ""
     return (
-        f"They disagree {fit.s0:.1f} times as much as their standard deviations let expect: the"
-        " paper has stretched, or the points are worse known than was said."
+        f"The points disagree {fit.s0:.1f} times as much as their standard deviations let"
+        " expect: the paper has stretched, or the points are worse known than was said."
     )
