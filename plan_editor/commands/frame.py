@@ -12,8 +12,8 @@ from plan_editor.edits.framing import Framing, KnownMark, Scale, framed
 from plan_editor.errors import CannotRead
 from plan_editor.exchange.tables import Column, Table, TableRow, columns, number, read_table
 from plan_editor.exchange.text_tables import text_lines
+from plan_editor.ground.kept_books import has_bearings
 from plan_editor.ground.measures import extent
-from plan_editor.kinds import observation
 from plan_editor.plan.checks import spoken
 from plan_editor.plan.item import Basis, Item, ItemId, Method
 from plan_editor.plan.plan import Plan
@@ -231,10 +231,7 @@ def framing_told(framing: Framing, scale: Scale) -> tuple[str, ...]:
 
 def bearings_told(plan: Plan, framing: Framing) -> tuple[str, ...]:
     """Return what befalls the bearings of field books, which were read from the old north."""
-    if abs(framing.fit.way.turn_deg) < _SEEN_TURN_DEG or not any(
-        o.details.bearing_deg is not None and not o.details.compass
-        for o in plan.of(observation.KIND)
-    ):
+    if abs(framing.fit.way.turn_deg) < _SEEN_TURN_DEG or not has_bearings(plan):
         return ()
     return (
         "The bearings of the field books on the plan turn with it. A book that is taken in from"

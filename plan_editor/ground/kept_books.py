@@ -45,6 +45,14 @@ def book_on(plan: Plan, name: str) -> FieldBook:
     )
 
 
+def has_bearings(plan: Plan) -> bool:
+    """Return whether lines of the books hold bearings from grid north, not from a compass."""
+    return any(
+        o.details.bearing_deg is not None and not o.details.compass
+        for o in plan.of(observation.KIND)
+    )
+
+
 def _line(plan: Plan, number: int, told: ObservationDetails) -> BookLine:
     sort = Sort(told.measure.value)
     measures = sort in (Sort.TIE, Sort.OFFSET)

@@ -3,7 +3,7 @@
 import shapely
 
 from plan_editor.edits.field_books import TakeInFieldBook
-from plan_editor.ground.kept_books import KeptBook, book_on, kept_books
+from plan_editor.ground.kept_books import KeptBook, book_on, has_bearings, kept_books
 from plan_editor.kinds import mark, observation
 from plan_editor.kinds.observation import Measure, ObservationDetails
 from plan_editor.plan.document import Document
@@ -50,6 +50,14 @@ def test_a_line_without_a_number_is_counted():
     found = book_on(plan_of([new_item(observation.KIND, details=told)]), "B")
     assert [(x.line, x.start, x.end, x.point) for x in found.lines] == [(1, "A", "C", "")]
     assert (found.date, found.observer) == ("", "")
+
+
+def test_bearings_from_grid_north_are_told_from_those_of_a_compass():
+    for compass, told in ((False, True), (True, False)):
+        details = ObservationDetails(book="B", bearing_deg=75.0, compass=compass)
+        plan = plan_of([new_item(observation.KIND, details=details)])
+        assert has_bearings(plan) is told
+    assert not has_bearings(_plan())
 
 
 def test_a_plan_without_field_books_has_none():
