@@ -1,5 +1,7 @@
 """Base plans placed by each kind of fit: what is kept, given back by undo, and refused."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -104,3 +106,9 @@ def test_a_fit_that_would_flatten_the_sheet_is_refused_and_nothing_is_changed():
         with pytest.raises(EditRefused, match="all in one line on the ground"):
             document.apply(PlaceBasePlan(id=SCAN.id, control=flat, model=model))
     assert document.plan.items[SCAN.id] is SCAN
+
+
+def test_a_base_plan_of_which_no_extent_is_known_is_not_placed():
+    empty = replace(SCAN, details=replace(SCAN.details, extent=()))
+    with pytest.raises(EditRefused, match="shows nothing yet"):
+        PlaceBasePlan(id=SCAN.id, control=CONTROL).changes(plan_of([empty]))
