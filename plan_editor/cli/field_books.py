@@ -7,16 +7,23 @@ from typing import Any
 from plan_editor.cli.changing import AUTHOR, refuse_if_changed_elsewhere
 from plan_editor.cli.table import columns
 from plan_editor.cli.verb import Said
-from plan_editor.commands.book_words import CAUTION
-from plan_editor.commands.field_books import Line, Outcome, line_in_words, outcome, sentences
+from plan_editor.commands.book_words import CAUTION, all_moves, how_far
+from plan_editor.commands.field_books import (
+    Line,
+    Outcome,
+    line_in_words,
+    outcome,
+    sentences,
+    unit_of,
+)
+from plan_editor.commands.numbers import signed
 from plan_editor.commands.reading import read
 from plan_editor.edits.field_books import TakeInFieldBook
 from plan_editor.exchange.field_books import read_field_book
 from plan_editor.plan.document import Document, Entry
-from plan_editor.plan.plan import Plan
 from plan_editor.storage.plan_file import PlanFile
 from plan_editor.survey.adjustment.observed import Found
-from plan_editor.survey.books.field_book import FieldBook
+from plan_editor.survey.books.field_book import FieldBook, same
 from plan_editor.survey.books.offset_runs import OffsetRun
 from plan_editor.survey.grids.grid import Grid
 
@@ -29,35 +36,44 @@ SHOWN = 60
 def ties(asked: Namespace) -> Said:
     """Take a field book in, or say what would come of it."""
     book = book_of(asked)
+    edit = TakeInFieldBook(book=book)
     if asked.dry_run:
         found = read(Path(asked.plan))
         told = outcome(found.plan, book)
-        return _said(asked, found.plan, told, remarks=found.remarks, done=DRY)
+        moved = how_far(edit.changes(found.plan))
+        return _said(asked, found.plan.grid, told, moved, (*found.remarks, DRY))
     with PlanFile.open(Path(asked.plan)) as file:
         refuse_if_changed_elsewhere(file)
         document = Document(file.plan, journal=file, author=AUTHOR)
         before = document.plan
         told = outcome(before, book)
-        entry = document.apply(TakeInFieldBook(book=book))
+        entry = document.apply(edit)
         remarks = tuple(file.save()) if entry is not None else ()
-    return _said(asked, before, told, remarks=remarks, done=_done(told, entry))
+    moved = how_far(entry.changes if entry else ())
+    return _said(asked, before.grid, told, moved, (*remarks, _done(told, entry)))
 
 
 def _said(
-    asked: Namespace, plan: Plan, told: Outcome, *, remarks: tuple[str, ...], done: str
+    asked: Namespace,
+    grid: Grid,
+    told: Outcome,
+    moved: tuple[tuple[str, float], ...],
+    closing: tuple[str, ...],
 ) -> Said:
+    verbs = ("would move", "would move") if asked.dry_run else ("has moved", "have moved")
     lines = [
         _head(told),
-        _points(plan.grid, told),
+        _points(grid, told),
         _lines(told),
         *sentences(told),
         CAUTION,
-        *remarks,
-        done,
+        all_moves(moved, *verbs) if moved else "",
+        *closing,
     ]
+    moves = [{"what": what, "metres": round(metres, 4)} for what, metres in moved]
     return Said(
         text="\n".join(filter(None, lines)),
-        facts=_facts(asked, plan.grid, told),
+        facts=_facts(asked, grid, told) | {"moved": moves},
         code=0 if told.is_sound else 1,
     )
 
@@ -68,10 +84,15 @@ def _head(told: Outcome) -> str:
     s0 = "nothing checks anything" if answer.s0 is None else f"s0 {answer.s0:.2f}"
     others = "" if all(line.of_book for line in told.lines) else " with the other books"
     return (
-        f"Field book {book.name}{when}: {_count(len(book.lines), 'line')},"
+        f"{_called(book.name)}{when}: {_count(len(book.lines), 'line')},"
         f" {_count(len(told.points), 'point')} from {_count(len(told.marks), 'mark')};"
         f" {_count(answer.dof, 'measurement')} more than needed{others}, {s0}."
     )
+
+
+def _called(name: str) -> str:
+    # most are called so already
+    return name if same(name).startswith("fieldbook") else f"Field book {name}"
 
 
 def _count(number: int, what: str) -> str:
@@ -111,15 +132,16 @@ def _line(line: Line) -> tuple[str, ...]:
     found = line.checked
     number = str(line.reading.line.line) if line.of_book else line.reading.book
     what = line_in_words(line.reading.line)
+    measured = f"{line.measured:.3f}{unit_of(found)}"
     if not found.used:
-        return (number, what, found.what, f"{line.measured:.3f}", "", "", "", "not used")
-    standardised = "" if found.standardised is None else f"{found.standardised:+.1f}"
+        return (number, what, found.what, measured, "", "", "", "not used")
+    standardised = "" if found.standardised is None else signed(found.standardised, 1)
     return (
         number,
         what,
         found.what,
-        f"{line.measured:.3f}",
-        f"{found.residual:+.3f}",
+        measured,
+        signed(found.residual, 3),
         standardised,
         f"{found.redundancy:.2f}",
         f"suspected {found.suspect}" if found.suspect else "",

@@ -9,6 +9,7 @@ from plan_editor.cli.field_books import area_facts, book_of, point_facts
 from plan_editor.cli.table import columns
 from plan_editor.cli.verb import Said
 from plan_editor.commands.field_books import area_in_words
+from plan_editor.commands.numbers import signed
 from plan_editor.commands.traverses import Walked, walked
 from plan_editor.survey.adjustment.observed import Found
 from plan_editor.survey.adjustment.reliability import most_s0
@@ -56,12 +57,12 @@ def _head(found: Walked) -> str:
     angles = (
         ""
         if done.angular_deg is None
-        else f" The angles missed by {done.angular_deg * 60:+.1f} minutes."
+        else f" The angles missed by {signed(done.angular_deg * 60, 1)} minutes."
     )
     return (
         f"Traverse of {len(found.legs)} legs, {ends}, {done.length:.3f} m: it missed by"
-        f" {done.misclosure:.3f} m ({done.misclosure_east:+.3f} east,"
-        f" {done.misclosure_north:+.3f} north), ratio {ratio}.{angles}"
+        f" {done.misclosure:.3f} m ({signed(done.misclosure_east, 3)} east,"
+        f" {signed(done.misclosure_north, 3)} north), ratio {ratio}.{angles}"
     )
 
 

@@ -1,6 +1,6 @@
 """A field book while it is written: lines added, changed and left out, one at a time."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from plan_editor.errors import CannotUse
@@ -8,6 +8,7 @@ from plan_editor.ground.kept_books import KeptBook, kept_books
 from plan_editor.ground.marks import marks
 from plan_editor.plan.plan import Plan
 from plan_editor.plan.values import is_date
+from plan_editor.survey.books.book_cells import Fault
 from plan_editor.survey.books.book_lines import read_line
 from plan_editor.survey.books.book_settings import BookSettings
 from plan_editor.survey.books.field_book import BookLine, FieldBook, Sort, same
@@ -96,8 +97,8 @@ def renamed(book: FieldBook, *, name: str, date: str, observer: str) -> FieldBoo
 
 def written(
     book: FieldBook, texts: Mapping[str, str], at: int | None, settings: BookSettings
-) -> FieldBook:
-    """Return a book with one more line, or with another in place of one.
+) -> FieldBook | tuple[Fault, ...]:
+    """Return a book with one more line or another in place of one, or all that is wrong in it.
 
     Args:
         book: as it is.
@@ -106,17 +107,22 @@ def written(
         settings: what holds for the whole book: unit and tape.
 
     Raises:
-        CannotUse: the line makes no sense; the text says where and what is wanted.
+        CannotUse: the line makes no sense with the others of the book.
     """
     number = _next_number(book) if at is None else book.lines[at].line
     if at is not None and (known := book.lines[at].angle_sd) is not None:
         settings = replace(settings, bearing_sd=known, angle_sd=known)
     read = read_line(number, texts, settings)
     if isinstance(read, tuple):
-        said = "; ".join(f"{f.column}: {f.words}" for f in read)
-        raise CannotUse(f"{said[0].upper()}{said[1:]}.")
+        return read
     start = len(book.lines) if at is None else at
     return _settled(book, (*book.lines[:start], read, *book.lines[start + 1 :]))
+
+
+def faults_in_words(faults: Sequence[Fault]) -> str:
+    """Return what is wrong with one line as a sentence, each field by its name."""
+    said = "; ".join(f"{f.column}: {f.words}" for f in faults)
+    return f"{said[0].upper()}{said[1:]}."
 
 
 def without(book: FieldBook, at: int) -> FieldBook:

@@ -1,14 +1,17 @@
 """What a field book comes to, for whoever writes it: rows of a table, and plain words."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from math import hypot
+
+from shapely.geometry.base import BaseGeometry
 
 from plan_editor.commands.book_drafts import base_of
-from plan_editor.commands.field_books import Line, Outcome, line_in_words
+from plan_editor.commands.field_books import Line, Outcome, line_in_words, unit_of
+from plan_editor.commands.numbers import signed
 from plan_editor.commands.traverses import walked
 from plan_editor.edits.field_books import AdjustFieldBooks
 from plan_editor.errors import CannotUse
+from plan_editor.plan.change import Change
 from plan_editor.plan.plan import Plan
 from plan_editor.survey.adjustment.observed import Found, Standing
 from plan_editor.survey.adjustment.reliability import most_s0
@@ -60,10 +63,10 @@ def agreement(told: Outcome) -> str:
     if answer.s0 is None:
         return "Nothing checks these tapes yet: every point hangs on as many as fix it."
     spare = "1 tape more" if answer.dof == 1 else f"{answer.dof} tapes more"
-    figure = f"(s0 {answer.s0:.2f}; {spare} than needed)"
+    by = f"{spare} than needed; they differ {answer.s0:.1f} times as much as is usual"
     if answer.s0 > most_s0(answer.dof):
-        return f"The tapes agree worse than they should {figure}."
-    return f"The tapes agree as well as they should {figure}."
+        return f"The tapes agree worse than they should ({by})."
+    return f"The tapes agree as well as they should ({by})."
 
 
 def question(told: Outcome, point: Found) -> str:
@@ -102,21 +105,39 @@ def moves_in_words(plan: Plan) -> tuple[str, int]:
     Raises:
         EditRefused: there is nothing to adjust, or what is written makes no sense.
     """
-    moved = [
-        (c.before, c.after)
-        for c in AdjustFieldBooks().changes(plan)
-        if c.before is not None and c.after is not None and c.before.shape != c.after.shape
-    ]
+    moved = how_far(AdjustFieldBooks().changes(plan))
     if not moved:
         return "Every point lies where the field books have it.", 0
-    far = max(
-        hypot(a.shape.centroid.x - b.shape.centroid.x, a.shape.centroid.y - b.shape.centroid.y)
-        for b, a in moved
-        if a.shape is not None and b.shape is not None
-    )
-    things = "1 thing moves" if len(moved) == 1 else f"{len(moved)} things move"
-    named = ", ".join(b.called() for b, _ in moved[:4]) + (" …" if len(moved) > 4 else "")
-    return f"{things}, by up to {far:.2f} m: {named}.", len(moved)
+    return all_moves(moved, "moves", "move"), len(moved)
+
+
+def how_far(changes: Iterable[Change]) -> tuple[tuple[str, float], ...]:
+    """Return what is moved by changes and by how many metres, what goes farthest first."""
+    moved = [
+        (c.after.called(), _between(c.before.shape, c.after.shape))
+        for c in changes
+        if c.before is not None and c.after is not None and c.before.shape != c.after.shape
+    ]
+    return tuple(sorted(moved, key=lambda one: -one[1]))
+
+
+def all_moves(moved: Sequence[tuple[str, float]], one: str, many: str) -> str:
+    """Return what moves, as ``how_far`` has it and some at least, as a sentence.
+
+    Args:
+        moved: what moves, and by how many metres.
+        one: the verb where one thing moves: ``moves``.
+        many: where several do: ``move``.
+    """
+    things = f"1 thing {one}" if len(moved) == 1 else f"{len(moved)} things {many}"
+    named = ", ".join(name for name, _ in moved[:4]) + (" …" if len(moved) > 4 else "")
+    return f"{things}, by up to {moved[0][1]:.2f} m: {named}."
+
+
+def _between(before: BaseGeometry | None, after: BaseGeometry | None) -> float:
+    if before is None or after is None:
+        return 0.0
+    return before.centroid.distance(after.centroid)
 
 
 def _row(line: BookLine, found: list[Line]) -> Row:
@@ -135,9 +156,8 @@ def _row(line: BookLine, found: list[Line]) -> Row:
 
 
 def _off(line: Line) -> str:
-    if line.checked.what in ("bearing", "angle"):
-        return f"{line.checked.residual:+.3f}°"
-    return f"{line.checked.residual:+.3f}"
+    unit = unit_of(line.checked)  # metres go without saying in that column
+    return signed(line.checked.residual, 3) + ("°" if unit == "°" else "")
 
 
 def _ends(line: BookLine) -> Iterator[str]:

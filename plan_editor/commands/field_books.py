@@ -125,6 +125,11 @@ def line_in_words(line: BookLine) -> str:
     return f"{line.sort} {line.start} to {line.far}"
 
 
+def unit_of(checked: Checked) -> str:
+    """Return the unit of a measurement, to be put behind its number."""
+    return "°" if checked.what in ("bearing", "angle") else " m"
+
+
 def area_in_words(run: OffsetRun) -> str:
     """Return the area of a run of offsets as a sentence."""
     hand = "right" if run.right else "left"
@@ -186,7 +191,7 @@ def _unsure(told: Outcome) -> Iterator[str]:
 def suspicion(line: Line) -> str:
     """Return what is wrong with a suspected line, in words."""
     told = line.reading.line
-    unit = "°" if line.checked.what in ("bearing", "angle") else " m"
+    unit = unit_of(line.checked)
     share = max(line.checked.redundancy, 0.05)
     # the residual holds only so much of the error: what is left of it the points have taken up
     likely = -line.checked.residual / share

@@ -151,8 +151,8 @@ def _mark() -> Kind:
 
 def _line(plan: Plan, item: Item[Any]) -> MarkLine:
     east = north = None
-    if item.shape is not None:
-        east, north = plan.grid.to_crs(item.shape.x, item.shape.y)  # type: ignore[attr-defined]  # a point
+    if isinstance(item.shape, shapely.Point):
+        east, north = plan.grid.to_crs(item.shape.x, item.shape.y)
     return MarkLine(
         item=item.id,
         number=item.number or "no number",

@@ -20,7 +20,7 @@ from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.dialogs.new_plan import LOCAL_GRID, NATIONAL
 from plan_editor.desktop.figures import Figures
 from plan_editor.desktop.follow import until_gone
-from plan_editor.desktop.parts import Choice, button, column, row, text
+from plan_editor.desktop.parts import Choice, button, column, side_by_side, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.edits.framing import Scale
 from plan_editor.errors import PlanEditorError
@@ -117,11 +117,7 @@ class FrameForm(QWidget):
                 lines.addWidget(text(self, below, "soft"))
         for shown in (self.table, self.told, self.sentence):
             lines.addWidget(shown)
-        ends = QWidget(self)
-        across = row(ends)
-        across.addWidget(self.done)
-        across.addWidget(self.cancel)
-        across.addStretch(1)
+        ends = side_by_side(self, self.done, self.cancel)
         lines.addSpacing(STEP)
         lines.addWidget(ends)
 

@@ -23,7 +23,7 @@ from plan_editor.commands.placing import Pick, picking, read_place
 from plan_editor.desktop.card.field_row import FieldRow
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.follow import until_gone
-from plan_editor.desktop.parts import button, column, row, text
+from plan_editor.desktop.parts import button, column, side_by_side, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.drafting.tool import Answer
 from plan_editor.edits.chosen import called_on
@@ -91,11 +91,7 @@ class MarkForm(QWidget):
         lines = column(self, space=2 * STEP)
         for part in (self._title, *self.rows.values(), self._sentence):
             lines.addWidget(part)
-        ends = QWidget(self)
-        across = row(ends)
-        across.addWidget(self.done)
-        across.addWidget(self.cancel)
-        across.addStretch(1)
+        ends = side_by_side(self, self.done, self.cancel)
         lines.addWidget(ends)
 
     def _answered(self, answer: Answer) -> None:

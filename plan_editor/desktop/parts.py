@@ -74,6 +74,16 @@ def row(parent: QWidget, *, space: int = 2 * STEP, edge: int = 0) -> QHBoxLayout
     return _laid(QHBoxLayout(parent), space, edge)
 
 
+def side_by_side(parent: QWidget, *parts: QWidget) -> QWidget:
+    """Return some small parts in a row from the left, each as wide as it likes to be."""
+    made = QWidget(parent)
+    across = row(made)
+    for part in parts:
+        across.addWidget(part)
+    across.addStretch(1)
+    return made
+
+
 def text(parent: QWidget, words: str = "", kind: str = "") -> QLabel:
     """Return a line or paragraph of plain text that can be selected and wraps."""
     label = QLabel(words, parent)

@@ -7,7 +7,9 @@ import unicodedata
 FOOT = 0.3048
 """Metres to an international foot. Source: Weights and Measures Act 1985, schedule 1."""
 
-INCH = FOOT / 12
+INCHES_TO_A_FOOT = 12
+
+INCH = FOOT / INCHES_TO_A_FOOT
 """Metres to an inch."""
 
 METRIC = {
@@ -79,6 +81,8 @@ def _read(plain: str) -> float | None:
     if imperial is None or not _says_what_it_counts(imperial):
         return None
     inches = float(imperial["inches"] or 0) + _share(imperial["fraction"])
+    if imperial["feet"] and inches >= INCHES_TO_A_FOOT:
+        return None
     return float(imperial["feet"] or 0) * FOOT + inches * INCH
 
 

@@ -183,6 +183,26 @@ def test_the_answer_for_a_person_is_a_table_and_sentences(ties):
     assert text.endswith("Nothing was changed: this was a dry run.\n")
 
 
+def test_what_moves_on_the_plan_is_told_before_and_after(ties):
+    assert ties(*P1)[1]["moved"] == []
+    east = to("P1", (8.3, 6.0), "M1", "M2", "M3")
+    _, facts, _ = ties(*east, words=("--dry-run", "--json"))
+    assert [m["what"] for m in facts["moved"]] == ["Mark P1"]
+    assert facts["moved"][0]["metres"] == pytest.approx(0.3, abs=0.003)
+    assert (
+        "1 thing would move, by up to 0.30 m: Mark P1." in ties(*east, words=("--dry-run",))[1]
+    )
+    assert "1 thing has moved, by up to 0.30 m: Mark P1." in ties(*east, words=())[1]
+    assert "moved" not in ties(*east, words=())[1]
+
+
+def test_what_is_measured_has_its_unit_and_nought_no_minus(ties):
+    lines = [*to("Q", (9.0, 9.0), "M1", "M2"), "offset,M1,M2,O1,4,2,left,"]
+    _, text, _ = ties(*lines, words=("--dry-run",))
+    assert "along 4.000 m +0.000" in " ".join(text.split())
+    assert "-0.000" not in text
+
+
 def test_what_another_book_measured_is_told_where_it_is_suspected(ties, tmp_path, said, marked):
     assert ties(*P1, *to("P2", (12.0, 4.0), "M1", "M2", "M3"))[0] == 0
     other = tmp_path / "other.csv"

@@ -4,7 +4,16 @@ import numpy as np
 import pytest
 import shapely
 
-from plan_editor.commands.book_drafts import new_book, renamed, sided, suggested, used, written
+from plan_editor.commands.book_doubt import headline, without_first
+from plan_editor.commands.book_drafts import (
+    faults_in_words,
+    new_book,
+    renamed,
+    sided,
+    suggested,
+    used,
+    written,
+)
 from plan_editor.commands.book_sketch import book_sketch, factor, factor_words
 from plan_editor.commands.book_words import agreement, question, rows
 from plan_editor.commands.field_books import outcome, suspicion
@@ -31,7 +40,9 @@ def _book(*ties: tuple[str, str]) -> FieldBook:
     book = new_book(_plan(), "2026-05-16")
     for start, metres in ties:
         texts = {"type": "tie", "from": start, "point": "P1", "distance": metres}
-        book = written(book, texts, None, SETTINGS)
+        more = written(book, texts, None, SETTINGS)
+        assert isinstance(more, FieldBook)
+        book = more
     return book
 
 
@@ -49,6 +60,36 @@ def test_a_tape_misread_by_a_metre_is_named_with_how_much_it_is_off():
     assert any(row.suspect == 1 and row.what == "M4 – P1" for row in rows(told.book, told))
     red = [x for x in book_sketch(told).lines if x.tone is Tone.DANGER]
     assert len(red) == 1
+
+
+def test_what_the_others_say_without_the_line_in_doubt_is_what_they_say_once_it_is_left_out():
+    wrong = (*CLEAN[:3], ("M4", "19.44"))
+    told = outcome(_plan(), _book(*wrong))
+    assert headline(told).endswith("Look at line 4.")
+    assert without_first(told) == "Without it the others agree as well as they should."
+    left = outcome(_plan(), used(told.book, 3, use=False))
+    assert headline(left) == agreement(left)
+    assert agreement(left).startswith("The tapes agree as well as they should")
+    assert without_first(left) == ""
+
+
+def test_two_misread_tapes_leave_the_others_worse_than_they_should_be_without_one():
+    nails = {**MARKS, "M5": (10.0, 30.0), "M6": (30.0, 10.0)}
+    plan = plan_of(
+        new_item(mark.KIND, shapely.Point(at), number=n, basis=Basis(sd_m=0.005))
+        for n, at in nails.items()
+    )
+    # M5 and M6 lie √580 and √500 m from P1; two of the six tapes were read a metre wrong
+    book = _book(*CLEAN[:3], ("M4", "19.44"), ("M5", "24.083"), ("M6", "23.36"))
+    told = outcome(plan, book)
+    assert without_first(told) == "Without it the others still agree worse than they should."
+
+
+def test_all_that_is_wrong_with_a_line_is_one_sentence_and_names_the_fields():
+    wrong = written(_book(), {"type": "tie", "from": "M1", "distance": "far"}, None, SETTINGS)
+    assert isinstance(wrong, tuple)
+    assert {f.column for f in wrong} == {"distance", "point"}
+    assert faults_in_words(wrong).startswith("Distance: “far” is not a length.")
 
 
 def test_tapes_that_agree_are_said_to_do_so():

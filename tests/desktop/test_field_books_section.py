@@ -101,6 +101,7 @@ def test_a_wrong_entry_is_one_sentence_and_what_was_typed_stays(
     assert section.form.book.lines == ()
     assert "Distance" in _words(section.form)
     assert section.form.entry.fields["distance"].text() == "fourteen"
+    assert section.window().focusWidget() is section.form.entry.fields["distance"]
 
 
 def test_a_line_is_changed_left_out_and_struck_out(qtbot: QtBot, section: FieldBooks) -> None:
@@ -178,10 +179,12 @@ def test_the_file_beside_the_sample_tells_its_blunder_and_is_put_on_the_plan(
     form = section.form
     qtbot.waitUntil(lambda: form.outcome is not None, timeout=WAIT)
     assert "M4 to Q1: its distance, 17.40 m, seems 0.9" in _words(form.verdict)
+    assert "Look at line 10." in _words(form.headline)
+    assert "Without it the others agree as well" in _words(form.verdict)
     number = form.outcome.suspects[0].reading.line.line
     _press(form.verdict, f"Leave line {number} out")
     qtbot.waitUntil(lambda: not form.outcome.suspects, timeout=WAIT)
-    assert "as well as they should" in _words(form.verdict)
+    assert "as well as they should" in _words(form.headline)
     form.put.click()
     assert section.table.table.rowCount() == 2
     window.session.document.undo()

@@ -57,6 +57,8 @@ def test_a_typed_length_is_read(text, length):
         "'",
         '"',
         "9'\"",
+        "9' 12\"",
+        "23' 14½\"",
         "2 74",
         "9" * 400,
     ],

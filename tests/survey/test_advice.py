@@ -206,6 +206,26 @@ def test_of_three_ties_one_more_tape_tells_which_is_wrong():
     assert nothing.text.endswith("Measure them again.")
 
 
+def test_two_that_are_told_from_all_but_one_another_are_named_once():
+    # A and B lie in one line with P, and both tapes are wrong; C, behind them, says it faintly
+    marks = {"A": 0j, "B": -5 + 0j, "C": -9 + 0j, "D": 20 + 20j, "E": 20 - 20j}
+    stations = tuple(Station(name=n, east=z.real, north=z.imag) for n, z in marks.items())
+    wrong = {"A": 0.5, "B": -0.4}
+    observed = tuple(
+        Tape(
+            key=m,
+            start=m,
+            end="P",
+            metres=abs(20 - z) + wrong.get(m, 0.0),
+            sd=0.1 if m == "C" else 0.02,
+        )
+        for m, z in marks.items()
+    )
+    found, advice = advice_on(observed, stations=stations)
+    assert [m.suspect for m in found.measurements] == [1, 2, 0, 0, 0]
+    assert [a.keys for a in advice] == [("A", "B")]
+
+
 def test_a_tape_between_two_marks_can_be_the_blunder():
     observed = (Tape(key="AB", start="A", end="B", metres=20.5, sd=0.02),)
     _, (advice,) = advice_on(observed)

@@ -1,7 +1,6 @@
 """Over many invented books: blunders are named, clean books left in peace, ellipses hold."""
 
 import math
-import os
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -20,7 +19,7 @@ from plan_editor.survey.adjustment.observed import (
 )
 from plan_editor.survey.adjustment.reliability import critical, most_s0
 
-SEEDS = 500 if os.environ.get("HYPOTHESIS_PROFILE") == "thorough" else 60
+SEEDS = 500
 BLUNDER_SDS = 8.0
 
 
@@ -65,10 +64,16 @@ def _first(adjusted: Adjusted) -> list[int]:
     return [k for k, m in enumerate(adjusted.measurements) if m.suspect == 1]
 
 
-# measured over 500 seeds: named alone 81 %, named with those that nothing tells from it 93 %
-def test_a_blunder_of_eight_standard_deviations_is_named_first(runs):
-    named = sum(run.wrong in _first(run.blundered) for run in runs) / len(runs)
+# measured: 81.4 %
+def test_a_blunder_of_eight_standard_deviations_is_named_first_and_alone(runs):
+    named = sum(_first(run.blundered) == [run.wrong] for run in runs) / len(runs)
     assert named >= 0.80
+
+
+# measured: 92.6 %; of three ties to a point nothing tells which is wrong
+def test_it_is_nearly_always_among_those_named_first(runs):
+    named = sum(run.wrong in _first(run.blundered) for run in runs) / len(runs)
+    assert named >= 0.90
 
 
 def test_few_are_named_together(runs):
@@ -77,7 +82,7 @@ def test_few_are_named_together(runs):
     assert float(np.mean(sizes)) < 2.0
 
 
-# measured over 500 seeds: 1.8 %
+# measured: 1.8 %
 def test_clean_books_are_hardly_ever_accused(runs):
     accused = sum(bool(_first(run.clean)) for run in runs)
     assert accused <= 0.05 * len(runs)
@@ -93,7 +98,7 @@ def _inside(point: Found, truth: complex) -> bool:
     return math.hypot(seen.real / point.ellipse.a, seen.imag / point.ellipse.b) <= 1.0
 
 
-# measured over 500 seeds: 94.6 % of 13,855 points
+# measured: 94.6 % of 13,855 points
 def test_the_ellipses_hold_95_per_cent_of_the_true_points(runs):
     held = [
         _inside(p, run.book.truth[p.name])
@@ -162,6 +167,39 @@ def test_of_three_ties_any_one_may_be_wrong():
         "C": Standing.GOOD,
         "P": Standing.SUSPECTED,
     }
+
+
+def test_what_a_blunder_elsewhere_carries_off_its_ellipse_is_not_called_good():
+    marks = {"A": 0j, "B": 20 + 0j, "C": 20 + 20j, "D": 20j, "E": 60 + 0j, "F": 60 + 20j}
+    stations = tuple(Station(name=n, east=z.real, north=z.imag) for n, z in marks.items())
+    points = {"P": 10 + 9j, "Q": 18 + 8j, "R": 52 + 9j}
+    every = marks | points
+    near = {"P": "ABCD", "Q": "PB", "R": "EF"}
+    observed = [
+        _tape(start, end, abs(every[start] - z) + (start + end == "AP"), 0.02)
+        for end, z in points.items()
+        for start in near[end]
+    ]
+    observed += [
+        _tape("C", "Q", abs(points["Q"] - marks["C"]), 0.1),
+        _tape("C", "R", abs(points["R"] - marks["C"]), 0.02),
+    ]
+    found = adjust(stations, observed)
+    assert [m.key for m in found.measurements if m.suspect] == ["AP"]
+    assert found.point("P").standing is Standing.SUSPECTED
+    # what a run without the blunder says of it: Q is farther off than its ellipse allows
+    honest = adjust(stations, [one for one in observed if one.key != "AP"]).point("Q")
+    carried = found.point("Q")
+    assert None not in (carried.east, carried.north, honest.east, honest.north)
+    off = math.hypot(carried.east - honest.east, carried.north - honest.north)
+    assert carried.ellipse is not None
+    assert off > carried.ellipse.a
+    assert carried.standing is Standing.SUSPECTED
+    assert found.point("R").standing is Standing.GOOD
+
+
+def _tape(start: str, end: str, metres: float, sd: float) -> Tape:
+    return Tape(key=start + end, start=start, end=end, metres=metres, sd=sd)
 
 
 @pytest.mark.parametrize(

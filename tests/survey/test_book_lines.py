@@ -120,6 +120,8 @@ OFFSET = {"type": "offset", "from_": "A", "to": "B", "point": "P", "distance": "
     [
         ({**TIE, "distance": "0"}, "line 7, distance: 0 m is not over 0 and up to 500 m"),
         ({**TIE, "distance": "501"}, "distance: 501 m is not over 0"),
+        ({**TIE, "distance": "99999"}, "99999 m is not over 0 and up to 500 m"),
+        ({**TIE, "sd": "11"}, "line 7, sd: 11 m is not from 0.0001 to 10 m"),
         ({**TIE, "distance": "-5"}, "distance: “-5” is not a length"),
         ({**TIE, "distance": "abc"}, "distance: “abc” is not a length"),
         ({**TIE, "distance": "1,234"}, "distance: “1,234” can be read in two ways"),

@@ -1,6 +1,6 @@
 """The fields for one line of a field book: those that its sort asks for."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 
 from PySide6.QtCore import QStringListModel, Qt, Signal
@@ -82,6 +82,11 @@ class Entry(QWidget):
         """Take the keys to a field."""
         self.fields[column].setFocus(Qt.FocusReason.OtherFocusReason)
         self.fields[column].selectAll()
+
+    def correct(self, columns: Sequence[str]) -> None:
+        """Take the keys to the first field that is shown of these; what it holds stays."""
+        if wrong := [name for name in self._shown() if name in columns]:
+            self._editor(wrong[0]).setFocus(Qt.FocusReason.OtherFocusReason)
 
     def suggest(self, names: Iterable[str]) -> None:
         """Complete names of marks and points from these."""

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QLineEdit, QWidget
 
 from plan_editor.commands.book_drafts import (
     base_of,
+    faults_in_words,
     renamed,
     sided,
     suggested,
@@ -18,11 +19,11 @@ from plan_editor.commands.field_books import Outcome, outcome
 from plan_editor.desktop.background import Work
 from plan_editor.desktop.book.entry import Entry
 from plan_editor.desktop.book.lines_table import LinesTable
-from plan_editor.desktop.book.verdict import BookVerdict
+from plan_editor.desktop.book.verdict import BookVerdict, Headline
 from plan_editor.desktop.canvas.palette import Palette
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.follow import until_gone
-from plan_editor.desktop.parts import button, column, row, text
+from plan_editor.desktop.parts import button, column, row, side_by_side, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.edits.field_books import TakeInFieldBook
 from plan_editor.errors import PlanEditorError
@@ -47,6 +48,7 @@ class BookForm(QWidget):
         self._settings = BookSettings()
         self._at: int | None = None
         self.heads = [self._head(name) for name in HEADS]
+        self.headline = Headline(self)
         self.entry = Entry(self)
         self.take = button(self, "Write the line", self._write)
         self.drop = button(self, "Strike it out", self._drop_chosen)
@@ -107,18 +109,10 @@ class BookForm(QWidget):
         across = row(top)
         for field, share in zip(others, (2, 3), strict=True):
             across.addWidget(field, share)
-        under = QWidget(self)
-        beside = row(under)
-        beside.addWidget(self.take)
-        beside.addWidget(self.drop)
-        beside.addStretch(1)
-        ends = QWidget(self)
-        last = row(ends)
-        last.addWidget(self.put)
-        last.addWidget(self.cancel)
-        last.addStretch(1)
+        under = side_by_side(self, self.take, self.drop)
+        ends = side_by_side(self, self.put, self.cancel)
         lines = column(self, space=2 * STEP)
-        above = (name, top, self.entry, self._sentence, under)
+        above = (name, top, self.headline, self.entry, self._sentence, under)
         for part in (*above, self.table, ends, self.verdict):
             lines.addWidget(part)
 
@@ -152,6 +146,7 @@ class BookForm(QWidget):
         self.table.show_lines(rows(self.book, told))
         if self._at is None:
             self.table.look_at_doubt()
+        self.headline.show_outcome(told)
         self.verdict.show_outcome(told)
         placed = 0 if told is None else len(told.points) - len(told.unplaced)
         points = "1 point" if placed == 1 else f"{placed} points"
@@ -173,6 +168,10 @@ class BookForm(QWidget):
             book = written(self.book, self.entry.texts, self._at, self._settings)
         except PlanEditorError as error:
             self._say(str(error))
+            return
+        if isinstance(book, tuple):
+            self._say(faults_in_words(book))
+            self.entry.correct(tuple(fault.column for fault in book))
             return
         self._let_go()
         self._take(book)

@@ -3,19 +3,32 @@
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
+from plan_editor.commands.book_doubt import headline, without_first
 from plan_editor.commands.book_sketch import factor_words
-from plan_editor.commands.book_words import (
-    CAUTION,
-    agreement,
-    question,
-    traverse_in_words,
-)
+from plan_editor.commands.book_words import CAUTION, question, traverse_in_words
 from plan_editor.commands.field_books import Outcome, sentences, suspicion
-from plan_editor.desktop.parts import button, column, emptied, row, text
+from plan_editor.desktop.parts import button, column, emptied, side_by_side, text
 from plan_editor.desktop.theme import STEP
 
 MOST = 6
 """So many suspected lines and open points are offered at a time."""
+
+
+class Headline(QWidget):
+    """How well the tapes agree, in a sentence."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._lines = column(self)
+
+    def show_outcome(self, told: Outcome | None) -> None:
+        """Show it of a book; nothing of one with nothing in it."""
+        emptied(self._lines)
+        self.setVisible(told is not None)
+        if told is not None:
+            sound = told.worked.adjusted.s0 is not None and not told.suspects
+            kind = "strong" if sound else "danger" if told.suspects else "soft"
+            self._lines.addWidget(text(self, headline(told), kind))
 
 
 class BookVerdict(QWidget):
@@ -33,11 +46,10 @@ class BookVerdict(QWidget):
         emptied(self._lines)
         if told is None:
             return
-        sound = told.worked.adjusted.s0 is not None and not told.suspects
-        self._say(agreement(told), "strong" if sound else "danger" if told.suspects else "")
         said = [suspicion(line) for line in told.suspects[:MOST]]
-        for line, words in zip(told.suspects, said, strict=False):
-            self._say(words, "danger")
+        for place, (line, words) in enumerate(zip(told.suspects, said, strict=False)):
+            after = "" if place else without_first(told)
+            self._say(f"{words} {after}".strip(), "danger")
             if line.of_book:
                 self._leave_out(line.reading.line.line)
         for point in told.unplaced[:MOST]:
@@ -68,9 +80,9 @@ class BookVerdict(QWidget):
         def right() -> None:
             self.answered.emit(point, True)
 
-        both = QWidget(self)
-        across = row(both)
-        across.addWidget(button(both, f"{point} is on the left", left))
-        across.addWidget(button(both, f"{point} is on the right", right))
-        across.addStretch(1)
+        both = side_by_side(
+            self,
+            button(self, f"{point} is on the left", left),
+            button(self, f"{point} is on the right", right),
+        )
         self._lines.addWidget(both)

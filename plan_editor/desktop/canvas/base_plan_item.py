@@ -8,13 +8,11 @@ import shapely
 from numpy.typing import NDArray
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QImage, QPainter, QPainterPath, QPen, QPolygonF
-from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from shapely.geometry.base import BaseGeometry
 from typing_extensions import override
 
-from plan_editor.desktop.canvas.careful import careful
 from plan_editor.desktop.canvas.chunks import SIDE
-from plan_editor.desktop.canvas.kind_item import EVERYWHERE
+from plan_editor.desktop.canvas.over_all import OverAll
 from plan_editor.desktop.canvas.paths import path_of
 from plan_editor.desktop.canvas.runs import Points, runs_of_arrays
 from plan_editor.desktop.canvas.sight import Sight, meet
@@ -45,7 +43,7 @@ class Under:
     content: NorthUp | LineWork
 
 
-class ScanItem(QGraphicsItem):
+class ScanItem(OverAll):
     """Paints a scan from the level of its pyramid that fits the scale; nothing is copied."""
 
     def __init__(self, under: Under, scan: NorthUp, sight: Sight) -> None:
@@ -60,17 +58,7 @@ class ScanItem(QGraphicsItem):
         self.setOpacity(under.laid.opacity)
 
     @override
-    def boundingRect(self) -> QRectF:
-        return EVERYWHERE
-
-    @override
-    @careful
-    def paint(
-        self,
-        painter: QPainter,
-        option: QStyleOptionGraphicsItem,
-        widget: QWidget | None = None,
-    ) -> None:
+    def draw(self, painter: QPainter) -> None:
         scan_pixels = 1.0 / (self._scan.metres_per_pixel * self._sight.scale)
         place = self._scan.pyramid.level_for(scan_pixels / self._sight.ratio)
         scale, _, picture = self._levels[place]
@@ -115,7 +103,7 @@ def _picture(level: Level) -> QImage:
     )
 
 
-class DrawingItem(QGraphicsItem):
+class DrawingItem(OverAll):
     """Paints the lines of a foreign drawing as hairlines, square by square of ground."""
 
     def __init__(self, under: Under, work: LineWork, sight: Sight) -> None:
@@ -138,17 +126,7 @@ class DrawingItem(QGraphicsItem):
         return [self._lines[i] for i in self._boxes.near(east, north, reach)]
 
     @override
-    def boundingRect(self) -> QRectF:
-        return EVERYWHERE
-
-    @override
-    @careful
-    def paint(
-        self,
-        painter: QPainter,
-        option: QStyleOptionGraphicsItem,
-        widget: QWidget | None = None,
-    ) -> None:
+    def draw(self, painter: QPainter) -> None:
         pen = QPen(QColor(self._sight.palette.slate), 1.0)
         pen.setCosmetic(True)
         painter.setPen(pen)

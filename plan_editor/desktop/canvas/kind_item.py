@@ -5,16 +5,14 @@ from typing import Any
 
 import numpy as np
 import shapely
-from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter
-from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from typing_extensions import override
 
-from plan_editor.desktop.canvas.careful import careful
 from plan_editor.desktop.canvas.chosen import Highlight
 from plan_editor.desktop.canvas.chunks import Chunks, Key
 from plan_editor.desktop.canvas.drawn import Drawn, Dressed, drawn, drawn_from_afar, paint
 from plan_editor.desktop.canvas.labels import PAD_PX, Labels, labelled_from, labels_of
+from plan_editor.desktop.canvas.over_all import OverAll
 from plan_editor.desktop.canvas.pieces import spread_m
 from plan_editor.desktop.canvas.sight import OUTLINES_FROM, Sight
 from plan_editor.desktop.canvas.style import style
@@ -27,8 +25,6 @@ from plan_editor.plan.look import Look
 REACH_PX = 14.0
 """A symbol or a thick line may reach so far out of its item's box."""
 
-EVERYWHERE = QRectF(-1e6, -1e6, 2e6, 2e6)
-
 Draw = Callable[[Kind, Look, Status, Sequence[Item[Any]]], Drawn]
 
 Dress = tuple[int, int]
@@ -38,7 +34,7 @@ _STATUSES = tuple(Status)
 _PLACES = {status: place for place, status in enumerate(Status)}
 
 
-class KindItem(QGraphicsItem):
+class KindItem(OverAll):
     """Paints the items of a kind that lie in what is exposed."""
 
     def __init__(self, kind: Kind, sight: Sight) -> None:
@@ -112,17 +108,7 @@ class KindItem(QGraphicsItem):
         return self.isVisible() and self._sight.scale >= labelled_from(self.kind)
 
     @override
-    def boundingRect(self) -> QRectF:
-        return EVERYWHERE  # what must be painted is looked up in the squares
-
-    @override
-    @careful
-    def paint(
-        self,
-        painter: QPainter,
-        option: QStyleOptionGraphicsItem,
-        widget: QWidget | None = None,
-    ) -> None:
+    def draw(self, painter: QPainter) -> None:
         if not self._chunks:
             return
         small = self.kind.form is Form.RECTANGLE

@@ -3,12 +3,10 @@
 import shapely
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
-from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from shapely.geometry.base import BaseGeometry
 from typing_extensions import override
 
-from plan_editor.desktop.canvas.careful import careful
-from plan_editor.desktop.canvas.kind_item import EVERYWHERE
+from plan_editor.desktop.canvas.over_all import OverAll
 from plan_editor.desktop.canvas.paths import path_of, segments_of
 from plan_editor.desktop.canvas.runs import runs_of
 from plan_editor.desktop.canvas.sight import Sight
@@ -26,7 +24,7 @@ MANY = 400
 AREA_TINT = 0.16
 
 
-class Preview(QGraphicsItem):
+class Preview(OverAll):
     """Draws what the tool in hand shows over the plan.
 
     Points are open squares: corners that can be taken hold of. Several points in one shape are
@@ -55,17 +53,7 @@ class Preview(QGraphicsItem):
         return tuple((*p, *p) for p in (before, place) if p is not None)
 
     @override
-    def boundingRect(self) -> QRectF:
-        return EVERYWHERE
-
-    @override
-    @careful
-    def paint(
-        self,
-        painter: QPainter,
-        option: QStyleOptionGraphicsItem,
-        widget: QWidget | None = None,
-    ) -> None:
+    def draw(self, painter: QPainter) -> None:
         if self._shapes:
             self._paint_shapes(painter)
         if self._caught is not None:

@@ -4,12 +4,10 @@ from math import hypot
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPen
-from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from typing_extensions import override
 
-from plan_editor.desktop.canvas.careful import careful
-from plan_editor.desktop.canvas.kind_item import EVERYWHERE
 from plan_editor.desktop.canvas.labels import LABEL_PX
+from plan_editor.desktop.canvas.over_all import OverAll
 from plan_editor.desktop.canvas.sight import Sight, meet
 from plan_editor.desktop.canvas.sketch_names import Named, placed_names
 from plan_editor.desktop.canvas.sketch_style import MANNERS, colour, halo, pen
@@ -29,7 +27,7 @@ NAMES_FROM = 2.0
 """Dots are named from so many pixels to a metre."""
 
 
-class SketchItem(QGraphicsItem):
+class SketchItem(OverAll):
     """Paints lines and dots, over all but what is in hand."""
 
     def __init__(self, sight: Sight) -> None:
@@ -47,17 +45,7 @@ class SketchItem(QGraphicsItem):
         self._names = (0.0, ())
 
     @override
-    def boundingRect(self) -> QRectF:
-        return EVERYWHERE
-
-    @override
-    @careful
-    def paint(
-        self,
-        painter: QPainter,
-        option: QStyleOptionGraphicsItem,
-        widget: QWidget | None = None,
-    ) -> None:
+    def draw(self, painter: QPainter) -> None:
         painter.resetTransform()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         seen = self._sight.grown(REACH_PX + HEAD_PX)

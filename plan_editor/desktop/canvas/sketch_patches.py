@@ -3,14 +3,11 @@
 from collections.abc import Iterable
 
 import numpy as np
-from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter, QPainterPath
-from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from typing_extensions import override
 
-from plan_editor.desktop.canvas.careful import careful
 from plan_editor.desktop.canvas.chunks import SIDE
-from plan_editor.desktop.canvas.kind_item import EVERYWHERE
+from plan_editor.desktop.canvas.over_all import OverAll
 from plan_editor.desktop.canvas.paths import path_of
 from plan_editor.desktop.canvas.runs import Points, runs_of_arrays
 from plan_editor.desktop.canvas.sight import Sight, meet
@@ -25,7 +22,7 @@ HATCHED_FROM = 1.0
 """Fills are hatched from so many pixels to a metre; from farther off a hatch is but a tint."""
 
 
-class SketchPatches(QGraphicsItem):
+class SketchPatches(OverAll):
     """Paints the patches of a sketch, under what is written."""
 
     def __init__(self, sight: Sight) -> None:
@@ -39,17 +36,7 @@ class SketchPatches(QGraphicsItem):
         self._batches = batched(patches)
 
     @override
-    def boundingRect(self) -> QRectF:
-        return EVERYWHERE
-
-    @override
-    @careful
-    def paint(
-        self,
-        painter: QPainter,
-        option: QStyleOptionGraphicsItem,
-        widget: QWidget | None = None,
-    ) -> None:
+    def draw(self, painter: QPainter) -> None:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
         hatched = self._sight.scale >= HATCHED_FROM
         for tone, level, box, path in self._batches:

@@ -15,6 +15,7 @@ from typing_extensions import override
 
 from plan_editor.desktop.canvas.base_plan_item import Under
 from plan_editor.desktop.canvas.furniture import OnGlass
+from plan_editor.desktop.canvas.grip import Grip
 from plan_editor.desktop.canvas.hand import Hand
 from plan_editor.desktop.canvas.keys import ARROWS, ZOOMS, act_of, is_figure, is_ours
 from plan_editor.desktop.canvas.kind_item import REACH_PX
@@ -68,7 +69,7 @@ class Canvas(QGraphicsView):
         # in the viewport: beside it, over the same place, it would keep Qt from scrolling what
         # is painted already
         self._glass = OnGlass(self.viewport(), palette)
-        self._space = False
+        self._grip = Grip(self.viewport(), self._navigation)
         self._untouched = True
         set_up(self)
         self._layers.take_in(session.document.plan)
@@ -181,27 +182,19 @@ class Canvas(QGraphicsView):
 
     @override
     def mousePressEvent(self, event: QMouseEvent) -> None:
-        left = event.button() is Qt.MouseButton.LeftButton
-        if event.button() is Qt.MouseButton.MiddleButton or (left and self._space):
-            self._navigation.hold(event.position().toPoint())
-            self.viewport().setCursor(Qt.CursorShape.ClosedHandCursor)
-        elif left:
+        if not self._grip.press(event) and event.button() is Qt.MouseButton.LeftButton:
             self._pointer_event(Act.PRESS, event)
 
     @override
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
-        if self._navigation.dragging:
-            self._navigation.drag(event.position().toPoint())
+        if self._grip.move(event):
             self._untouched = False
         else:
             self._pointer_event(Act.MOVE, event)
 
     @override
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        if self._navigation.dragging:
-            self._navigation.let_go()
-            self.viewport().setCursor(Qt.CursorShape.CrossCursor)
-        elif event.button() is Qt.MouseButton.LeftButton:
+        if not self._grip.release() and event.button() is Qt.MouseButton.LeftButton:
             self._pointer_event(Act.RELEASE, event)
 
     @override
@@ -258,23 +251,14 @@ class Canvas(QGraphicsView):
         elif key in ARROWS:
             x, y = ARROWS[key]
             self._navigation.pan(QPoint(x * ARROW_PX, y * ARROW_PX))
-        else:
-            self._other_key(key, event)
-
-    def _other_key(self, key: Qt.Key, event: QKeyEvent) -> None:
-        if key is Qt.Key.Key_Home:
+        elif key is Qt.Key.Key_Home:
             self.whole()
-        elif key is Qt.Key.Key_Space:
-            self._space = True
-            self.viewport().setCursor(Qt.CursorShape.OpenHandCursor)
-        else:
+        elif not self._grip.key_down(event):
             event.ignore()
 
     @override
     def keyReleaseEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Space and not event.isAutoRepeat():
-            self._space = False
-            self.viewport().setCursor(Qt.CursorShape.CrossCursor)
+        self._grip.key_up(event)
         super().keyReleaseEvent(event)
 
     @override

@@ -4,15 +4,13 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QLineF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
-from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from shapely.geometry.base import BaseGeometry
 from typing_extensions import override
 
-from plan_editor.desktop.canvas.careful import careful
 from plan_editor.desktop.canvas.dashes import dashed
 from plan_editor.desktop.canvas.drawn import on_ground
-from plan_editor.desktop.canvas.kind_item import EVERYWHERE
 from plan_editor.desktop.canvas.labels import LABEL_PX
+from plan_editor.desktop.canvas.over_all import OverAll
 from plan_editor.desktop.canvas.paths import path_of, segments_of
 from plan_editor.desktop.canvas.runs import runs_of
 from plan_editor.desktop.canvas.sight import Sight, meet
@@ -52,7 +50,7 @@ class Shown:
     look: Look = ZONE
 
 
-class ZonesItem(QGraphicsItem):
+class ZonesItem(OverAll):
     """Paints the zones; each is a path of its own, so that they may overlap."""
 
     def __init__(self, sight: Sight) -> None:
@@ -66,17 +64,7 @@ class ZonesItem(QGraphicsItem):
         self._zones = tuple(_ready(zone) for zone in zones)
 
     @override
-    def boundingRect(self) -> QRectF:
-        return EVERYWHERE
-
-    @override
-    @careful
-    def paint(
-        self,
-        painter: QPainter,
-        option: QStyleOptionGraphicsItem,
-        widget: QWidget | None = None,
-    ) -> None:
+    def draw(self, painter: QPainter) -> None:
         for zone, path, segments in self._zones:
             if any(meet(zone.shape.bounds, box) for box in self._sight.grown(REACH_PX)):
                 self._paint_one(painter, zone, path, segments)

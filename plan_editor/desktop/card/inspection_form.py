@@ -8,7 +8,7 @@ from typing_extensions import override
 from plan_editor.commands.forms import read, shown
 from plan_editor.commands.safety import inspection_details, record_inspection
 from plan_editor.desktop.card.field_row import FieldRow
-from plan_editor.desktop.parts import button, column, row, text
+from plan_editor.desktop.parts import button, column, side_by_side, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.errors import PlanEditorError
 from plan_editor.plan.item import ItemId
@@ -51,11 +51,7 @@ class InspectionForm(QWidget):
         for field in self.rows.values():
             lines.addWidget(field)
         lines.addWidget(self._sentence)
-        across = QWidget(self)
-        beside = row(across)
-        beside.addWidget(self.record)
-        beside.addWidget(self.cancel)
-        beside.addStretch(1)
+        across = side_by_side(self, self.record, self.cancel)
         lines.addWidget(across)
 
     def _record(self) -> None:

@@ -39,7 +39,7 @@ from plan_editor.desktop.fit.showing import Showing
 from plan_editor.desktop.fit.trying import Trying
 from plan_editor.desktop.fit.verdict import Verdict
 from plan_editor.desktop.follow import until_gone
-from plan_editor.desktop.parts import button, column, row, text
+from plan_editor.desktop.parts import button, column, side_by_side, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.drafting.tool import Answer
 from plan_editor.errors import PlanEditorError
@@ -123,16 +123,8 @@ class FitForm(QWidget):
     # the form
 
     def _lay_out(self) -> None:
-        beside = QWidget(self)
-        across = row(beside)
-        across.addWidget(self.file)
-        across.addWidget(self.remove)
-        across.addStretch(1)
-        ends = QWidget(self)
-        last = row(ends)
-        last.addWidget(self.done)
-        last.addWidget(self.cancel)
-        last.addStretch(1)
+        beside = side_by_side(self, self.file, self.remove)
+        ends = side_by_side(self, self.done, self.cancel)
         down = column(self, space=2 * STEP)
         for part in (self._told, self.fields, self.table, beside, self.verdict):
             down.addWidget(part)

@@ -117,7 +117,7 @@ class Standing(StrEnum):
     """How well a point's place is known after the adjustment."""
 
     GOOD = "good"
-    SUSPECTED = "suspected"  # but for a measurement there that is suspected of a blunder, good
+    SUSPECTED = "suspected"  # a suspected measurement names it, or carries it off its ellipse
     WEAK = "weak"
     UNCHECKED = "unchecked"
     UNDETERMINED = "undetermined"

@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from plan_editor.survey.adjustment.dissection import Real, Whole
-from plan_editor.survey.adjustment.ellipses import ellipse_95
+from plan_editor.survey.adjustment.ellipses import CHI_SQUARE_95, ellipse_95
 from plan_editor.survey.adjustment.equations import SWING, measures, named
 from plan_editor.survey.adjustment.normal import Network, Settled
 from plan_editor.survey.adjustment.observed import (
@@ -134,7 +134,8 @@ def _points(
     place = {name: n for n, name in enumerate(answer.names)}
     checks, given = answer.checks, answer.network.rows.given >= 0
     checked = _touched(answer, (checks.redundancy >= LEAST_REDUNDANCY) & given)
-    doubted = _touched(answer, ranks > 0)
+    carried = checked & _carried(answer, np.flatnonzero(ranks))
+    doubted = _touched(answer, ranks > 0) | carried
 
     def found(name: str) -> Found:
         n, held = place[name], name in stood
@@ -157,6 +158,26 @@ def _touched(answer: Answer, chosen: npt.NDArray[np.bool_]) -> npt.NDArray[np.bo
     touched = np.zeros(len(answer.names) + 1, dtype=bool)
     touched[answer.network.rows.places[chosen].ravel()] = True
     return touched[:-1]
+
+
+def _carried(answer: Answer, suspected: Whole) -> npt.NDArray[np.bool_]:
+    """Return which places some suspected measurement carries out of their 95 % ellipses.
+
+    Left out by itself, a row of residual v, variance s² and redundancy r takes the places
+    Q a v / (s² r) away. Source: Cook, Detection of influential observation in linear
+    regression, Technometrics 19, 1977.
+    """
+    points = answer.network.unknown - answer.network.swings
+    carried = np.zeros(len(answer.names), dtype=bool)
+    own = answer.covariances[:points]
+    ee, en, nn = own[:, 0, 0], own[:, 0, 1], own[:, 1, 1]
+    for row in suspected.tolist():
+        by = answer.found.over[row] / answer.checks.redundancy[row]
+        moved = answer.moved_by(answer.row_pull(row))[:points]
+        east, north = (moved * by / answer.network.rows.sd[row] ** 2).T
+        far = nn * east**2 - 2 * en * east * north + ee * north**2
+        carried[:points] |= far > CHI_SQUARE_95 * (ee * nn - en**2)
+    return carried
 
 
 def _open(name: str, choices: tuple[complex, ...]) -> Found:

@@ -37,13 +37,16 @@ class Suspicion:
 def suspicions(
     adjusted: Adjusted, observed: Sequence[Observed], trial: Trials
 ) -> Iterator[Suspicion]:
-    """Return what to do about each suspected blunder, the likeliest first."""
+    """Return what to do about each suspected blunder, the likeliest first, no two the same."""
     ranks = adjusted.measurements
     rows = _rows(observed, trial)
     order = sorted({m.suspect for m in ranks} - {0})
+    told: dict[frozenset[str], Suspicion] = {}
     for rank in order:
         group = [rows[n] for n, m in enumerate(ranks) if m.suspect == rank and n in rows]
-        yield _suspicion(group, observed, trial)
+        found = _suspicion(group, observed, trial)
+        told.setdefault(frozenset(found.keys), found)
+    yield from told.values()
 
 
 def _rows(observed: Sequence[Observed], trial: Trials) -> dict[int, int]:

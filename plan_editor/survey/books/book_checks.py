@@ -72,7 +72,8 @@ def _check_range(read: Cells, line: BookLine) -> None:
     for column, value in (("offset", line.aside), ("rise", line.rise)):
         if value is not None and abs(value) > 100.0:
             read.wrong(column, f"{value:g} m is more than 100 m")
-    if line.sd is not None and not 0.0001 <= line.sd <= 10.0:
+    # where the book states none it follows from the distance, of which all is said above
+    if line.sd is not None and read.text("sd") and not 0.0001 <= line.sd <= 10.0:
         read.wrong("sd", f"{line.sd:g} m is not from 0.0001 to 10 m")
 
 
