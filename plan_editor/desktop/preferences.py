@@ -2,6 +2,7 @@
 
 import base64
 import json
+from collections.abc import Iterable
 from dataclasses import asdict, dataclass, fields, replace
 from pathlib import Path
 from typing import Any
@@ -24,7 +25,7 @@ class Preferences:
         folder: where the last file dialog was left.
         maker: who makes sheets, as the title block says it.
         geometry: how the window lay, as Qt packs it, in base 64.
-        section: the section of the survey that was opened last, by its name.
+        sections: the section of each job that was opened last, by its name.
     """
 
     colours: str = "system"
@@ -32,13 +33,18 @@ class Preferences:
     folder: str = ""
     maker: str = ""
     geometry: str = ""
-    section: str = ""
+    sections: tuple[str, ...] = ()
 
     def having_opened(self, path: Path) -> "Preferences":
         """Return them with a plan as the latest."""
         latest = str(path.absolute())
         others = tuple(r for r in self.recent if r != latest)
         return replace(self, recent=(latest, *others)[:MOST_RECENT], folder=str(path.parent))
+
+    def having_unfolded(self, section: str, among: Iterable[str]) -> "Preferences":
+        """Return them with a section as the one that was opened last among those of its job."""
+        others = tuple(s for s in self.sections if s not in set(among))
+        return replace(self, sections=(section, *others))
 
     def packed(self, geometry: bytes) -> "Preferences":
         """Return them with how the window lies."""

@@ -1,4 +1,4 @@
-"""The sections of the survey panel: base plans, marks, field books, points, the grid."""
+"""The sections of which the panels of some jobs are made: base plans, marks, what to draw."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -15,6 +15,7 @@ class Section:
 
     Args:
         name: for tests and for whoever wants it opened.
+        job: in the panel of which job it stands.
         title: what stands on it.
         order: from top to bottom.
         help: one sentence.
@@ -23,13 +24,14 @@ class Section:
     """
 
     name: str
+    job: str = "survey"
     title: str
     order: int
     help: str
     widget: Callable[[Desk, QWidget], QWidget]
 
 
-def sections() -> tuple[Section, ...]:
-    """Return every section there is, from top to bottom."""
+def sections(job: str) -> tuple[Section, ...]:
+    """Return the sections of a job, from top to bottom."""
     found = declared("plan_editor.desktop.sections", "SECTION", Section)
-    return tuple(sorted(found, key=lambda s: s.order))
+    return tuple(sorted((s for s in found if s.job == job), key=lambda s: s.order))

@@ -23,6 +23,8 @@ class Act(Enum):
     FINISH = "finish"
     CANCEL = "cancel"
     BACK = "back"
+    TAKE = "take an offer"
+    FILL = "fill in the blanks"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,6 +39,9 @@ class Pointer:
         typed: a place was typed, not pointed at: it is exact.
         chosen: what is chosen in the session at that moment.
         shown: names of the kinds that can be seen; None for all.
+        straight: the key is held that keeps to right angles (Alt).
+        offer: the name of the offer that is taken up, for ``Act.TAKE``.
+        filled: the names of blanks, each with what was typed, for ``Act.FILL``.
     """
 
     act: Act
@@ -48,6 +53,48 @@ class Pointer:
     typed: bool = False
     chosen: tuple[ItemId, ...] = ()
     shown: frozenset[str] | None = None
+    straight: bool = False
+    offer: str = ""
+    filled: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """Something else that can be done in the state in which a tool is, by a key or a button.
+
+    Args:
+        name: what the pointer says when it is taken up.
+        title: on its button, with the key beside it.
+        key: one letter, digit or name of a key as Qt writes it; it goes before the keys of
+            the menus while the offer stands. Empty for a button alone.
+        on: whether it is in force now: its button is down.
+        possible: whether it can be taken up now.
+    """
+
+    name: str
+    title: str
+    key: str = ""
+    on: bool = False
+    possible: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blank:
+    """Something that may be typed in the state in which a tool is, beside length and bearing.
+
+    Args:
+        name: what the pointer says when it is filled in.
+        title: before its field.
+        text: what stands in it to begin with.
+        example: shown in the empty field.
+        choices: texts of which one is taken; empty where anything may be typed.
+    """
+
+    name: str
+    title: str
+    text: str = ""
+    example: str = ""
+    choices: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,6 +140,8 @@ class Answer:
         chosen: to be chosen now.
         origin: where a typed length and bearing are measured from; None where nothing can be
             typed.
+        offers: what else can be done now.
+        blanks: what else can be typed now; Enter in any of them hands over all.
     """
 
     tool: "Tool"
@@ -102,6 +151,8 @@ class Answer:
     edit: Edit | None = None
     chosen: Chosen | None = None
     origin: tuple[float, float] | None = None
+    offers: tuple[Offer, ...] = ()
+    blanks: tuple[Blank, ...] = ()
 
 
 class Tool(Protocol):

@@ -1,4 +1,4 @@
-"""The survey in sections: one open at a time, remembered, and each sketches for itself."""
+"""A job in sections: one open at a time, remembered, and each sketches for itself."""
 
 from typing import Any
 
@@ -28,7 +28,7 @@ def test_one_section_is_open_at_a_time_by_click_and_by_key(
     qtbot: QtBot, window: PlanWindow
 ) -> None:
     panel = _panel(window)
-    names = [s.name for s in sections()]
+    names = [s.name for s in sections("survey")]
     assert panel.opened == ("base_plans",)
     marks = panel.folds["marks"]
     qtbot.mouseClick(marks.title, LEFT)
@@ -44,7 +44,7 @@ def test_one_section_is_open_at_a_time_by_click_and_by_key(
 
 def test_every_title_says_what_it_holds(window: PlanWindow) -> None:
     panel = _panel(window)
-    for section in sections():
+    for section in sections("survey"):
         title = panel.folds[section.name].title
         assert title.accessibleName() == title.text() == section.title
         assert title.accessibleDescription() == title.toolTip() == section.help
@@ -55,7 +55,7 @@ def test_the_section_that_was_opened_last_is_open_in_the_next_window(
     qtbot: QtBot, window: PlanWindow, house: Application
 ) -> None:
     qtbot.mouseClick(_panel(window).folds["marks"].title, LEFT)
-    assert house.preferences.section == "marks"
+    assert house.preferences.sections == ("marks",)
     path = window.session.file.path if window.session.file else None
     assert path is not None
     window.close()

@@ -31,7 +31,7 @@ def _click(qtbot: QtBot, window: PlanWindow, x: int, y: int) -> None:
 
 def _draw(qtbot: QtBot, window: PlanWindow, title: str) -> None:
     assert window.body is not None
-    listed = window.body.side.panels["trace"].kinds
+    listed = window.body.side.panels["trace"].sections["drawing"].kinds
     item = listed.findItems(title, Qt.MatchFlag.MatchExactly)[0]
     spot = listed.visualItemRect(item).center()
     qtbot.mouseClick(listed.viewport(), Qt.MouseButton.LeftButton, pos=spot)

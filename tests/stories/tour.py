@@ -88,7 +88,7 @@ class Afternoon:
 
     def draw(self, title: str) -> None:
         """Choose what to draw."""
-        listed = self.body.side.panels["trace"].kinds
+        listed = self.body.side.panels["trace"].sections["drawing"].kinds
         item = listed.findItems(title, Qt.MatchFlag.MatchExactly)[0]
         listed.scrollToItem(item)
         click(listed.viewport(), listed.visualItemRect(item).center())
