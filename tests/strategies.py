@@ -25,9 +25,11 @@ from plan_editor.edits.basic import (
     SetBasis,
     SetStatus,
 )
+from plan_editor.edits.copying import Duplicate, Paste
 from plan_editor.edits.field_books import AdjustFieldBooks, TakeInFieldBook
 from plan_editor.edits.frame import MoveToGrid
 from plan_editor.edits.framing import KnownMark, Scale
+from plan_editor.edits.kind_changes import ChangeKind
 from plan_editor.edits.marks import AddMark, PlaceMark
 from plan_editor.edits.places import Move, Reshape, Turn
 from plan_editor.edits.points import AddPoints
@@ -500,6 +502,27 @@ def _new_marks(draw: st.DrawFn, plan: Plan) -> Edit:
     )
 
 
+def _duplicates(plan: Plan) -> st.SearchStrategy[Edit]:
+    step = st.floats(-20.0, 20.0)
+    some = st.one_of(_some(plan, _placed(plan)), _some(plan))
+    return st.builds(Duplicate, ids=some, east=step, north=step, seed=ids)
+
+
+@st.composite
+def _pastes(draw: st.DrawFn, plan: Plan) -> Edit:
+    elsewhere = draw(plans(most=4))
+    return Paste(items=tuple(elsewhere.items.values()), seed=draw(ids))
+
+
+@st.composite
+def _kind_changes(draw: st.DrawFn, plan: Plan) -> Edit:
+    chosen = draw(_one(plan, _placed(plan)))
+    form = plan.items[chosen].form if chosen in plan.items else Form.LINE
+    fitting = st.sampled_from([k for k in kinds() if form in k.forms and k.drawn])
+    kind = draw(st.one_of(fitting, st.sampled_from(kinds())))
+    return ChangeKind(ids=(chosen,), kind=kind, seed=draw(ids))
+
+
 EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Add: _adds,
     Move: _moves,
@@ -520,6 +543,9 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     TakeInFieldBook: _field_books,
     AdjustFieldBooks: lambda plan: st.just(AdjustFieldBooks()),
     MoveToGrid: _grid_moves,
+    Duplicate: _duplicates,
+    Paste: _pastes,
+    ChangeKind: _kind_changes,
 }
 """How to draw each edit that there is for a plan; ``tests/every`` sees that none lacks."""
 

@@ -35,6 +35,11 @@ def clearance(shape: BaseGeometry, distance: float) -> BaseGeometry:
     return shapely.buffer(shape, distance, quad_segs=segments)
 
 
+def widened(line: BaseGeometry, width: float) -> BaseGeometry:
+    """Return the outline of a line of a width: square at its ends, sharp at its corners."""
+    return shapely.buffer(line, width / 2, cap_style="flat", join_style="mitre")
+
+
 def _edges(line: BaseGeometry) -> NDArray[np.object_]:
     """Return each straight piece of a line or of several as a line of its own."""
     corners, part_of = shapely.get_coordinates(shapely.get_parts(line), return_index=True)
