@@ -1,0 +1,156 @@
+"""Graves proposed from a scan: found, less those drawn already; and added as one edit."""
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from plan_editor.commands.backdrops import scan_on_shelf
+from plan_editor.commands.making import KeptIn
+from plan_editor.commands.reading import read
+from plan_editor.edits.basic import Add
+from plan_editor.errors import CannotUse
+from plan_editor.ground.base_plans import Laid, laid, listed
+from plan_editor.ground.proposals import Proposal, learnt, new_proposals
+from plan_editor.plan.item import Basis, Item, ItemId, Method, new_item
+from plan_editor.plan.kind import Kind, kind_named, kinds
+from plan_editor.plan.media import Kept
+from plan_editor.plan.plan import Plan
+from plan_editor.scans.finding import rectangles_in
+from plan_editor.scans.shelf import Cancelled, Progress
+
+GRAVE = "grave"
+"""The kind that is proposed unless another is named."""
+
+
+def propose(  # noqa: PLR0913  # three, and what is rarely wanted
+    plan: Plan,
+    media: Kept,
+    base_plan: ItemId,
+    *,
+    kind: str = GRAVE,
+    progress: Progress = lambda _: None,
+    cancelled: Cancelled = lambda: False,
+) -> tuple[Proposal, ...]:
+    """Return what a scan seems to show of a kind and the plan has not, the surest first.
+
+    Sizes and bearings are learnt from what is drawn already. It reads nothing but its
+    arguments, so it may run in a thread; cancelled it returns nothing.
+
+    Args:
+        plan: as it is now.
+        media: where the scan's bytes are kept.
+        base_plan: the scan.
+        kind: the name of a kind whose things are rectangles.
+        progress: told the share that is done, from 0 to 1.
+        cancelled: asked now and then whether to stop.
+
+    Raises:
+        CannotUse: it is no scan that is placed, is too coarse, or the kind is no rectangle.
+        CannotRead, DamagedPlan: the scan cannot be read.
+        NoRoom, NotAllowed: there is no place for the decoded scan.
+    """
+    wanted = kind_of_rectangles(kind)
+    one = _laid_scan(plan, base_plan)
+    pyramid = scan_on_shelf(media.read(one.digest), one.page)
+    found = rectangles_in(
+        pyramid,
+        one.mapping,
+        learnt(plan, base_plan, wanted),
+        progress=progress,
+        cancelled=cancelled,
+    )
+    proposals = (
+        Proposal(rectangle=f.rectangle, score=f.score, base_plan=base_plan) for f in found or ()
+    )
+    return new_proposals(proposals, plan, wanted)
+
+
+def propose_in(plan_path: Path, base_plan: ItemId, kind: str = GRAVE) -> tuple[Proposal, ...]:
+    """Return the same of a plan's file, or of the working copy of one that is open.
+
+    For the window's second process, where it may be stopped at any time:
+    ``Work(function=propose_in, arguments=(file.working_copy, base_plan), …)``.
+
+    Raises:
+        CannotUse, CannotRead, FileProblem: as ``propose``, or the plan cannot be read.
+    """
+    return propose(read(plan_path).plan, KeptIn(plan_path), base_plan, kind=kind)
+
+
+def accepted(plan: Plan, proposals: Sequence[Proposal], kind: str = GRAVE) -> Add:
+    """Return the one edit that draws proposals, without numbers, each traced on its scan.
+
+    Raises:
+        CannotUse: the kind is no rectangle, or a base plan is no longer on the plan.
+    """
+    wanted = kind_of_rectangles(kind)
+    bases = {p.base_plan: _basis(plan, p.base_plan) for p in proposals}
+    items: list[Item[Any]] = [
+        new_item(wanted, p.rectangle, basis=bases[p.base_plan]) for p in proposals
+    ]
+    return Add(items=tuple(items))
+
+
+def kind_of_rectangles(name: str) -> Kind:
+    """Return the kind of that name, whose things are rectangles of a usual size.
+
+    Raises:
+        CannotUse: there is none.
+    """
+    kind = kind_named(name)
+    if kind is None or kind.usual_m is None:
+        known = ", ".join(k.name for k in kinds() if k.usual_m is not None)
+        raise CannotUse(
+            f"“{name}” is no kind that can be proposed; nothing was changed. There are:"
+            f" {known}."
+        )
+    return kind
+
+
+def scan_named(plan: Plan, name: str) -> ItemId:
+    """Return the placed scan that bears a name.
+
+    Raises:
+        CannotUse: none or several bear it, it is a drawing, or it is not placed.
+    """
+    known = [one for one in listed(plan) if one.name == name]
+    if not known:
+        names = ", ".join(f"“{one.name}”" for one in listed(plan)) or "none"
+        raise CannotUse(
+            f"There is no base plan “{name}”; nothing was changed. There are: {names}."
+        )
+    if len(known) > 1:
+        raise CannotUse(
+            f"{len(known)} base plans are called “{name}”; nothing was changed. Give them names"
+            " of their own first."
+        )
+    if not known[0].placed:
+        raise CannotUse(
+            f"“{name}” is not placed yet; nothing was changed. Place it by points first."
+        )
+    one = next(one for one in laid(plan) if one.name == name)
+    return _laid_scan(plan, one.item).item
+
+
+def _laid_scan(plan: Plan, base_plan: ItemId) -> Laid:
+    one = next((b for b in laid(plan) if b.item == base_plan), None)
+    if one is None:
+        raise CannotUse(
+            "That base plan is not placed; nothing was changed. Place it by points first."
+        )
+    if not one.is_scan:
+        raise CannotUse(
+            f"“{one.name}” is a drawing, not a scan; nothing was changed. Its lines can be"
+            " traced by clicking on their ends."
+        )
+    return one
+
+
+def _basis(plan: Plan, base_plan: ItemId) -> Basis:
+    one = _laid_scan(plan, base_plan)
+    return Basis(
+        method=Method.TRACED,
+        source=one.name,
+        base_plan=base_plan,
+        sd_m=plan.items[base_plan].basis.sd_m,
+    )
