@@ -6,9 +6,10 @@ from dataclasses import replace
 import shapely
 
 from plan_editor.drafting.tool import Act, Answer, Chosen, Pointer, Setting, ToolButton
+from plan_editor.edits.locks import heed_locks
 from plan_editor.errors import PlanEditorError
 from plan_editor.plan.change import Change
-from plan_editor.plan.document import Document
+from plan_editor.plan.document import Document, Entry
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.kind import Form, Kind
@@ -21,7 +22,8 @@ class Session:
 
     Signals: ``document.changed`` after an edit; ``chosen_changed`` with what is chosen now;
     ``answered`` with the tool's last answer; ``refused`` with a sentence where an edit that no
-    tool asked for was refused; ``saved`` after the file was written.
+    tool asked for was refused; ``saved`` after the file was written; ``locked_changed`` with
+    the names of the kinds of which nothing is chosen by the pointer, or changed.
     """
 
     def __init__(
@@ -33,6 +35,8 @@ class Session:
         self.saved: Signal[None] = Signal()
         self.chosen: tuple[ItemId, ...] = ()
         self.chosen_changed: Signal[tuple[ItemId, ...]] = Signal()
+        self.locked: frozenset[str] = frozenset()
+        self.locked_changed: Signal[frozenset[str]] = Signal()
         self.answered: Signal[Answer] = Signal()
         self.button = first
         self._first = first
@@ -51,6 +55,11 @@ class Session:
     def may_edit(self) -> bool:
         """Whether there is a plan, and it was not opened only to be read."""
         return self.file is not None and not self.file.read_only
+
+    @property
+    def aims(self) -> bool:
+        """Whether a tool is in hand for which it matters exactly where the pointer is."""
+        return self.button != self._first
 
     @property
     def kind(self) -> Kind | None:
@@ -82,9 +91,10 @@ class Session:
         answer = before.take(replace(pointer, chosen=self.chosen), self.document.plan)
         if answer.edit is not None:
             try:
-                entry = self.document.apply(answer.edit)
+                entry = self._made(answer.edit)
             except PlanEditorError as refused:
-                self._say(Answer(tool=before, prompt=str(refused), origin=self.answer.origin))
+                stands = replace(self.answer, edit=None, chosen=None)
+                self._say(replace(stands, tool=before, prompt=str(refused)))
                 return
             if entry is not None and answer.chosen is None:
                 self.choose(c.id for c in entry.changes if c.after is not None)
@@ -101,7 +111,7 @@ class Session:
         Raises:
             PlanEditorError: it was refused or could not be kept; nothing was changed.
         """
-        self.document.apply(edit)
+        self._made(edit)
 
     def try_apply(self, edit: Edit) -> bool:
         """Make an edit that no tool asked for; return whether it was made.
@@ -109,7 +119,7 @@ class Session:
         Where it was refused, or could not be kept, ``refused`` tells the sentence.
         """
         try:
-            self.document.apply(edit)
+            self._made(edit)
         except PlanEditorError as error:
             self.refused.emit(str(error))
             return False
@@ -131,8 +141,20 @@ class Session:
             self.chosen = chosen
             self.chosen_changed.emit(chosen)
 
+    def lock(self, names: Iterable[str]) -> None:
+        """Lock the kinds of these names and no others; what is chosen of them is let go."""
+        locked = frozenset(names)
+        if locked != self.locked:
+            self.locked = locked
+            items = self.document.plan.items
+            self.choose(i for i in self.chosen if items[i].kind.name not in locked)
+            self.locked_changed.emit(locked)
+
     def hits(self, east: float, north: float, reach: float) -> tuple[ItemId, ...]:
-        """Return what lies within reach of a place, in metres: topmost, then nearest first."""
+        """Return what lies within reach of a place, in metres: topmost, then nearest first.
+
+        Things of a locked kind are passed over.
+        """
         items = self.document.plan.items
         near = [items[i] for i in self.document.index.boxes.near(east, north, reach)]
         shapes = [i.shape for i in near]
@@ -141,6 +163,7 @@ class Session:
             (-item.kind.order, float(d), item.id)
             for item, d in zip(near, far, strict=True)
             if d <= max(reach, item.kind.width_m(item.details) / 2)
+            and item.kind.name not in self.locked
         ]
         return tuple(item for _, _, item in sorted(found))
 
@@ -161,8 +184,15 @@ class Session:
         return tuple(
             item.id
             for item, yes in zip(found, inside, strict=True)
-            if yes and not item.kind.pinned and (shown is None or item.kind.name in shown)
+            if yes
+            and not item.kind.pinned
+            and item.kind.name not in self.locked
+            and (shown is None or item.kind.name in shown)
         )
+
+    def _made(self, edit: Edit) -> Entry | None:
+        heed_locks(edit, self.document.plan, self.locked)
+        return self.document.apply(edit)
 
     def _say(self, answer: Answer) -> None:
         self.answer = answer
