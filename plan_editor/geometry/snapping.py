@@ -1,4 +1,4 @@
-"""The place that a pointer means: the nearest end, crossing, middle, foot or edge in reach.
+"""The place that a pointer means: the nearest end, crossing, middle, foot or line in reach.
 
 Inside this module a place is a complex number, east + north·i: of ``conj(a) * b`` the real part
 is the dot product and the imaginary part the cross product.
@@ -11,10 +11,14 @@ from enum import Enum
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
 MOST_CROSSED = 48
 """Crossings are looked for among so many of the nearest edges only."""
+
+GLANCING = 0.2
+"""Two lines of which one is an axis cross clearly where the sine of their angle is greater."""
 
 Places = NDArray[np.complex128]
 Owners = NDArray[np.intp]
@@ -28,6 +32,7 @@ class SnapKind(Enum):
     MIDDLE = "middle"
     FOOT = "foot of a perpendicular"
     EDGE = "edge"
+    AXIS = "axis"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +43,8 @@ class Snap:
         east: its easting in metres.
         north: its northing in metres.
         what: what is there.
-        index: the place of its shape among the shapes that were given.
+        index: the place of its shape among the shapes that were given; those of the axes go on
+            where these end.
     """
 
     east: float
@@ -64,33 +70,37 @@ class _Edges:
 def snap(
     shapes: Sequence[BaseGeometry],
     *,
-    east: float,
-    north: float,
+    at: tuple[float, float],
     reach: float,
     start: tuple[float, float] | None = None,
+    axes: Sequence[LineString] = (),
 ) -> Snap | None:
     """Return what lies within reach of a point, the most wanted sort first, then the nearest.
 
     Args:
         shapes: points, lines and areas near the point, in metres; curves are not known.
-        east: the point's easting.
-        north: the point's northing.
+        at: the point's easting and northing.
         reach: how far a place may be, in metres.
         start: where the line being drawn began; perpendiculars are dropped from there.
+        axes: straight lines that lead on, such as that of a row: places along them and where
+            they cross are caught, their ends are not.
     """
-    point = complex(east, north)
+    point = complex(*at)
     corners, owners, edges = _taken_apart(shapes)
     corner = _nearest(SnapKind.CORNER, corners, owners, point, reach)
     if corner is not None:
         return corner
     edges, feet = _in_reach(edges, point, reach)
-    if not len(feet):
+    leading, on_axes = _in_reach(_axes(axes, len(shapes)), point, reach)
+    if not len(feet) and not len(on_axes):
         return None
     return (
         _nearest(SnapKind.CROSSING, *_crossings(edges), point, reach)
         or _nearest(SnapKind.MIDDLE, edges.starts + edges.runs / 2, edges.owners, point, reach)
         or _nearest(SnapKind.FOOT, *_perpendiculars(edges, start), point, reach)
+        or _nearest(SnapKind.CROSSING, *_on_axes(edges, leading), point, reach)
         or _nearest(SnapKind.EDGE, feet, edges.owners, point, reach)
+        or _nearest(SnapKind.AXIS, on_axes, leading.owners, point, reach)
     )
 
 
@@ -146,7 +156,11 @@ def _share(edges: _Edges, point: complex) -> NDArray[np.float64]:
 def _crossings(edges: _Edges) -> tuple[Places, Owners]:
     """Return where pairs of edges cross, with the shape of the nearer edge of each pair."""
     first, second = np.triu_indices(min(len(edges.owners), MOST_CROSSED), k=1)
-    one, other = edges.some(first), edges.some(second)
+    return _crossing(edges.some(first), edges.some(second))
+
+
+def _crossing(one: _Edges, other: _Edges) -> tuple[Places, Owners]:
+    """Return where the edges of each pair cross, with the shape of the first of them."""
     between = other.starts - one.starts
     turn = (np.conj(one.runs) * other.runs).imag
     level = turn == 0.0  # parallel, or without length: no single crossing
@@ -155,6 +169,29 @@ def _crossings(edges: _Edges) -> tuple[Places, Owners]:
     along_other = (np.conj(between) * one.runs).imag / turn
     real = ~level & (np.abs(along_one - 0.5) <= 0.5) & (np.abs(along_other - 0.5) <= 0.5)
     return (one.starts + along_one * one.runs)[real], one.owners[real]
+
+
+def _axes(axes: Sequence[LineString], first: int) -> _Edges:
+    """Return axes as edges whose owners are counted on from a number."""
+    _, _, edges = _taken_apart(axes)
+    return _Edges(starts=edges.starts, runs=edges.runs, owners=edges.owners + first)
+
+
+def _on_axes(edges: _Edges, axes: _Edges) -> tuple[Places, Owners]:
+    """Return where axes cross edges or one another, clearly and not at a glance."""
+    if not len(axes.owners):
+        return axes.starts, axes.owners
+    some = edges.some(np.arange(min(len(edges.owners), MOST_CROSSED)))
+    both = _Edges(
+        starts=np.concatenate([axes.starts, some.starts]),
+        runs=np.concatenate([axes.runs, some.runs]),
+        owners=np.concatenate([axes.owners, some.owners]),
+    )
+    first, second = np.triu_indices(len(both.owners), k=1)
+    clear = first < len(axes.owners)
+    turn = np.abs((np.conj(both.runs[first]) * both.runs[second]).imag)
+    clear &= turn > GLANCING * np.abs(both.runs[first]) * np.abs(both.runs[second])
+    return _crossing(both.some(first[clear]), both.some(second[clear]))
 
 
 def _perpendiculars(edges: _Edges, start: tuple[float, float] | None) -> tuple[Places, Owners]:

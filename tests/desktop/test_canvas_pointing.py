@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator
 from math import hypot
+from pathlib import Path
 
 import numpy as np
 import pytest
+from grounds import under
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import QApplication
@@ -195,6 +197,55 @@ def test_lines_of_a_base_plan_are_caught(qtbot: QtBot, canvas: Canvas):
     with qtbot.waitSignal(canvas.pointer_moved) as told:
         hover(canvas, at(canvas, 3.0, 3.0) + QPoint(2, 2))
     assert told.args[1] == "on a corner of the base plan"
+
+
+def test_a_place_in_line_with_graves_is_caught_while_something_is_drawn(
+    qtbot: QtBot, canvas: Canvas, session: Session
+):
+    place = at(canvas, 0.0, 3.0) + QPoint(4, 0)
+    with qtbot.waitSignal(canvas.pointer_moved) as told:
+        hover(canvas, place)
+    assert told.args[1] == ""  # nobody chooses a grave by the line it stands in
+    session.take_up(draw.TOOL, grave.KIND)
+    with qtbot.waitSignal(canvas.pointer_moved) as told:
+        hover(canvas, place)
+    assert told.args[1] == "in line with the head of Grave C 14"
+    assert canvas._hand.place.east == pytest.approx(0.0, abs=1e-9)
+    assert canvas._glass.caught.accessibleName() == told.args[1]
+    with qtbot.waitSignal(canvas.pointer_moved) as told:
+        hover(canvas, at(canvas, 3.5, 4.5))
+    assert not canvas._glass.caught.isVisible()
+
+
+def test_what_is_caught_is_said_beside_the_pointer_and_within_the_view(
+    qtbot: QtBot, canvas: Canvas, session: Session
+):
+    session.take_up(draw.TOOL, wall.KIND)
+    for east in (-4.0, 10.0):
+        for north in (-4.0, 6.0):
+            hover(canvas, at(canvas, east, north))
+            said = canvas._glass.caught
+            assert said.isVisible()
+            assert canvas.viewport().rect().contains(said.geometry())
+            assert not said.geometry().contains(at(canvas, east, north))
+
+
+def test_an_inked_line_of_a_scan_is_caught_while_something_is_drawn(
+    qtbot: QtBot, canvas: Canvas, session: Session, tmp_path: Path
+):
+    scan = under(tmp_path, metres=200.0)
+    canvas.set_backdrops([scan])
+    session.take_up(draw.TOOL, wall.KIND)
+    seen: list[str] = []
+    canvas.pointer_moved.connect(lambda _, words: seen.append(words))
+    for step in range(120):
+        hover(canvas, at(canvas, -1.0 + step * 0.05, 1.6 + step * 0.02))
+    assert any(words.startswith("on an inked line of") for words in seen)
+    seen.clear()
+    session.put_down()
+    for step in range(120):
+        hover(canvas, at(canvas, -1.0 + step * 0.05, 1.6 + step * 0.02))
+    assert not any("inked" in words for words in seen)
 
 
 def test_a_grave_is_drawn_by_two_clicks_and_a_typed_length(

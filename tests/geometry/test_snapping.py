@@ -17,7 +17,7 @@ line = st.lists(place, min_size=2, max_size=5, unique=True).map(LineString)
 
 
 def at(east, north, shapes=(GRAVE, PATH), reach=0.1, **more):
-    return snap(shapes, east=east, north=north, reach=reach, **more)
+    return snap(shapes, at=(east, north), reach=reach, **more)
 
 
 @pytest.mark.parametrize(
@@ -43,8 +43,8 @@ def test_the_most_wanted_thing_in_reach_is_caught(east, north, caught):
 
 def test_nothing_in_reach_is_nothing():
     assert at(1.2, 0.25) is None
-    assert snap([], east=0.0, north=0.0, reach=1.0) is None
-    assert snap([Polygon()], east=0.0, north=0.0, reach=1.0) is None
+    assert snap([], at=(0.0, 0.0), reach=1.0) is None
+    assert snap([Polygon()], at=(0.0, 0.0), reach=1.0) is None
 
 
 def test_a_corner_wins_over_a_nearer_edge():
@@ -54,7 +54,7 @@ def test_a_corner_wins_over_a_nearer_edge():
 
 
 def test_the_nearest_of_two_corners_is_caught():
-    found = snap([Point(0, 0), Point(0.3, 0)], east=0.2, north=0.0, reach=1.0)
+    found = snap([Point(0, 0), Point(0.3, 0)], at=(0.2, 0.0), reach=1.0)
     assert found == Snap(east=0.3, north=0.0, what=SnapKind.CORNER, index=1)
 
 
@@ -68,29 +68,29 @@ def test_a_perpendicular_from_the_start_is_dropped_where_the_pointer_is():
 
 def test_the_edge_of_a_hole_is_an_edge_and_rings_are_not_joined():
     holed = Polygon(GRAVE.exterior, [[(1, 0.4), (1.4, 0.4), (1.4, 0.8), (1, 0.8)]])
-    found = snap([holed], east=1.1, north=0.41, reach=0.02)
+    found = snap([holed], at=(1.1, 0.41), reach=0.02)
     assert found == Snap(east=1.1, north=0.4, what=SnapKind.EDGE, index=0)
     # half way between the end of the outer ring and the start of the inner one
-    assert snap([holed], east=0.4, north=0.16, reach=0.02) is None
+    assert snap([holed], at=(0.4, 0.16), reach=0.02) is None
 
 
 def test_parts_of_one_shape_are_not_joined():
     far = Polygon([(10, 0), (11, 0), (11, 1)])
     both = MultiPolygon([GRAVE, far])
-    assert snap([both], east=5.0, north=0.0, reach=0.1) is None
-    found = snap([PATH, both], east=10.02, north=0.02, reach=0.1)
+    assert snap([both], at=(5.0, 0.0), reach=0.1) is None
+    found = snap([PATH, both], at=(10.02, 0.02), reach=0.1)
     assert found == Snap(east=10.0, north=0.0, what=SnapKind.CORNER, index=1)
 
 
 def test_an_edge_without_length_does_no_harm():
     doubled = LineString([(0, 0), (0, 0), (4, 0)])
-    found = snap([doubled], east=1.0, north=0.05, reach=0.1)
+    found = snap([doubled], at=(1.0, 0.05), reach=0.1)
     assert found == Snap(east=1.0, north=0.0, what=SnapKind.EDGE, index=0)
 
 
 @given(st.lists(line, min_size=1, max_size=6), place, st.floats(0.0, 3.0))
 def test_something_is_caught_exactly_where_a_shape_is_in_reach(lines, point, reach):
-    found = snap(lines, east=point[0], north=point[1], reach=reach)
+    found = snap(lines, at=(point[0], point[1]), reach=reach)
     pointer = Point(point)
     away = [shape.distance(pointer) for shape in lines]
     if found is None:
@@ -107,7 +107,7 @@ def test_a_crossing_in_reach_is_where_shapely_finds_it(one, other, point):
     if one.intersection(other).geom_type != "Point":
         return
     crossing = shapely.get_coordinates(one.intersection(other))[0]
-    found = snap([one, other], east=crossing[0], north=crossing[1], reach=1e-6)
+    found = snap([one, other], at=(crossing[0], crossing[1]), reach=1e-6)
     assert found is not None
     assert found.what in {SnapKind.CORNER, SnapKind.CROSSING}
 
@@ -115,7 +115,7 @@ def test_a_crossing_in_reach_is_where_shapely_finds_it(one, other, point):
 @given(st.lists(line, min_size=1, max_size=4), place)
 def test_the_sort_that_is_caught_has_no_more_wanted_sort_in_reach(lines, point):
     reach = 1.0
-    found = snap(lines, east=point[0], north=point[1], reach=reach)
+    found = snap(lines, at=(point[0], point[1]), reach=reach)
     pointer = Point(point)
     corner = min(Point(c).distance(pointer) for c in shapely.get_coordinates(lines))
     if corner <= reach:
@@ -124,3 +124,36 @@ def test_the_sort_that_is_caught_has_no_more_wanted_sort_in_reach(lines, point):
         assert Point(found.east, found.north).distance(pointer) == pytest.approx(corner)
     elif found is not None:
         assert found.what is not SnapKind.CORNER
+
+
+ROW = LineString([(0.0, 4.0), (1.0, 4.0)])
+ACROSS = LineString([(3.0, 3.0), (3.0, 3.5)])
+
+
+def test_an_axis_is_caught_along_it_but_not_at_its_ends():
+    found = snap([PATH], at=(0.96, 4.04), reach=0.1, axes=[ROW])
+    assert found == Snap(east=0.96, north=4.0, what=SnapKind.AXIS, index=1)
+
+
+def test_things_are_caught_before_an_axis_and_an_axis_where_no_thing_is():
+    found = snap([PATH], at=(1.0, 0.53), reach=0.1, axes=[LineString([(0, 0.55), (9, 0.55)])])
+    assert found == Snap(east=1.0, north=0.5, what=SnapKind.EDGE, index=0)
+    assert snap([PATH], at=(1.0, 4.5), reach=0.1, axes=[ROW]) is None
+
+
+def test_where_axes_cross_an_edge_or_each_other_is_a_crossing():
+    post = LineString([(0.5, 3.0), (0.5, 6.0)])
+    found = snap([post], at=(0.55, 4.05), reach=0.1, axes=[ROW])
+    assert found == Snap(east=0.5, north=4.0, what=SnapKind.CROSSING, index=1)
+    long = LineString([(0.0, 3.2), (9.0, 3.2)])
+    both = snap([], at=(3.04, 3.22), reach=0.1, axes=[long, ACROSS])
+    assert both is not None
+    assert both.what is SnapKind.CROSSING
+    assert (both.east, both.north) == pytest.approx((3.0, 3.2))
+
+
+def test_an_axis_that_crosses_at_a_glance_makes_no_crossing():
+    nearly = LineString([(0.0, 3.99), (9.0, 4.05)])
+    found = snap([], at=(1.5, 4.0), reach=0.1, axes=[LineString([(0, 4), (9, 4)]), nearly])
+    assert found is not None
+    assert found.what is SnapKind.AXIS

@@ -20,6 +20,7 @@ from plan_editor.drawing.backdrop import LineWork
 from plan_editor.drawing.foreign import lines_on_ground, texts_on_ground
 from plan_editor.geometry.nearby import Box, BoxTable
 from plan_editor.ground.base_plans import Laid
+from plan_editor.scans.ink import REACH_PX, strokes
 from plan_editor.scans.resampling import NorthUp
 from plan_editor.scans.tiles import Level
 
@@ -55,7 +56,22 @@ class ScanItem(OverAll):
         self._paper = QPainterPath()
         self._paper.addPolygon(QPolygonF([QPointF(*corner) for corner in scan.outline]))
         self._paper.closeSubpath()
+        self.called = under.laid.name or "the base plan"
         self.setOpacity(under.laid.opacity)
+
+    def strokes_near(self, east: float, north: float, reach: float) -> list[shapely.LineString]:
+        """Return the middle lines of what is inked near a place, all in metres."""
+        metres = self._scan.metres_per_pixel
+        fine = (found for found in self._levels if reach <= REACH_PX * metres * found[0])
+        scale, level, _ = next(fine, self._levels[-1])
+        side = metres * scale
+        west, top = self._scan.west, self._scan.north
+        place = (east - west) / side, (top - north) / side
+        found = strokes(level.pixels, place, reach / side)
+        ends = (((s.x0, s.y0), (s.x1, s.y1)) for s in found)
+        return [
+            shapely.LineString([(west + x * side, top - y * side) for x, y in e]) for e in ends
+        ]
 
     @override
     def draw(self, painter: QPainter) -> None:

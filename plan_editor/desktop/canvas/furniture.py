@@ -2,7 +2,7 @@
 
 from math import floor, log10
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QPoint, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPixmap, QPolygonF
 from PySide6.QtWidgets import QWidget
 from typing_extensions import override
@@ -14,6 +14,9 @@ MARGIN = 12
 
 LONGEST_PX = 160.0
 """The scale bar is at most so long."""
+
+BESIDE = (14, 16)
+"""What the pointer has caught is said so far right of it and below, in logical pixels."""
 
 BAR = (240, 44)
 """Width and height of the whole piece, in logical pixels."""
@@ -161,17 +164,20 @@ class Prompt(Glass):
 
 
 class OnGlass:
-    """Both of them, in the corners of a viewport."""
+    """All of them: in the corners of a viewport, and what was caught beside the pointer."""
 
     def __init__(self, viewport: QWidget, palette: Palette) -> None:
         self._viewport = viewport
         self._furniture = Furniture(viewport, palette)
         self.prompt = Prompt(viewport, palette)
+        self.caught = Prompt(viewport, palette)
+        self.caught.hide()
 
     def set_palette(self, palette: Palette) -> None:
         """Change colours."""
         self._furniture.set_palette(palette)
         self.prompt.set_palette(palette)
+        self.caught.set_palette(palette)
 
     def set_scale(self, scale: float) -> None:
         """Show another scale, in pixels to a metre."""
@@ -181,6 +187,16 @@ class OnGlass:
         """Say what the next click does."""
         self.prompt.say(words)
         self.place()
+
+    def say_caught(self, words: str, at: QPoint) -> None:
+        """Say what the pointer has caught, beside it; nothing hides it."""
+        self.caught.say(words)
+        right, below = at.x() + BESIDE[0], at.y() + BESIDE[1]
+        if right + self.caught.width() > self._viewport.width():
+            right = at.x() - BESIDE[0] - self.caught.width()
+        if below + self.caught.height() > self._viewport.height():
+            below = at.y() - BESIDE[1] - self.caught.height()
+        self.caught.move(right, below)
 
     def place(self) -> None:
         """Put them into their corners."""

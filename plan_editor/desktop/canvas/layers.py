@@ -3,12 +3,12 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
-from shapely.geometry.base import BaseGeometry
 
 from plan_editor.desktop.canvas.base_plan_item import DrawingItem, ScanItem, Under
 from plan_editor.desktop.canvas.kind_item import KindItem
 from plan_editor.desktop.canvas.labels import Labels
 from plan_editor.desktop.canvas.labels_item import LabelsItem
+from plan_editor.desktop.canvas.pointing import Axis, Beneath
 from plan_editor.desktop.canvas.preview import Preview
 from plan_editor.desktop.canvas.sight import Sight
 from plan_editor.desktop.canvas.sketch_item import SketchItem
@@ -103,10 +103,27 @@ class Layers:
         self._patches.show_patches(sketch.patches)
         self._sketch.show_sketch(sketch)
 
-    def lines_near(self, place: tuple[float, float], reach: float) -> list[BaseGeometry]:
-        """Return the lines of base plans near a place, all in metres."""
-        drawings = (i for i in self._under if isinstance(i, DrawingItem))
-        return [line for drawing in drawings for line in drawing.near(*place, reach)]
+    def beneath(self, place: tuple[float, float], reach: float, *, inked: bool) -> Beneath:
+        """Return what base plans show near a place, all in metres.
+
+        Args:
+            place: east and north.
+            reach: how near.
+            inked: whether to look for lines on scans, too: the topmost scan first.
+        """
+        drawn = [
+            line
+            for i in self._under
+            if isinstance(i, DrawingItem)
+            for line in i.near(*place, reach)
+        ]
+        scans = (i for i in reversed(self._under) if isinstance(i, ScanItem) and inked)
+        axes = [
+            Axis(line=line, on="on", name=f"an inked line of {scan.called}")
+            for scan in scans
+            for line in scan.strokes_near(*place, reach)
+        ]
+        return Beneath(drawn=drawn, inked=axes)
 
     def label_reach(self) -> float:
         """Return how far from an edit labels may come and go, in logical pixels."""

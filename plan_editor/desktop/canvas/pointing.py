@@ -1,11 +1,14 @@
 """From a place on the screen to a pointer on the ground: what is caught, what lies under it."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
 from plan_editor.geometry.nearby import Box
+from plan_editor.geometry.outlines import Rectangle
 from plan_editor.geometry.snapping import Snap, SnapKind, snap
 from plan_editor.plan.item import ItemId
 from plan_editor.session import Session
@@ -20,6 +23,9 @@ FINGER_PX = 8.0
 MOST_CAUGHT = 400
 """With more things than this within reach, seen from afar, nothing is caught."""
 
+HEADS_M = 6.0
+"""The head and foot lines of a grave lead on so far past it: the next ones stand in line."""
+
 WORDS = {
     SnapKind.CORNER: "on a corner of",
     SnapKind.CROSSING: "on a crossing of",
@@ -27,6 +33,29 @@ WORDS = {
     SnapKind.FOOT: "square to",
     SnapKind.EDGE: "on the edge of",
 }
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Axis:
+    """A straight line that places are caught on, though nothing of the plan lies there.
+
+    Args:
+        line: in metres; its ends mean nothing.
+        on: how a place lies to it: ``in line with``.
+        name: what it is: ``the head of Grave C 14``.
+    """
+
+    line: LineString
+    on: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beneath:
+    """What base plans show near a place: lines of drawings, and what is inked on scans."""
+
+    drawn: Sequence[BaseGeometry] = ()
+    inked: Sequence[Axis] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +77,7 @@ class Place:
 def placed(
     session: Session,
     shown: frozenset[str],
-    under: Sequence[BaseGeometry],
+    beneath: Beneath,
     place: Place,
     reach: float,
 ) -> Place:
@@ -57,7 +86,7 @@ def placed(
     Args:
         session: what is worked on.
         shown: names of the kinds that can be seen: only they are caught.
-        under: lines of base plans near the place.
+        beneath: lines of base plans near the place.
         place: where the pointer is.
         reach: metres within which something is caught.
     """
@@ -66,19 +95,43 @@ def placed(
     seen = map(items.__getitem__, near)
     # the edge of a scan is no place on the ground
     found = [i for i in seen if i.kind.name in shown and not i.kind.pinned]
-    if len(found) + len(under) > MOST_CAUGHT:
+    if len(found) + len(beneath.drawn) > MOST_CAUGHT:
         return place
-    shapes = [*(i.shape for i in found if i.shape is not None), *under]
-    start = session.answer.origin
-    caught = snap(shapes, east=place.east, north=place.north, reach=reach, start=start)
+    shapes = [*(i.shape for i in found if i.shape is not None), *beneath.drawn]
+    axes = (*heads(session, shown, place), *beneath.inked) if session.aims else ()
+    caught = snap(
+        shapes,
+        at=(place.east, place.north),
+        reach=reach,
+        start=session.answer.origin,
+        axes=[axis.line for axis in axes],
+    )
     if caught is None:
         return place
+    names = [*(i.called() for i in found), *("the base plan" for _ in beneath.drawn)]
     return Place(
-        east=caught.east,
-        north=caught.north,
-        caught=True,
-        words=_words(caught, [i.called() for i in found]),
+        east=caught.east, north=caught.north, caught=True, words=_words(caught, names, axes)
     )
+
+
+def heads(session: Session, shown: frozenset[str], place: Place) -> list[Axis]:
+    """Return the head and foot lines of the graves near a place, led on both ways."""
+    items = session.document.plan.items
+    near = session.document.index.boxes.near(place.east, place.north, HEADS_M)
+    found = [i for i in map(items.__getitem__, near) if i.kind.name in shown]
+    return [
+        Axis(line=line, on="in line with", name=f"{what} of {item.called()}")
+        for item in found
+        if item.rectangle is not None and item.kind.look.head_bar
+        for what, line in _led_on(item.rectangle)
+    ]
+
+
+def _led_on(rectangle: Rectangle) -> Iterator[tuple[str, LineString]]:
+    corners = np.array(rectangle.corners())
+    along = (corners[1] - corners[0]) / rectangle.width * HEADS_M
+    yield "the head", LineString([corners[0] - along, corners[1] + along])
+    yield "the foot", LineString([corners[3] - along, corners[2] + along])
 
 
 def hits(
@@ -110,9 +163,12 @@ def boxes_of(session: Session, ids: Iterable[ItemId]) -> list[Box]:
     return [boxes.box(i) for i in ids if i in boxes]
 
 
-def _words(caught: Snap, names: Sequence[str]) -> str:
-    name = names[caught.index] if caught.index < len(names) else "the base plan"
-    return f"{WORDS[caught.what]} {name}"
+def _words(caught: Snap, names: Sequence[str], axes: Sequence[Axis]) -> str:
+    if caught.what is SnapKind.AXIS:
+        axis = axes[caught.index - len(names)]
+        return f"{axis.on} {axis.name}"
+    called = [*names, *(axis.name for axis in axes)]
+    return f"{WORDS[caught.what]} {called[caught.index]}"
 
 
 def _spaced(metres: float) -> str:
