@@ -1,6 +1,5 @@
-"""The ground with the tools along its top, and two fields for a typed length and bearing."""
+"""The ground; along its top the tools, and a row for what the tool in hand asks and offers."""
 
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from plan_editor.commands.command import View
@@ -12,11 +11,10 @@ from plan_editor.desktop.canvas.view import Canvas
 from plan_editor.desktop.canvas.zones_item import Shown
 from plan_editor.desktop.follow import until_gone
 from plan_editor.desktop.jobs import Job
-from plan_editor.desktop.parts import column, row, rule
-from plan_editor.desktop.theme import STEP, role
+from plan_editor.desktop.parts import column, rule
 from plan_editor.desktop.tool_row import ToolRow
 from plan_editor.desktop.trial_shelf import TrialShelf
-from plan_editor.desktop.typed_fields import TypedFields
+from plan_editor.desktop.ways_row import WaysRow
 from plan_editor.drawing.sketch import Sketch
 from plan_editor.errors import PlanEditorError
 from plan_editor.ground.base_plans import Laid, laid
@@ -39,9 +37,9 @@ class GroundArea(QWidget):
         self._session = session
         self._background = background
         self.tools = ToolRow(session, palette, self)
-        self.typed = TypedFields(session, self)
         self.canvas = Canvas(session, palette, self)
         self.canvas.setAccessibleName("The ground")
+        self.ways = WaysRow(session, self.canvas, self)
         self._job: Job | None = None
         self._zones: tuple[Zone, ...] = ()
         self._unplaced: Laid | None = None
@@ -49,9 +47,6 @@ class GroundArea(QWidget):
         self._under: tuple[Under, ...] = ()
         self._trial = TrialShelf()
         self._lay_out()
-        self.canvas.typing_begun.connect(self.typed.begin)
-        self.typed.given.connect(self._take_typed)
-        self.typed.left.connect(self._back_to_ground)
         until_gone(self, session.document.changed.connect(self._changed), self._trial.end)
         self._bring_base_plans()
 
@@ -114,33 +109,16 @@ class GroundArea(QWidget):
         self.canvas.set_palette(palette)
 
     def _lay_out(self) -> None:
-        bar = QWidget(self)
-        role(bar, "bar")
-        bar.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        across = row(bar, space=2 * STEP)
-        across.setContentsMargins(0, 0, 4 * STEP, 0)
-        across.addWidget(self.tools, 1)
-        across.addWidget(self.typed)
         lines = column(self, space=0)
-        lines.addWidget(bar)
+        lines.addWidget(self.tools)
+        lines.addWidget(rule(self))
+        lines.addWidget(self.ways)
         lines.addWidget(rule(self))
         lines.addWidget(self.canvas, 1)
 
     def _draw_zones(self) -> None:
         wanted = self._job is not None and self._job.zones
         self.canvas.set_zones(tuple(map(_shown, self._zones)) if wanted else ())
-
-    def _take_typed(self, length: str, bearing: str) -> None:
-        try:
-            self.canvas.typed(length, bearing)
-        except PlanEditorError as error:
-            self._session.refused.emit(str(error))
-            return
-        self.typed.clear()
-        self._back_to_ground()
-
-    def _back_to_ground(self) -> None:
-        self.canvas.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _changed(self, changes: tuple[Change, ...]) -> None:
         if any(c.id in {b.item for b in self._laid} or _lies_under(c) for c in changes):

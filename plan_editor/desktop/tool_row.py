@@ -4,8 +4,9 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QToolButton, QWidget
 
 from plan_editor.desktop.canvas.palette import Palette
+from plan_editor.desktop.folding_row import FoldingRow
 from plan_editor.desktop.follow import until_gone
-from plan_editor.desktop.parts import emptied, row
+from plan_editor.desktop.parts import row
 from plan_editor.desktop.theme import STEP, icon, role
 from plan_editor.drafting.tool import Answer, ToolButton, tools
 from plan_editor.session import Session
@@ -21,29 +22,29 @@ class ToolRow(QWidget):
         self._session = session
         self._palette = palette
         self._job = ""
+        self._down = ""
         self.buttons: dict[str, QToolButton] = {}
-        self._row = row(self, space=STEP)
-        self._row.setContentsMargins(2 * STEP, STEP, 2 * STEP, STEP)
+        self.row = FoldingRow("More tools", self)
+        across = row(self)
+        across.setContentsMargins(2 * STEP, STEP, 2 * STEP, STEP)
+        across.addWidget(self.row, 1)
         until_gone(self, session.answered.connect(self._follow))
 
     def show_job(self, job: str) -> None:
         """Show the tools of a job."""
         self._job = job
-        emptied(self._row)
-        self.buttons.clear()
-        for tool in tools():
-            if job in tool.jobs and not tool.draws:
-                self._add(tool)
-        self._row.addStretch(1)
+        brought = [t for t in tools() if job in t.jobs and not t.draws]
+        self.buttons = {t.name: self._made(t) for t in brought}
         self._mark()
+        self.row.show_buttons(tuple(self.buttons.values()))
 
     def dress(self, palette: Palette) -> None:
         """Draw the icons in the colours of a palette."""
         self._palette = palette
         self.show_job(self._job)
 
-    def _add(self, tool: ToolButton) -> None:
-        made = QToolButton(self)
+    def _made(self, tool: ToolButton) -> QToolButton:
+        made = QToolButton(self.row)
         made.setText(tool.title)
         made.setIcon(icon(tool.icon, self._palette))
         made.setIconSize(QSize(20, 20))
@@ -54,8 +55,8 @@ class ToolRow(QWidget):
         made.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         made.clicked.connect(self._pressed)
         made.setProperty("tool", tool.name)
-        self.buttons[tool.name] = made
-        self._row.addWidget(made)
+        made.setProperty("keys", tool.key)
+        return made
 
     def _pressed(self) -> None:
         name = self.sender().property("tool")
@@ -63,8 +64,11 @@ class ToolRow(QWidget):
 
     def _follow(self, answer: Answer) -> None:
         del answer
-        self._mark()
+        if self._session.button.name != self._down:
+            self._mark()
+            self.row.fold()
 
     def _mark(self) -> None:
+        self._down = self._session.button.name
         for name, button in self.buttons.items():
-            button.setChecked(name == self._session.button.name)
+            button.setChecked(name == self._down)

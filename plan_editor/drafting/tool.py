@@ -140,6 +140,8 @@ class Answer:
         chosen: to be chosen now.
         origin: where a typed length and bearing are measured from; None where nothing can be
             typed.
+        toward: the way that a typed length goes where no bearing is typed with it; None for
+            that to the pointer.
         offers: what else can be done now.
         blanks: what else can be typed now; Enter in any of them hands over all.
     """
@@ -151,6 +153,7 @@ class Answer:
     edit: Edit | None = None
     chosen: Chosen | None = None
     origin: tuple[float, float] | None = None
+    toward: tuple[float, float] | None = None
     offers: tuple[Offer, ...] = ()
     blanks: tuple[Blank, ...] = ()
 

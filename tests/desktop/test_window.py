@@ -64,7 +64,7 @@ def test_a_length_typed_on_the_ground_is_the_length_that_is_drawn(
     _draw(qtbot, window, "Wall")
     _click(qtbot, window, 300, 400)
     assert window.body is not None
-    canvas, typed = window.body.ground.canvas, window.body.ground.typed
+    canvas, typed = window.body.ground.canvas, window.body.ground.ways.typed
     qtbot.keyClick(canvas, Qt.Key.Key_4)
     qtbot.keyClicks(typed.length, "0")
     typed.bearing.setFocus()
@@ -82,7 +82,7 @@ def test_what_was_typed_amiss_is_said_until_something_is_drawn_and_never_used_ag
     _draw(qtbot, window, "Wall")
     _click(qtbot, window, 300, 400)
     assert window.body is not None
-    canvas, typed = window.body.ground.canvas, window.body.ground.typed
+    canvas, typed = window.body.ground.canvas, window.body.ground.ways.typed
     typed.bearing.setText("north or so")
     typed.length.setText("4")
     qtbot.keyClick(typed.length, Qt.Key.Key_Return)

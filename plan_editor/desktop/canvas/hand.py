@@ -19,6 +19,8 @@ class Hand:
         self._busy = False
         self._at: tuple[float, float, bool] | None = None
         self.place = Place(east=0.0, north=0.0)
+        self.straight = False
+        """Whether the key is held that keeps to right angles."""
 
     @property
     def begun(self) -> bool:
@@ -31,8 +33,8 @@ class Hand:
         self.place = Place(east=east, north=north)
         if catching:
             reach = CATCH_PX / self._sight.scale
-            under = self._layers.lines_near((east, north), reach)
-            self.place = placed(self._session, self._layers.shown, under, self.place, reach)
+            beneath = self._layers.beneath((east, north), reach, inked=self._session.aims)
+            self.place = placed(self._session, self._layers.shown, beneath, self.place, reach)
         return self.place
 
     def point_again(self) -> Place | None:
@@ -50,7 +52,14 @@ class Hand:
         self._at = None
         self.look_again()
 
-    def act(self, act: Act, *, add: bool = False) -> None:
+    def act(
+        self,
+        act: Act,
+        *,
+        add: bool = False,
+        offer: str = "",
+        filled: tuple[tuple[str, str], ...] = (),
+    ) -> None:
         """Do something at the place of the pointer."""
         reach = FINGER_PX / self._sight.scale
         shown = self._layers.shown
@@ -63,6 +72,9 @@ class Hand:
                 add=add,
                 reach=reach,
                 shown=shown,
+                straight=self.straight,
+                offer=offer,
+                filled=filled,
             )
         )
 
@@ -80,7 +92,7 @@ class Hand:
         origin = self._session.answer.origin
         if origin is None:
             raise CannotUse("There is nothing to measure from yet. First click a place.")
-        toward = (self.place.east, self.place.north)
+        toward = self._session.answer.toward or (self.place.east, self.place.north)
         east, north = typed_place(origin, toward, length=length, bearing=bearing)
         self._hand_over(Pointer(act=Act.PRESS, east=east, north=north, typed=True))
 

@@ -1,9 +1,9 @@
 """What the keys mean on the ground."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QKeySequence
 
-from plan_editor.drafting.tool import Act
+from plan_editor.drafting.tool import Act, Answer
 
 _K = Qt.Key
 
@@ -39,14 +39,50 @@ def act_of(event: QKeyEvent, *, begun: bool) -> Act | None:
 
 
 def is_figure(event: QKeyEvent) -> bool:
-    """Return whether a key begins a length: a digit, without Ctrl or Alt."""
-    plain = event.modifiers() in (
+    """Return whether a key begins what may be typed: a digit, without Ctrl or Alt."""
+    return _plain(event) and event.text().isdecimal()
+
+
+def takes_figures(answer: Answer) -> bool:
+    """Return whether a digit begins a length, or the first blank."""
+    return answer.origin is not None or bool(answer.blanks)
+
+
+def offer_of(event: QKeyEvent, answer: Answer) -> str:
+    """Return the name of the offer that a key takes up; empty for none.
+
+    A digit begins a length wherever one may be typed.
+    """
+    if not _plain(event) or (takes_figures(answer) and is_figure(event)):
+        return ""
+    return next(
+        (o.name for o in answer.offers if o.possible and o.key and _is(event, o.key)), ""
+    )
+
+
+def is_ours(event: QKeyEvent, answer: Answer) -> bool:
+    """Return whether a key belongs to the tool in hand, before any shortcut of the window.
+
+    Args:
+        event: the key.
+        answer: the tool's last.
+    """
+    begun = answer.origin is not None
+    return (
+        act_of(event, begun=begun) is not None
+        or (takes_figures(answer) and is_figure(event))
+        or bool(offer_of(event, answer))
+    )
+
+
+def _plain(event: QKeyEvent) -> bool:
+    return event.modifiers() in (
         Qt.KeyboardModifier.NoModifier,
         Qt.KeyboardModifier.KeypadModifier,
     )
-    return plain and event.text().isdecimal()
 
 
-def is_ours(event: QKeyEvent, *, begun: bool) -> bool:
-    """Return whether a key belongs to the tool in hand, before any shortcut of the window."""
-    return act_of(event, begun=begun) is not None or (begun and is_figure(event))
+def _is(event: QKeyEvent, key: str) -> bool:
+    return QKeySequence(event.key()).matches(QKeySequence(key)) is (
+        QKeySequence.SequenceMatch.ExactMatch
+    )

@@ -3,7 +3,8 @@
 Keys: Esc cancels, Enter or a double click finishes, Backspace takes back the last corner (so
 does Delete while something is begun), arrows pan, + and - zoom, Home shows the whole ground,
 space or the middle button drags it; Ctrl held down suspends snapping, Shift adds to what is
-chosen. The canvas itself shows the scale bar, the north point and the tool's prompt.
+chosen, Alt keeps to right angles; the keys of what the tool offers go before all others.
+The canvas itself shows the scale bar, the north point and the tool's prompt.
 """
 
 from collections.abc import Iterable
@@ -17,7 +18,15 @@ from plan_editor.desktop.canvas.base_plan_item import Under
 from plan_editor.desktop.canvas.furniture import OnGlass
 from plan_editor.desktop.canvas.grip import Grip
 from plan_editor.desktop.canvas.hand import Hand
-from plan_editor.desktop.canvas.keys import ARROWS, ZOOMS, act_of, is_figure, is_ours
+from plan_editor.desktop.canvas.keys import (
+    ARROWS,
+    ZOOMS,
+    act_of,
+    is_figure,
+    is_ours,
+    offer_of,
+    takes_figures,
+)
 from plan_editor.desktop.canvas.kind_item import REACH_PX
 from plan_editor.desktop.canvas.layers import Layers
 from plan_editor.desktop.canvas.navigation import Navigation, rects_of, set_up
@@ -53,7 +62,7 @@ class Canvas(QGraphicsView):
     """``1:210``."""
 
     typing_begun = Signal(str)
-    """A digit was typed while a length may be given; ``typed`` takes the whole of it."""
+    """A digit was typed where a length or a blank may be; ``typed`` and ``fill`` take it."""
 
     def __init__(
         self, session: Session, palette: Palette, parent: QWidget | None = None
@@ -144,6 +153,14 @@ class Canvas(QGraphicsView):
         """
         self._hand.type(length, bearing)
 
+    def take(self, offer: str) -> None:
+        """Take up what the tool in hand offers, by its name, at the place of the pointer."""
+        self._hand.act(Act.TAKE, offer=offer)
+
+    def fill(self, filled: tuple[tuple[str, str], ...]) -> None:
+        """Hand the tool what was typed into its blanks: the name of each with the text."""
+        self._hand.act(Act.FILL, filled=filled)
+
     def let_go(self) -> None:
         """Follow the session no longer, though the window is still there."""
         for end in self._ends:
@@ -205,6 +222,7 @@ class Canvas(QGraphicsView):
     def _pointer_event(self, act: Act, event: QMouseEvent) -> None:
         keys = event.modifiers()
         free = bool(keys & Qt.KeyboardModifier.ControlModifier)
+        self._hand.straight = bool(keys & Qt.KeyboardModifier.AltModifier)
         place = self._hand.point(*self._navigation.ground(event.position()), catching=not free)
         self._show_place(place)
         self._hand.act(act, add=bool(keys & Qt.KeyboardModifier.ShiftModifier))
@@ -212,11 +230,14 @@ class Canvas(QGraphicsView):
     def _show_place(self, place: Place) -> None:
         caught = (place.east, place.north) if place.caught else None
         self._repaint(self._layers.preview.catch(caught), REACH_PX)
+        beside = place.words if self._session.aims else ""
+        self._glass.say_caught(beside, self.mapFromScene(place.east, place.north))
         self.pointer_moved.emit(coordinates(self._session, place), place.words)
 
     @override
     def leaveEvent(self, event: QEvent) -> None:
         self._repaint(self._layers.preview.catch(None), REACH_PX)
+        self._glass.say_caught("", QPoint())
         self._hand.leave()
         self.pointer_moved.emit("", "")
         super().leaveEvent(event)
@@ -232,7 +253,7 @@ class Canvas(QGraphicsView):
 
     @override
     def event(self, event: QEvent) -> bool:
-        ours = isinstance(event, QKeyEvent) and is_ours(event, begun=self._hand.begun)
+        ours = isinstance(event, QKeyEvent) and is_ours(event, self._session.answer)
         if ours and event.type() is QEvent.Type.ShortcutOverride:
             event.accept()
             return True
@@ -240,26 +261,49 @@ class Canvas(QGraphicsView):
 
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        key, begun = Qt.Key(event.key()), self._hand.begun
-        act = act_of(event, begun=begun)
-        if act is not None:
+        if not (self._for_the_tool(event) or self._for_the_view(event)):
+            event.ignore()
+
+    def _for_the_tool(self, event: QKeyEvent) -> bool:
+        """Hand a key to the tool in hand; return whether it had a use for it."""
+        answer = self._session.answer
+        act = act_of(event, begun=self._hand.begun)
+        if offer := offer_of(event, answer):
+            self.take(offer)
+        elif act is not None:
             self._hand.act(act)
-        elif begun and is_figure(event):
+        elif takes_figures(answer) and is_figure(event):
             self.typing_begun.emit(event.text())
-        elif key in ZOOMS:
+        elif event.key() == Qt.Key.Key_Alt:
+            self._keep_straight(True)
+        else:
+            return False
+        return True
+
+    def _for_the_view(self, event: QKeyEvent) -> bool:
+        """Look elsewhere by a key; return whether it says so."""
+        key = Qt.Key(event.key())
+        if key in ZOOMS:
             self.zoom(ZOOMS[key])
         elif key in ARROWS:
             x, y = ARROWS[key]
             self._navigation.pan(QPoint(x * ARROW_PX, y * ARROW_PX))
         elif key is Qt.Key.Key_Home:
             self.whole()
-        elif not self._grip.key_down(event):
-            event.ignore()
+        else:
+            return self._grip.key_down(event)
+        return True
 
     @override
     def keyReleaseEvent(self, event: QKeyEvent) -> None:
         self._grip.key_up(event)
+        if event.key() == Qt.Key.Key_Alt:
+            self._keep_straight(False)
         super().keyReleaseEvent(event)
+
+    def _keep_straight(self, straight: bool) -> None:  # noqa: FBT001  # as Qt's own setters
+        self._hand.straight = straight
+        self._hand.look_again()
 
     @override
     def paintEvent(self, event: QPaintEvent) -> None:
