@@ -6,7 +6,7 @@ import pytest
 from shapely import LineString, Point
 from strategies import kind_of, plain
 
-from plan_editor.edits.copying import Duplicate, Paste, outward
+from plan_editor.edits.copying import Duplicate, Paste, outward, shifted
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.plan.document import Document
@@ -96,4 +96,6 @@ def test_one_thing_is_not_pasted_twice_at_once() -> None:
 
 def test_a_thing_without_place_stays_without() -> None:
     spot = plain(kind_of("note"), 7).at(Point(1, 2))
-    assert after(Paste(items=(spot,)), plan_of([])).count(spot.kind) == 1
+    there, lies = shifted((spot, LIES), 2.0, 0.0004)
+    assert there.shape == Point(3, 2)
+    assert lies == LIES

@@ -68,6 +68,14 @@ def test_what_points_to_it_follows_where_it_may() -> None:
     assert after(edit).items[works.id].details.target == edit.became[0]
 
 
+def test_of_two_references_only_the_one_that_leads_there_follows() -> None:
+    wish = plain(kind_of("application"), 8)
+    wish = replace(wish, details=replace(wish.details, grave=grave.id, memorial=stone.id))
+    edit = ChangeKind(ids=(grave.id,), kind=VAULT)
+    told = after(edit, plan_of([grave, stone, wish])).items[wish.id].details
+    assert (told.grave, told.memorial) == (edit.became[0], stone.id)
+
+
 def test_a_grave_with_a_stone_becomes_a_vault_but_no_bench() -> None:
     edit = ChangeKind(ids=(grave.id,), kind=VAULT)
     told = after(edit).items
