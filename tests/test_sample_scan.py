@@ -24,7 +24,8 @@ from plan_editor.edits.base_plans import paper_of
 from plan_editor.plan.item import Item
 from plan_editor.plan.plan import Plan
 from plan_editor.resources import sample
-from plan_editor.storage.loading import read_history, read_media, read_plan
+from plan_editor.storage.loading import read_media, read_plan
+from plan_editor.storage.log import read_history
 from plan_editor.survey.fits.fitting import Fit, recommended
 from plan_editor.survey.fits.models import Model
 

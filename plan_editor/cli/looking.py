@@ -19,7 +19,7 @@ from plan_editor.ground.measures import Measure, extent, measures
 from plan_editor.ground.rules import Purpose
 from plan_editor.plan.plan import Plan
 from plan_editor.records.safety import standings
-from plan_editor.storage.loading import Line, read_history
+from plan_editor.storage.log import Line, read_history
 from plan_editor.storage.verifying import verify as look_through
 from plan_editor.survey.grids.grid import Grid
 

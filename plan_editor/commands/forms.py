@@ -12,6 +12,7 @@ from plan_editor.errors import CannotUse
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import About, Detail, Value
+from plan_editor.plan.plan import Plan
 
 _NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)")
 _DAY_FIRST = re.compile(r"(\d{1,2})[./](\d{1,2})[./](\d{4})")
@@ -23,6 +24,11 @@ OFF = "no"
 
 def shown(detail: Detail, value: Any, document: Document) -> str:
     """Return a value as forms and lists show it; empty where it is not recorded."""
+    return shown_on(detail, value, document.plan)
+
+
+def shown_on(detail: Detail, value: Any, plan: Plan) -> str:
+    """Return a value as ``shown`` does, where there is a plan and no document."""
     if value is None:
         return ""
     match detail.value:
@@ -33,7 +39,7 @@ def shown(detail: Detail, value: Any, document: Document) -> str:
         case Value.NUMBER | Value.WHOLE:
             return number(value)
         case Value.ITEM:
-            item = document.plan.items.get(value)
+            item = plan.items.get(value)
             return item.called() if item is not None else ""
         case Value.CHOICE | Value.TEXT | Value.LONG_TEXT | Value.DATE:
             return str(value)

@@ -1,12 +1,17 @@
 """How work on a plan begins: its lock, its working copy, and the plan as it is then."""
 
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from plan_editor.errors import NotThere
+from plan_editor.plan.change import Change
+from plan_editor.plan.document import Entry
+from plan_editor.plan.plan import Plan
 from plan_editor.storage import copies, loading, opening, saving
+from plan_editor.storage.changed_elsewhere import Differences
 from plan_editor.storage.connection import reading
 from plan_editor.storage.leftovers import Leftover
 from plan_editor.storage.loading import Loaded
@@ -14,6 +19,9 @@ from plan_editor.storage.lock import Lock, lock_plan
 from plan_editor.storage.open_copy import OpenCopy
 from plan_editor.storage.problems import told
 from plan_editor.storage.working_copy import WorkingCopy, held, new_working_copy
+
+Then = Callable[[Path, Plan], Plan]
+"""From a working copy, and the plan in it, to the plan of another day."""
 
 _NOT_RECOVERED = "Its edits were not recovered; they stay where they are."
 
@@ -101,4 +109,41 @@ def begin_again(leftover: Leftover, *, at: Path | None, take_over: bool) -> Begu
         copy=copy,
         loaded=loaded,
         counter=copy.kept.file_counter,
+    )
+
+
+def begin_then(path: Path, working_copy: Path, then: Then) -> Begun:
+    """Make a copy of another day, only to be read; see ``PlanFile.of_another_day``."""
+    with told(path, "That day was not shown."), ExitStack() as undo:
+        working = new_working_copy(path)
+        undo.callback(working.discard)
+        loading.copy_whole(working_copy, working)
+        copy = OpenCopy(working)
+        undo.callback(copy.close)
+        now = copy.load(path, trusted=lambda _: True, keep_older=lambda: None, early=None).plan
+        plan = replace(then(working.path, now), revision=now.revision + 1)
+        copy.become(_turned(now, plan), name=plan.name)
+        undo.pop_all()
+    return Begun(
+        path=path,
+        lock=None,
+        working=working,
+        copy=copy,
+        loaded=Loaded(plan=plan, differences=Differences()),
+        counter=0,
+    )
+
+
+def _turned(now: Plan, plan: Plan) -> Entry:
+    """Return the log entry that makes one plan of another."""
+    ids = dict.fromkeys((*now.items, *plan.items))
+    changes = (Change(now.items.get(i), plan.items.get(i)) for i in ids)
+    return Entry(
+        number=plan.revision,
+        title=plan.name,
+        author="",
+        when="",
+        changes=tuple(c for c in changes if c.before != c.after),
+        grid_before=now.grid,
+        grid=plan.grid,
     )

@@ -40,6 +40,11 @@ class Differences:
     odd: tuple[OddRow, ...] = ()
     notes: tuple[str, ...] = ()
 
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """Sentences about what the plan cannot take in."""
+        return (*(row.told() for row in self.odd), *self.notes)
+
 
 def compared(con: Connection, found: Found) -> Differences:
     """Return how the tables differ from the log.

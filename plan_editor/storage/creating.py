@@ -3,6 +3,7 @@
 from contextlib import closing
 from pathlib import Path
 
+from plan_editor.errors import NotAllowed
 from plan_editor.storage import geopackage, history, media, saving, settings, tables
 from plan_editor.storage.connection import Connection, in_memory, transaction
 from plan_editor.survey.grids.grid import Grid
@@ -12,9 +13,14 @@ def create(path: Path, *, name: str, grid: Grid) -> None:
     """Write the file of an empty plan.
 
     Raises:
+        NotAllowed: there is a file of that name.
         CannotUse: the grid's coordinate system is unknown or not in metres.
         sqlite3.Error, OSError: it cannot be written.
     """
+    if path.exists():
+        raise NotAllowed(
+            f"There is a file {path.name} already. No plan was made. Choose another name."
+        )
     with closing(in_memory()) as con:
         fill(con, name=name, grid=grid)
         saving.publish(con, path)

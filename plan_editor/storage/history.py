@@ -98,21 +98,40 @@ def entries(con: Connection, since: int = 0) -> Iterator[Entry]:
     Raises:
         ValueError: a record is of a kind that this version does not know.
     """
-    found = con.execute(f"{_ALL} FROM history WHERE number > ? ORDER BY number", (since,))
-    before = grid_of(con, since)
+    yield from entries_where(con, "number > ?", (since,))
+
+
+def entries_where(
+    con: Connection, condition: str, values: tuple[Any, ...], *, only: str = ""
+) -> Iterator[Entry]:
+    """Return the log entries that meet a condition, oldest first.
+
+    Args:
+        con: open for reading at least.
+        condition: of the columns of the log; our own words, never a user's.
+        values: for its question marks.
+        only: the id of an item, of whose changes alone is told; empty for all changes.
+
+    Raises:
+        ValueError: a record is of a kind that this version does not know.
+    """
+    found = con.execute(f"{_ALL} FROM history WHERE {condition} ORDER BY number", values)
+    last: tuple[int, Grid | None] = (0, None)
     for number, when, author, title, takes_back, spelled, changes in found:
         grid = grid_from(spelled)
+        before = last[1] if last[0] == number - 1 else grid_of(con, number - 1)
+        made = (_change(pair) for pair in json.loads(changes) if _concerns(pair, only))
         yield Entry(
             number=number,
             title=title,
             author=author,
             when=when,
-            changes=tuple(map(_change, json.loads(changes))),
+            changes=tuple(made),
             takes_back=takes_back,
             grid_before=before or grid,
             grid=grid,
         )
-        before = grid
+        last = number, grid
 
 
 def grid_of(con: Connection, number: int) -> Grid | None:
@@ -171,6 +190,10 @@ def seal(con: Connection) -> None:
         "UPDATE history SET items_digest = ? WHERE number = (SELECT max(number) FROM history)",
         (digest_of_records(last_records(con).values()),),
     )
+
+
+def _concerns(pair: list[dict[str, Any] | None], only: str) -> bool:
+    return not only or any(side["columns"]["id"] == only for side in pair if side is not None)
 
 
 def _change(pair: list[dict[str, Any] | None]) -> Change:

@@ -1,10 +1,9 @@
 """A plan out of its file: checked, brought up to date, compared with the log."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 from plan_editor.errors import DamagedPlan, FileProblem
 from plan_editor.plan.plan import Plan
@@ -25,7 +24,6 @@ from plan_editor.storage.reading import Found, plan_from, read_tables, read_with
 from plan_editor.storage.settings import Settings
 from plan_editor.storage.upgrade import upgrade, upgrades
 from plan_editor.storage.working_copy import WorkingCopy, folder, new_working_copy
-from plan_editor.survey.grids.grid import Grid
 
 Trust = Callable[[Settings], bool]
 
@@ -151,71 +149,6 @@ def copied(path: Path) -> Iterator[Connection]:
             yield con
     finally:
         working.discard()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
-    """One line of the log.
-
-    Args:
-        number: 1 for the first.
-        when: ISO date and time, UTC.
-        author: who made it.
-        title: what was done.
-        takes_back: the number of the line that it undoes, or None.
-        items: how many things it changed.
-        grid: in which the plan lies from then on.
-        moves_grid: whether it lay in another until then.
-    """
-
-    number: int
-    when: str
-    author: str
-    title: str
-    takes_back: int | None
-    items: int
-    grid: Grid
-    moves_grid: bool
-
-
-def read_history(path: Path) -> tuple[Line, ...]:
-    """Return the log of a plan's file, oldest first, without a lock; nothing is written.
-
-    Raises:
-        FileProblem: it is not there, not a plan, damaged, or not to be trusted.
-    """
-    path = Path(path).resolve()
-    with told(path, "Its history was not read."):
-        opening.check_file(path)
-        with reading(path) as con:
-            opening.check_content(con, path)
-            found = con.execute(
-                "SELECT number, made_at, author, title, takes_back, json_array_length(changes),"
-                " grid FROM history ORDER BY number"
-            ).fetchall()
-            try:
-                return tuple(_lines(found))
-            except ValueError as error:
-                raise DamagedPlan(
-                    f"{path.name} is damaged: {error}. {opening.RESTORE}"
-                ) from error
-
-
-def _lines(rows: Iterable[tuple[Any, ...]]) -> Iterator[Line]:
-    before = None
-    for number, when, author, title, takes_back, items, spelled in rows:
-        grid = history.grid_from(spelled)
-        yield Line(
-            number=number,
-            when=when,
-            author=author,
-            title=title,
-            takes_back=takes_back,
-            items=items,
-            grid=grid,
-            moves_grid=before is not None and grid != before,
-        )
-        before = grid
 
 
 def read_media(path: Path, digest: str, *, plan: Path | None = None) -> bytes:

@@ -96,6 +96,17 @@ class OpenCopy:
         with self._turn:
             return tuple(history.entries(self._con))
 
+    def become(self, entry: Entry, *, name: str) -> None:
+        """Become the copy of another day, under another name; nothing in it is to be saved.
+
+        Raises:
+            sqlite3.Error, OSError: it could not be written.
+        """
+        with self._turn:
+            self.write(entry)
+            settings.write(self._con, name=name, saved_revision=self._tail.number)
+            self.kept = settings.read(self._con)
+
     def set_copies_folder(self, folder: str) -> None:
         """Keep the name of the folder for dated copies."""
         with self._turn:

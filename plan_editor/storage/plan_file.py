@@ -2,14 +2,13 @@
 
 from pathlib import Path
 from threading import RLock
-from types import TracebackType
 
 from plan_editor.errors import ChangedElsewhere, NotAllowed
 from plan_editor.plan.change import Change
 from plan_editor.plan.document import Entry
 from plan_editor.plan.plan import Plan
 from plan_editor.storage import copies, creating, loading, saving, settings
-from plan_editor.storage.beginning import Begun, begin, begin_again
+from plan_editor.storage.beginning import Begun, Then, begin, begin_again, begin_then
 from plan_editor.storage.connection import reading
 from plan_editor.storage.leftovers import Leftover
 from plan_editor.storage.lock import lock_plan
@@ -17,6 +16,7 @@ from plan_editor.storage.problems import told
 from plan_editor.survey.grids.grid import Grid
 
 _NOT_SAVED = "It was not saved; every edit is safe and nothing is lost."
+_OTHER_NAME = "Choose another name."
 _NOT_MADE = "The last step was not made, and nothing was changed."
 
 
@@ -31,17 +31,16 @@ class PlanFile:
         changed_elsewhere: what another program did to the tables, to be taken in as one edit
             or refused; the plan does not have it.
         remarks: sentences about what another program did and the plan cannot take in.
+        of_day: what it shows, where it is a copy of another day; else empty.
     """
 
-    def __init__(self, begun: Begun) -> None:
+    def __init__(self, begun: Begun, *, of_day: str = "") -> None:
         differences = begun.loaded.differences
         self.path = begun.path
+        self.of_day = of_day
         self.plan: Plan = begun.loaded.plan
         self.changed_elsewhere: tuple[Change, ...] = differences.changes
-        self.remarks: tuple[str, ...] = (
-            *(row.told() for row in differences.odd),
-            *differences.notes,
-        )
+        self.remarks: tuple[str, ...] = differences.remarks
         self._lock = begun.lock
         self._working = begun.working
         self._copy = begun.copy
@@ -60,11 +59,6 @@ class PlanFile:
         """
         path = Path(path).resolve()
         with told(path, "No plan was made."):
-            if path.exists():
-                raise NotAllowed(
-                    f"There is a file {path.name} already. No plan was made."
-                    " Choose another name."
-                )
             creating.create(path, name=name, grid=grid)
         return cls.open(path)
 
@@ -103,15 +97,27 @@ class PlanFile:
         """
         return cls(begin_again(leftover, at=at, take_over=take_over))
 
+    @classmethod
+    def of_another_day(
+        cls, path: Path, working_copy: Path, then: Then, *, of_day: str
+    ) -> "PlanFile":
+        """Open a copy of another day's plan to be read.
+
+        Args:
+            path: the plan's file.
+            working_copy: what is copied.
+            then: makes that day's plan, with its name, of the one in the copy.
+            of_day: what it shows, in words.
+
+        Raises:
+            FileProblem: it could not be copied, or its history is damaged.
+        """
+        return cls(begin_then(path, working_copy, then), of_day=of_day)
+
     def __enter__(self) -> "PlanFile":
         return self
 
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
+    def __exit__(self, *raised: object) -> None:
         self.close()
 
     @property
@@ -175,11 +181,7 @@ class PlanFile:
             return self._copy.add(content, content_type=content_type, name=name)
 
     def entries(self) -> tuple[Entry, ...]:
-        """Return the whole log, oldest first.
-
-        Raises:
-            DamagedPlan: it cannot be read.
-        """
+        """Return the whole log, oldest first; see ``storage.log`` for parts of it."""
         with told(self.path, "Its history was not read."):
             return self._copy.entries()
 
@@ -210,11 +212,14 @@ class PlanFile:
 
         Raises:
             PlanInUse: somebody has a plan of that name open.
-            NoRoom, NotAllowed: it could not be written; nothing was changed.
+            NoRoom, NotAllowed: it could not be written, or another day would take the place of
+                the plan of today; nothing was changed.
         """
         path = Path(path).resolve()
         if path == self.path and not self.read_only:
             return self.save(overwrite=True)
+        if path == self.path and self.of_day:
+            raise NotAllowed(f"{path.name} is the plan of today. {_NOT_SAVED} {_OTHER_NAME}")
         with self._saving, told(path, _NOT_SAVED):
             lock = lock_plan(path, take_over=False)
             before = self.path, self._lock
@@ -240,7 +245,7 @@ class PlanFile:
         path = Path(path).resolve()
         if path == self.path:
             raise NotAllowed(
-                f"{path.name} is the plan itself; no copy was written. Choose another name."
+                f"{path.name} is the plan itself; no copy was written. {_OTHER_NAME}"
             )
         with self._saving, told(path, "No copy was written."):
             lock = lock_plan(path, take_over=False)

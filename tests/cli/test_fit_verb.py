@@ -8,7 +8,8 @@ from old_plan import clicked
 from story import GRID
 
 from plan_editor.resources import sample
-from plan_editor.storage.loading import read_history, read_plan
+from plan_editor.storage.loading import read_plan
+from plan_editor.storage.log import read_history
 
 NAME = "Plan of 1962"
 WANTED = {"model", "parameters", "scale", "rotation_deg", "rmse_m", "loo_rmse_m", "residuals"}

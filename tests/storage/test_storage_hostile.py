@@ -24,7 +24,8 @@ from plan_editor.errors import (
 )
 from plan_editor.storage import reading, rtree
 from plan_editor.storage.connection import writing
-from plan_editor.storage.loading import read_history, read_media, read_plan
+from plan_editor.storage.loading import read_media, read_plan
+from plan_editor.storage.log import read_history
 from plan_editor.storage.plan_file import PlanFile
 from plan_editor.storage.settings import FORMAT
 from plan_editor.storage.verifying import verify

@@ -26,7 +26,8 @@ from plan_editor.plan.document import Document
 from plan_editor.plan.item import BASE_PLAN, Item, new_item
 from plan_editor.plan.kind import kinds
 from plan_editor.storage.leftovers import leftovers
-from plan_editor.storage.loading import read_history, read_plan
+from plan_editor.storage.loading import read_plan
+from plan_editor.storage.log import read_history
 from plan_editor.storage.plan_file import PlanFile
 from plan_editor.storage.verifying import verify
 from plan_editor.survey.grids.grid import Grid

@@ -11,7 +11,7 @@ from plan_editor.kinds import base_plan, burial
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import new_item
 from plan_editor.storage.connection import writing
-from plan_editor.storage.loading import Line, read_history
+from plan_editor.storage.log import Line, read_history
 from plan_editor.storage.plan_file import PlanFile
 from plan_editor.storage.saving import counter_of
 from plan_editor.storage.verifying import verify

@@ -1,0 +1,96 @@
+"""Another day: the plan as it knew then, and the ground as it was then. Two questions."""
+
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time, timedelta
+from pathlib import Path
+
+from plan_editor.commands.forms import read_date
+from plan_editor.commands.today import today
+from plan_editor.drawing.dates import in_words
+from plan_editor.errors import CannotUse
+from plan_editor.plan.plan import Plan
+from plan_editor.storage.past import as_known, moment
+
+_CLOCK = (
+    "An entry of the history says an earlier time than one before it, so a clock was wrong at"
+    " some time, and what was known on a day is as good as that."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """A plan as it knew at the end of a day.
+
+    Args:
+        plan: as it was then.
+        number: of the last entry of its log that had been made.
+        when: ISO date and time, UTC, of that entry.
+        day: ISO date of the day, which may stop after the year or the month.
+        remarks: sentences for whoever relies on it.
+    """
+
+    plan: Plan
+    number: int
+    when: str
+    day: str
+    remarks: tuple[str, ...]
+
+    @property
+    def told(self) -> str:
+        """What it is, as it stands over everything that shows it."""
+        return f"as the plan knew it {at_the_end_of(self.day)}"
+
+
+def read_day(text: str) -> str:
+    """Return a day that was typed, as an ISO date that may stop after the year or the month.
+
+    Raises:
+        CannotUse: it is no date, or still to come.
+    """
+    day = read_date(text.strip())
+    if day > today()[: len(day)]:
+        raise CannotUse(
+            f"{in_words(day)} is still to come. Choose today, or a day that has passed."
+        )
+    return day
+
+
+def at_the_end_of(day: str) -> str:
+    """Return in words up to when something was known: ``on 3 May 2026``."""
+    return f"{'on' if len(day) > len('2026-05') else 'at the end of'} {in_words(day)}"
+
+
+def end_of(day: str) -> datetime:
+    """Return the instant at which a day, month or year ends by the clock of this computer."""
+    first = date.fromisoformat(day + "-01" * ((10 - len(day)) // 3))
+    match len(day):
+        case 4:
+            after = first.replace(year=first.year + 1)
+        case 7:
+            after = (first + timedelta(days=31)).replace(day=1)
+        case _:
+            after = first + timedelta(days=1)
+    return datetime.combine(after, time()).astimezone().astimezone(UTC)
+
+
+def known_on(path: Path, now: Plan, day: str) -> Known:
+    """Return the plan as it knew at the end of a day; nothing is written.
+
+    Args:
+        path: the plan's file, or a working copy.
+        now: the plan that its log leads to.
+        day: ISO date, which may stop after the year or the month.
+
+    Raises:
+        CannotUse: the log begins later, or there is none.
+        FileProblem: the file cannot be read, or its log is damaged.
+    """
+    found = moment(path, end_of(day))
+    number = min(found.number, now.revision)
+    return Known(
+        plan=as_known(path, now, number),
+        number=number,
+        when=found.when,
+        day=day,
+        remarks=(_CLOCK,) if found.clock_went_back else (),
+    )
