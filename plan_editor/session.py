@@ -6,6 +6,7 @@ from dataclasses import replace
 import shapely
 
 from plan_editor.drafting.tool import Act, Answer, Chosen, Pointer, Setting, ToolButton
+from plan_editor.drawing.showing import Showing
 from plan_editor.edits.locks import heed_locks
 from plan_editor.errors import PlanEditorError
 from plan_editor.plan.change import Change
@@ -36,6 +37,8 @@ class Session:
         self.chosen: tuple[ItemId, ...] = ()
         self.chosen_changed: Signal[tuple[ItemId, ...]] = Signal()
         self.locked: frozenset[str] = frozenset()
+        self.showing = Showing()
+        self.showing_changed: Signal[Showing] = Signal()
         self.locked_changed: Signal[frozenset[str]] = Signal()
         self.answered: Signal[Answer] = Signal()
         self.button = first
@@ -141,6 +144,12 @@ class Session:
             self.chosen = chosen
             self.chosen_changed.emit(chosen)
 
+    def show(self, showing: Showing) -> None:
+        """Show of the plan what is told and nothing else; what is chosen stays so."""
+        if showing != self.showing:
+            self.showing = showing
+            self.showing_changed.emit(showing)
+
     def lock(self, names: Iterable[str]) -> None:
         """Lock the kinds of these names and no others; what is chosen of them is let go."""
         locked = frozenset(names)
@@ -164,6 +173,7 @@ class Session:
             for item, d in zip(near, far, strict=True)
             if d <= max(reach, item.kind.width_m(item.details) / 2)
             and item.kind.name not in self.locked
+            and self.showing.shows(item)
         ]
         return tuple(item for _, _, item in sorted(found))
 
@@ -188,6 +198,7 @@ class Session:
             and not item.kind.pinned
             and item.kind.name not in self.locked
             and (shown is None or item.kind.name in shown)
+            and self.showing.shows(item)
         )
 
     def _made(self, edit: Edit) -> Entry | None:

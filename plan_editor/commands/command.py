@@ -26,6 +26,7 @@ class Part(Enum):
     CARD = "card"
     PANEL = "panel"
     FIND = "find"
+    SHOWN = "what is shown"
 
 
 class Ask(Protocol):
@@ -48,6 +49,30 @@ class Ask(Protocol):
 
     def which(self, question: str, answers: tuple[str, ...]) -> int | None:
         """Return the number of the answer that the user chose; the answers are worded."""
+        ...
+
+    def one_of(self, question: str, choices: tuple[str, ...]) -> int | None:
+        """Return the number of the one that the user chose from a list, of any length."""
+        ...
+
+    def clipboard(self) -> str:
+        """Return the text on the clipboard of the system; empty where there is none."""
+        ...
+
+    def put_on_clipboard(self, text: str) -> None:
+        """Put a text on the clipboard of the system."""
+        ...
+
+    def pointed_at(self) -> tuple[float, float] | None:
+        """Return where the pointer is on the ground, in metres about the plan's origin."""
+        ...
+
+    def in_view(self) -> tuple[float, float, float, float]:
+        """Return what is seen of the ground: least east and north, greatest east and north."""
+        ...
+
+    def show_chosen(self) -> None:
+        """Bring what is chosen into sight, at the scale as it is."""
         ...
 
     def number(self, question: str, least: int, most: int) -> int | None:
@@ -136,6 +161,8 @@ class Command:
         run: does it; applies one edit, or none.
         enabled: whether it can be done now.
         title_now: its title at the moment; None where that never changes.
+        beside: its place in the menu that opens at the pointer on the ground, counted in tens
+            with a line between the tens; 0 for none.
     """
 
     name: str
@@ -145,6 +172,7 @@ class Command:
     run: Callable[[Session, Ask], None]
     enabled: Callable[[Session], bool] = _always
     title_now: Callable[[Session], str] | None = None
+    beside: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,6 +190,12 @@ class Menu:
                 yield from entry.all_commands()
             elif entry is not None:
                 yield self, entry
+
+
+def beside_pointer() -> tuple[Command, ...]:
+    """Return the commands of the menu that opens at the pointer, in their order."""
+    every = (c for menu in menus() for _, c in menu.all_commands())
+    return tuple(sorted((c for c in every if c.beside), key=lambda c: c.beside))
 
 
 def menus() -> tuple[Menu, ...]:

@@ -17,6 +17,7 @@ from plan_editor.desktop.laying import Laying
 from plan_editor.desktop.making import Making
 from plan_editor.desktop.panels_column import WIDTH, PanelsColumn
 from plan_editor.desktop.parts import row
+from plan_editor.desktop.shown_list import ShownList
 from plan_editor.plan.signal import Signal
 from plan_editor.session import Session
 
@@ -59,6 +60,7 @@ class Body(QWidget):
         self._split.setChildrenCollapsible(False)
         self._split.addWidget(self.ground)
         self.side = self._side(desk)
+        self.shown = ShownList(session, house, self)
         across = row(self, space=0)
         across.addWidget(self.strip)
         across.addWidget(self._split, 1)
@@ -66,6 +68,7 @@ class Body(QWidget):
     def go(self, job: str) -> str:
         """Turn to a job; return its title."""
         self.strip.show_job(job)
+        self.shown.begin(self.jobs[job])
         self.ground.show_job(self.jobs[job])
         self.side.show_job(job)
         return self.jobs[job].title

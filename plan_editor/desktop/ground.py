@@ -21,7 +21,6 @@ from plan_editor.ground.base_plans import Laid, laid
 from plan_editor.ground.clearance import Zone
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import ItemId
-from plan_editor.plan.kind import kinds
 from plan_editor.session import Session
 
 STEP_OF_ZOOM = 1.5
@@ -59,9 +58,7 @@ class GroundArea(QWidget):
 
     def show_things(self, shown: bool) -> None:  # noqa: FBT001  # as Qt's own setters
         """Show what is on the plan, or only the base plans."""
-        hides = self._job.hides if self._job is not None else frozenset()
-        names = frozenset(k.name for k in kinds()) - hides
-        self.canvas.show_kinds(names if shown else frozenset())
+        self.canvas.show_kinds(None if shown else frozenset())
 
     def show_zones(self, zones: tuple[Zone, ...]) -> None:
         """Show these zones to keep off, while the job of safety is done."""

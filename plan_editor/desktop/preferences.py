@@ -9,6 +9,8 @@ from typing import Any
 
 from platformdirs import user_config_path
 
+from plan_editor.drawing.showing import Showing, showing_of
+
 APPLICATION = "churchyard-plan-editor"
 
 MOST_RECENT = 8
@@ -25,6 +27,7 @@ class Preferences:
         folder: where the last file dialog was left.
         maker: who makes sheets, as the title block says it.
         geometry: how the window lay, as Qt packs it, in base 64.
+        hidden: what is not shown in a job: its name, a colon, and a kind or state in words.
         sections: the section of each job that was opened last, by its name.
     """
 
@@ -33,6 +36,7 @@ class Preferences:
     folder: str = ""
     maker: str = ""
     geometry: str = ""
+    hidden: tuple[str, ...] = ()
     sections: tuple[str, ...] = ()
 
     def having_opened(self, path: Path) -> "Preferences":
@@ -45,6 +49,16 @@ class Preferences:
         """Return them with a section as the one that was opened last among those of its job."""
         others = tuple(s for s in self.sections if s not in set(among))
         return replace(self, sections=(section, *others))
+
+    def showing(self, job: str) -> Showing | None:
+        """Return what is shown in a job; None where nobody has said so yet."""
+        mine = [w.removeprefix(f"{job}:") for w in self.hidden if w.startswith(f"{job}:")]
+        return showing_of(word for word in mine if word) if mine else None
+
+    def having_shown(self, job: str, showing: Showing) -> "Preferences":
+        """Return them with what is to be shown in a job."""
+        others = tuple(w for w in self.hidden if not w.startswith(f"{job}:"))
+        return replace(self, hidden=(*others, *(f"{job}:{w}" for w in ("", *showing.words()))))
 
     def packed(self, geometry: bytes) -> "Preferences":
         """Return them with how the window lies."""

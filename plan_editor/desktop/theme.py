@@ -152,6 +152,7 @@ QLabel[role="figure"] {{ color: {p.slate}; }}
 QWidget[role="bar"] {{ background: {p.panel}; }}
 QWidget[role="notice"] {{ background: {p.ground}; border-top: 1px solid {p.line}; }}
 QWidget[role="paper"] {{ background: {p.ground}; }}
+QFrame[role="popup"] {{ background: {p.panel}; border: 1px solid {p.line}; }}
 QFrame[role="rule"] {{ background: {p.line}; border: none; }}
 QMenuBar {{ background: {p.panel}; }}
 QLineEdit, QPlainTextEdit, QComboBox {{
@@ -209,7 +210,8 @@ QTableView::item {{ padding: 0 8px; }}
 QListView::item:selected, QTreeView::item:selected, QTableView::item:selected {{
   background: {p.line}; color: {p.ink};
 }}
-QCheckBox::indicator:unchecked, QTableView::indicator:unchecked {{
+QCheckBox::indicator:unchecked, QTableView::indicator:unchecked,
+QTreeView::indicator:unchecked {{
   background: {p.ground}; border: 1px solid {p.soft}; border-radius: 2px;
   width: 11px; height: 11px;
 }}

@@ -89,6 +89,19 @@ class PlanWindow(QMainWindow):
         if self.body is not None:
             self.body.ground.view(view)
 
+    def pointed_at(self) -> tuple[float, float] | None:
+        """Return where the pointer is on the ground."""
+        return self.body.ground.canvas.pointed_at if self.body is not None else None
+
+    def in_view(self) -> tuple[float, float, float, float]:
+        """Return what is seen of the ground."""
+        return self.body.ground.in_view() if self.body is not None else (0.0, 0.0, 0.0, 0.0)
+
+    def show_chosen(self) -> None:
+        """Bring what is chosen into sight, at the scale as it is."""
+        if self.body is not None:
+            self.body.ground.canvas.bring_into_sight(self.session.chosen)
+
     def go(self, job: str) -> None:
         """Turn to another job."""
         if self.body is not None:
@@ -98,8 +111,15 @@ class PlanWindow(QMainWindow):
         """Take the keys to a part of the window."""
         if part is Part.FIND:
             self.top.reach()
+        elif part is Part.SHOWN:
+            self.list_shown()
         elif self.body is not None:
             self.body.reach(part)
+
+    def list_shown(self) -> None:
+        """Open the list of what is shown."""
+        if self.body is not None:
+            self.body.shown.open_above(self.status.corner)
 
     def lay(self, path: Path) -> None:
         """Lay a file under the ground."""
@@ -205,6 +225,7 @@ class PlanWindow(QMainWindow):
         canvas = self.body.ground.canvas
         canvas.pointer_moved.connect(self.status.show_place)
         canvas.scale_changed.connect(self.status.show_scale)
+        self.status.list_asked.connect(self.list_shown)
         lines.addWidget(self.body, 1)
         self.go(FIRST_JOB if self.session.document.plan.items else FIRST_OF_ALL)
 
@@ -217,6 +238,7 @@ class PlanWindow(QMainWindow):
             session.document.changed.connect(self._changed),
             session.chosen_changed.connect(self._follow),
             session.saved.connect(self._follow),
+            session.showing_changed.connect(self.status.show_left_out),
             session.refused.connect(self.notice.refuse),
         )
         self._follow(None)

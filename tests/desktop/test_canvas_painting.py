@@ -289,7 +289,7 @@ def test_the_lines_of_a_drawing_lie_where_its_fit_says(qtbot: QtBot):
     assert len(dark)
     assert colour_at(canvas, 10.0, 25.0).lightness() < 200
     assert colour_at(canvas, 12.0, 25.0).name() == LIGHT.ground.lower()
-    (line,) = canvas._layers.lines_near((10.05, 25.0), 0.1)
+    (line,) = canvas._layers.beneath((10.05, 25.0), 0.1, inked=True).drawn
     assert line.equals(LineString([(10, 20), (10, 30)]))
 
 

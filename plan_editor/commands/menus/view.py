@@ -107,6 +107,14 @@ MENU = Menu(
             for part, keys in ((Part.GROUND, "F6"), (Part.CARD, "F7"), (Part.PANEL, "F8"))
         ),
         None,
+        Command(
+            name="shown",
+            title="What is shown…",
+            keys="F9",
+            run=_reaching(Part.SHOWN),
+            enabled=_is_open,
+        ),
+        None,
         Command(name="light", title="Light colours", run=_dressing("light")),
         Command(name="dark", title="Dark colours", run=_dressing("dark")),
         Command(name="system", title="Colours of the system", run=_dressing("system")),

@@ -85,6 +85,12 @@ class KindItem(OverAll):
         more = self._reach(item)
         return west - more, south - more, east + more, north + more
 
+    def look_anew(self) -> None:
+        """Make ready anew what is painted: other things of the kind are shown."""
+        self._near.clear()
+        self._far.clear()
+        self._labels.clear()
+
     def choose(self) -> None:
         """Look anew at what is chosen when next painting."""
         self._highlight.forget()
@@ -151,4 +157,5 @@ class KindItem(OverAll):
 
     def _items(self, key: Key) -> list[Item[Any]]:
         items = self._sight.plan.items
-        return [items[i] for i in self._chunks.items(key)]
+        found = (items[i] for i in self._chunks.items(key))
+        return [i for i in found if self._sight.showing.shows(i)]

@@ -15,6 +15,7 @@ from plan_editor.desktop.canvas.sketch_item import SketchItem
 from plan_editor.desktop.canvas.sketch_patches import SketchPatches
 from plan_editor.desktop.canvas.zones_item import Shown, ZonesItem
 from plan_editor.drawing.backdrop import LineWork
+from plan_editor.drawing.showing import Showing
 from plan_editor.drawing.sketch import Sketch
 from plan_editor.geometry.nearby import Box
 from plan_editor.plan.change import Change
@@ -83,6 +84,12 @@ class Layers:
         """Show the kinds of these names only; all of them for None."""
         for name, item in self._kinds.items():
             item.setVisible(names is None or name in names)
+
+    def show(self, showing: Showing) -> None:
+        """Show of the plan what is told and nothing else."""
+        self._sight.showing = showing
+        for item in self._kinds.values():
+            item.look_anew()
 
     def set_backdrops(self, unders: Iterable[Under]) -> None:
         """Lay these base plans under the ground, the first the lowest, in place of the last."""

@@ -94,7 +94,11 @@ def placed(
     near = session.document.index.boxes.near(place.east, place.north, reach)
     seen = map(items.__getitem__, near)
     # the edge of a scan is no place on the ground
-    found = [i for i in seen if i.kind.name in shown and not i.kind.pinned]
+    found = [
+        i
+        for i in seen
+        if i.kind.name in shown and not i.kind.pinned and session.showing.shows(i)
+    ]
     if len(found) + len(beneath.drawn) > MOST_CAUGHT:
         return place
     shapes = [*(i.shape for i in found if i.shape is not None), *beneath.drawn]
@@ -118,7 +122,8 @@ def heads(session: Session, shown: frozenset[str], place: Place) -> list[Axis]:
     """Return the head and foot lines of the graves near a place, led on both ways."""
     items = session.document.plan.items
     near = session.document.index.boxes.near(place.east, place.north, HEADS_M)
-    found = [i for i in map(items.__getitem__, near) if i.kind.name in shown]
+    seen = map(items.__getitem__, near)
+    found = [i for i in seen if i.kind.name in shown and session.showing.shows(i)]
     return [
         Axis(line=line, on="in line with", name=f"{what} of {item.called()}")
         for item in found

@@ -6,6 +6,7 @@ import numpy as np
 
 from plan_editor.desktop.canvas.palette import LIGHT, Palette
 from plan_editor.desktop.canvas.runs import Points
+from plan_editor.drawing.showing import Showing
 from plan_editor.geometry.nearby import Box
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
@@ -32,6 +33,7 @@ class Sight:
         origin: where the plan's origin lies on the screen, in whole logical pixels.
         exposed: what must be painted: least east and north, greatest east and north, in metres.
         chosen: what is chosen.
+        showing: what of the plan is shown.
         over_base_plan: a base plan is to be seen through what is drawn over it.
     """
 
@@ -42,6 +44,7 @@ class Sight:
     origin: tuple[int, int] = (0, 0)
     exposed: tuple[Box, ...] = ()
     chosen: frozenset[ItemId] = frozenset()
+    showing: Showing = field(default_factory=Showing)
     over_base_plan: bool = False
 
     def grown(self, pixels: float) -> tuple[Box, ...]:

@@ -36,6 +36,7 @@ from plan_editor.desktop.canvas.sight import Sight
 from plan_editor.desktop.canvas.zones_item import Shown
 from plan_editor.desktop.follow import until_gone
 from plan_editor.drafting.tool import Act, Answer
+from plan_editor.drawing.showing import Showing
 from plan_editor.drawing.sketch import Sketch
 from plan_editor.geometry.nearby import Box
 from plan_editor.plan.change import Change
@@ -83,12 +84,14 @@ class Canvas(QGraphicsView):
         set_up(self)
         self._layers.take_in(session.document.plan)
         self._layers.choose(session.chosen)
+        self._layers.show(session.showing)
         self._navigation.reach_over(session.document.index.boxes.extent())
         self.set_palette(palette)
         self._answer(session.answer)
         self._ends = (
             session.document.changed.connect(self._follow),
             session.chosen_changed.connect(self._choose),
+            session.showing_changed.connect(self._show),
             session.answered.connect(self._answer),
         )
         until_gone(self, *self._ends)
@@ -189,6 +192,11 @@ class Canvas(QGraphicsView):
 
     def _choose(self, chosen: tuple[ItemId, ...]) -> None:
         self._repaint(self._layers.choose(chosen), REACH_PX)
+        self._hand.look_again()
+
+    def _show(self, showing: Showing) -> None:
+        self._layers.show(showing)
+        self.viewport().update()
         self._hand.look_again()
 
     def _answer(self, answer: Answer) -> None:
