@@ -45,6 +45,10 @@ class Scripted(WindowAsk):
         self._script.asked.append(question)
         return self._script.answers.popleft()
 
+    def one_of(self, question: str, choices: tuple[str, ...]) -> int | None:
+        self._script.asked.append(question)
+        return self._script.answers.popleft()
+
     def number(self, question: str, least: int, most: int) -> int | None:
         self._script.asked.append(question)
         return self._script.answers.popleft()

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QFileDialog, QInputDialog, QMessageBox, QWidget
 
 from plan_editor.commands.command import Part, View
@@ -68,6 +69,34 @@ class WindowAsk:
         clicked = box.clickedButton()
         box.deleteLater()
         return next((n for n, b in enumerate(buttons) if b is clicked), None)
+
+    def one_of(self, question: str, choices: tuple[str, ...]) -> int | None:
+        """Ask for one of a list."""
+        title = self._window.windowTitle()
+        found, taken = QInputDialog.getItem(
+            self._window, title, question, list(choices), 0, editable=False
+        )
+        return choices.index(found) if taken else None
+
+    def clipboard(self) -> str:
+        """Return the text on the clipboard."""
+        return QGuiApplication.clipboard().text()
+
+    def put_on_clipboard(self, text: str) -> None:
+        """Put a text on the clipboard."""
+        QGuiApplication.clipboard().setText(text)
+
+    def pointed_at(self) -> tuple[float, float] | None:
+        """Return where the pointer is on the ground."""
+        return self._hands.pointed_at()
+
+    def in_view(self) -> tuple[float, float, float, float]:
+        """Return what is seen of the ground."""
+        return self._hands.in_view()
+
+    def show_chosen(self) -> None:
+        """Bring what is chosen into sight."""
+        self._hands.show_chosen()
 
     def number(self, question: str, least: int, most: int) -> int | None:
         """Ask for a whole number."""

@@ -17,6 +17,18 @@ class Hands(Protocol):
         """Show another piece of the ground."""
         ...
 
+    def pointed_at(self) -> tuple[float, float] | None:
+        """Return where the pointer is on the ground, in metres about the plan's origin."""
+        ...
+
+    def in_view(self) -> tuple[float, float, float, float]:
+        """Return what is seen of the ground: least east and north, greatest east and north."""
+        ...
+
+    def show_chosen(self) -> None:
+        """Bring what is chosen into sight, at the scale as it is."""
+        ...
+
     def go(self, job: str) -> None:
         """Turn to another job."""
         ...

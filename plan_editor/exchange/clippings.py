@@ -127,10 +127,9 @@ def _told(item: Item[Any], grid: Grid, number: Mapping[ItemId, int]) -> dict[str
             "sd_m": basis.sd_m,
         },
         "details": {
-            d.name: told
+            d.name: _value_told(d, getattr(item.details, d.name), number)
             for d in item.kind.entries()
             if not d.about.private
-            and (told := _value_told(d, getattr(item.details, d.name), number)) is not None
         },
     }
 

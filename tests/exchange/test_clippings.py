@@ -77,6 +77,11 @@ def test_a_reference_to_what_does_not_come_along_is_left_out() -> None:
     assert read_clipping(text((stone, way))).items[0].details.grave is None
 
 
+def test_what_is_not_recorded_stays_so() -> None:
+    narrow = replace(way, details=replace(way.details, width_m=None))
+    assert read_clipping(text((narrow,))).items[0].details.width_m is None
+
+
 def test_a_local_grid_is_one_plans_own() -> None:
     found = read_clipping(clipping_text((way,), Grid(), "St Elfric"))
     assert found.fits(Grid(), "St Elfric")

@@ -1,6 +1,9 @@
 """The Edit menu: undo, redo, remove, choose."""
 
+from plan_editor.commands.chosen_things import change_kind, duplicate, lock, unlock
+from plan_editor.commands.clipboard import copy, copy_place, cut, paste
 from plan_editor.commands.command import Ask, Command, Menu, Part
+from plan_editor.commands.stepping import next_thing, previous_thing
 from plan_editor.drafting.tool import Act, Pointer
 from plan_editor.edits.basic import Remove
 from plan_editor.edits.chosen import called_on
@@ -36,7 +39,11 @@ def _remove(session: Session, ask: Ask) -> None:
 def _choose_all(session: Session, ask: Ask) -> None:
     del ask
     items = session.document.plan.items.values()
-    session.choose(i.id for i in items if i.kind.drawn and not i.kind.pinned)
+    session.choose(
+        i.id
+        for i in items
+        if i.kind.drawn and not i.kind.pinned and i.kind.name not in session.locked
+    )
 
 
 def _choose_none(session: Session, ask: Ask) -> None:
@@ -58,6 +65,74 @@ def _find(session: Session, ask: Ask) -> None:
     del session
     ask.reach(Part.FIND)
 
+
+def _may_edit(session: Session) -> bool:
+    return session.may_edit
+
+
+def _is_open(session: Session) -> bool:
+    return session.is_open
+
+
+def _chosen(session: Session) -> bool:
+    return bool(session.chosen)
+
+
+def _chosen_to_edit(session: Session) -> bool:
+    return session.may_edit and bool(session.chosen)
+
+
+CLIPBOARD = (
+    Command(
+        name="cut", title="Cut", keys="Ctrl+X", run=cut, enabled=_chosen_to_edit, beside=20
+    ),
+    Command(name="copy", title="Copy", keys="Ctrl+C", run=copy, enabled=_chosen, beside=21),
+    Command(
+        name="paste", title="Paste", keys="Ctrl+V", run=paste, enabled=_may_edit, beside=22
+    ),
+    Command(
+        name="duplicate",
+        title="Duplicate",
+        keys="Ctrl+D",
+        run=duplicate,
+        enabled=_chosen_to_edit,
+        beside=23,
+    ),
+    Command(
+        name="copy_place",
+        title="Copy the coordinates of the pointer's place",
+        keys="Ctrl+Shift+C",
+        run=copy_place,
+        enabled=_is_open,
+        beside=50,
+    ),
+)
+
+KINDS = (
+    Command(
+        name="change_kind",
+        title="Make it into another kind…",
+        keys="Ctrl+K",
+        run=change_kind,
+        enabled=_chosen_to_edit,
+        beside=30,
+    ),
+    Command(
+        name="lock",
+        title="Lock everything of this kind",
+        keys="Ctrl+Shift+L",
+        run=lock,
+        enabled=_chosen,
+        beside=40,
+    ),
+    Command(
+        name="unlock",
+        title="Unlock every kind",
+        run=unlock,
+        enabled=lambda s: bool(s.locked),
+        beside=41,
+    ),
+)
 
 MENU = Menu(
     title="Edit",
@@ -81,7 +156,7 @@ MENU = Menu(
             enabled=lambda s: s.may_edit and s.document.redo_title is not None,
             title_now=_redo_title,
         ),
-        Command(name="cancel", title="Stop drawing", run=_cancel, enabled=lambda s: s.is_open),
+        Command(name="cancel", title="Stop drawing", run=_cancel, enabled=_is_open),
         None,
         Command(
             name="remove",
@@ -89,15 +164,21 @@ MENU = Menu(
             keys="Del",
             icon="delete",
             run=_remove,
-            enabled=lambda s: s.may_edit and bool(s.chosen),
+            enabled=_chosen_to_edit,
+            beside=31,
         ),
         Command(
             name="describe",
             title="Fill in the card",
             keys="F2",
             run=_describe,
-            enabled=lambda s: bool(s.chosen),
+            enabled=_chosen,
+            beside=10,
         ),
+        None,
+        *CLIPBOARD,
+        None,
+        *KINDS,
         None,
         Command(
             name="find",
@@ -112,6 +193,20 @@ MENU = Menu(
             keys="Ctrl+A",
             run=_choose_all,
             enabled=lambda s: s.is_open,
+        ),
+        Command(
+            name="next_thing",
+            title="Choose the next thing on the ground",
+            keys="Ctrl+Right",
+            run=next_thing,
+            enabled=_is_open,
+        ),
+        Command(
+            name="previous_thing",
+            title="Choose the one before it",
+            keys="Ctrl+Left",
+            run=previous_thing,
+            enabled=_is_open,
         ),
         Command(
             name="choose_none",

@@ -6,6 +6,7 @@ from plan_editor.desktop.canvas.sight import Sight
 from plan_editor.drafting.tool import Act, Pointer
 from plan_editor.drafting.typed import typed_place
 from plan_editor.errors import CannotUse
+from plan_editor.plan.item import ItemId
 from plan_editor.session import Session
 
 
@@ -26,6 +27,18 @@ class Hand:
     def begun(self) -> bool:
         """Whether something is begun, so that a length can be typed."""
         return self._session.answer.origin is not None
+
+    @property
+    def on_ground(self) -> bool:
+        """Whether the pointer is on the ground."""
+        return self._at is not None
+
+    def hits(self) -> tuple[ItemId, ...]:
+        """Return what lies under the pointer, the top one first."""
+        if self._at is None:
+            return ()
+        reach = FINGER_PX / self._sight.scale
+        return hits(self._session, self._layers.shown, self.place, reach)
 
     def point(self, east: float, north: float, *, catching: bool) -> Place:
         """Note where the pointer is, in metres; return the place that is meant by it."""
@@ -68,7 +81,7 @@ class Hand:
                 act=act,
                 east=self.place.east,
                 north=self.place.north,
-                hits=hits(self._session, shown, self.place, reach) if self._at else (),
+                hits=self.hits(),
                 add=add,
                 reach=reach,
                 shown=shown,

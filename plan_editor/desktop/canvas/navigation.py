@@ -72,6 +72,17 @@ class Navigation:
         self._view.centerOn((w + e) / 2, (s + n) / 2)
         self.look()
 
+    def bring_into_sight(self, boxes: Iterable[Box]) -> None:
+        """Move the view over boxes, in metres, unless they are seen; larger ones are shown."""
+        w, s, e, n = _round(list(boxes))
+        seen = self._view.viewport().rect()
+        wanted = self.rect((w, s, e, n), 0.0)
+        if wanted.width() > seen.width() or wanted.height() > seen.height():
+            self.show([(w, s, e, n)])
+        elif not seen.contains(wanted):
+            self._view.centerOn((w + e) / 2, (s + n) / 2)
+            self.look()
+
     def zoom(self, factor: float, at: QPointF) -> None:
         """Zoom; what lies at a place of the view stays there, to a pixel."""
         there = self._view.viewportTransform().inverted()[0].map(at)

@@ -137,6 +137,45 @@ class Canvas(QGraphicsView):
         if boxes:
             self._go(boxes)
 
+    def bring_into_sight(self, ids: Iterable[ItemId]) -> None:
+        """Move the view, at its scale, over these items, unless they are seen already."""
+        if boxes := boxes_of(self._session, ids):
+            self._untouched = False
+            self._navigation.bring_into_sight(boxes)
+
+    @property
+    def pointed_at(self) -> tuple[float, float] | None:
+        """Where the pointer is on the ground, in metres, or None."""
+        place = self._hand.place
+        return (place.east, place.north) if self._hand.on_ground else None
+
+    @property
+    def under_pointer(self) -> tuple[ItemId, ...]:
+        """What lies under the pointer, the top one first."""
+        return self._hand.hits()
+
+    @property
+    def begun(self) -> bool:
+        """Whether the tool in hand has something begun."""
+        return self._hand.begun
+
+    def pan(self, by: QPoint) -> None:
+        """Move the view over the ground, in pixels right and down."""
+        self._untouched = False
+        self._navigation.pan(by)
+
+    def zoom_at(self, factor: float, at: QPointF) -> None:
+        """Show the ground so much larger; what lies at a place of the view stays there."""
+        self._zoom(factor, at)
+
+    def act_at(self, act: Act, at: QPointF, keys: Qt.KeyboardModifier) -> None:
+        """Do something with the tool in hand at a place of the view, as the pointer would."""
+        free = bool(keys & Qt.KeyboardModifier.ControlModifier)
+        self._hand.straight = bool(keys & Qt.KeyboardModifier.AltModifier)
+        place = self._hand.point(*self._navigation.ground(at), catching=not free)
+        self._show_place(place)
+        self._hand.act(act, add=bool(keys & Qt.KeyboardModifier.ShiftModifier))
+
     def look_at(self, box: Box) -> None:
         """Show a box, in metres, though nothing of the plan may lie there yet."""
         self._navigation.reach_over(box)
@@ -228,12 +267,7 @@ class Canvas(QGraphicsView):
             self._pointer_event(Act.FINISH, event)
 
     def _pointer_event(self, act: Act, event: QMouseEvent) -> None:
-        keys = event.modifiers()
-        free = bool(keys & Qt.KeyboardModifier.ControlModifier)
-        self._hand.straight = bool(keys & Qt.KeyboardModifier.AltModifier)
-        place = self._hand.point(*self._navigation.ground(event.position()), catching=not free)
-        self._show_place(place)
-        self._hand.act(act, add=bool(keys & Qt.KeyboardModifier.ShiftModifier))
+        self.act_at(act, event.position(), event.modifiers())
 
     def _show_place(self, place: Place) -> None:
         caught = (place.east, place.north) if place.caught else None
