@@ -123,6 +123,6 @@ def by_kind(items: tuple[Item[Any], ...]) -> Iterator[tuple[Kind, list[Item[Any]
 
 
 def names_of(items: list[Item[Any]]) -> list[str]:
-    """Return what things of one kind are called, without the kind; the nameless are left out."""
+    """Return what things of one kind are called, without the kind, and without the nameless."""
     told = ((i, i.number or name_of(i).removeprefix(i.kind.title).strip()) for i in items)
     return [name for item, name in told if name and name != capital(item.kind.one)]

@@ -7,7 +7,7 @@ from typing import Protocol
 
 from plan_editor.plan.change import Change
 from plan_editor.plan.checks import checked
-from plan_editor.plan.edit import Edit, MovesGrid
+from plan_editor.plan.edit import Edit, MovesGrid, TakesBack
 from plan_editor.plan.index import Index
 from plan_editor.plan.plan import Plan
 from plan_editor.plan.signal import Signal
@@ -27,7 +27,8 @@ class Entry:
             in the one grid and after in the other.
         grid_before: in which the plan lay until then.
         grid: in which it lies from then on; the same but for an edit that moves the whole plan.
-        takes_back: the number of the entry that this one undoes, or None.
+        takes_back: the number of the entry that this one undoes, or of an earlier one that it
+            takes back; or None.
     """
 
     number: int
@@ -103,7 +104,8 @@ class Document:
         if not changes and grid == self.plan.grid:
             return None
         changes = checked(self.plan, changes, self.index.numbered)
-        entry = self._entry(edit.title, changes, grid)
+        back = edit.takes_back if isinstance(edit, TakesBack) else None
+        entry = self._entry(edit.title, changes, grid, takes_back=back)
         self._make(entry)
         self._done.append(entry)
         self._undone.clear()
@@ -127,7 +129,7 @@ class Document:
         if not self._undone:
             return None
         again = self._undone[-1]
-        entry = self._entry(again.title, again.changes, again.grid)
+        entry = self._entry(again.title, again.changes, again.grid, again.takes_back)
         self._make(entry)
         self._undone.pop()
         self._done.append(entry)

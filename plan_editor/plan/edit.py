@@ -42,3 +42,13 @@ class MovesGrid(Edit, Protocol):
             EditRefused: the plan cannot take it; the text says why.
         """
         ...
+
+
+@runtime_checkable
+class TakesBack(Edit, Protocol):
+    """An edit that takes back what an earlier entry of the log did, though others followed."""
+
+    @property
+    def takes_back(self) -> int:
+        """The number of that entry."""
+        ...
