@@ -35,6 +35,7 @@ from plan_editor.edits.places import Move, Reshape, Turn
 from plan_editor.edits.points import AddPoints
 from plan_editor.edits.refitting import RefitBasePlan
 from plan_editor.edits.register import RecordInspection
+from plan_editor.edits.reverting import TakeBack
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.geometry.tolerance import stored
@@ -42,6 +43,7 @@ from plan_editor.kinds.inspection import InspectionDetails
 from plan_editor.kinds.mark import MarkDetails
 from plan_editor.plan.change import Change
 from plan_editor.plan.checks import spoken
+from plan_editor.plan.document import Entry
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import BASE_PLAN, Basis, Item, ItemId, Method, Status
 from plan_editor.plan.kind import Detail, Form, Kind, Value, kind_named, kinds
@@ -49,6 +51,7 @@ from plan_editor.plan.plan import Plan, plan_of
 from plan_editor.survey.books.field_book import BookLine, FieldBook, Sort, same
 from plan_editor.survey.books.reducing import angle_sd_of, sd_of
 from plan_editor.survey.fits.models import Control
+from plan_editor.survey.grids.grid import Grid
 
 REACH_MM = 150_000
 """How far from the plan's origin things are drawn, in millimetres."""
@@ -385,6 +388,27 @@ def _replaces(draw: st.DrawFn, plan: Plan) -> Edit:
 
 
 @st.composite
+def _take_backs(draw: st.DrawFn, plan: Plan) -> Edit:
+    """Return one that takes back an entry which led to the plan, or to one like it."""
+    sort = draw(st.sampled_from([_adds, _moves, _describes, _statuses, _removes]))
+    try:
+        undone = draw(sort(plan)).changes(plan)
+    except EditRefused:
+        undone = ()
+    grid = draw(st.sampled_from([plan.grid] * 4 + [Grid(crs="local", east=1.0)]))
+    entry = Entry(
+        number=1,
+        title="Move grave C 14",
+        author="",
+        when="1962-05-03T10:00:00+00:00",
+        changes=tuple(c.reversed() for c in undone),
+        grid_before=draw(st.sampled_from([grid] * 4 + [plan.grid])),
+        grid=grid,
+    )
+    return TakeBack(entry=entry, day="3 May 1962")
+
+
+@st.composite
 def _inspections(draw: st.DrawFn, plan: Plan) -> Edit:
     stone = draw(_one(plan, plan.of(kind_of("memorial"))))
     told = draw(some_details(kind_of("inspection"), plan))
@@ -534,6 +558,7 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     SetBasis: _set_bases,
     Remove: _removes,
     Replace: _replaces,
+    TakeBack: _take_backs,
     RecordInspection: _inspections,
     PlaceBasePlan: _placings,
     RefitBasePlan: _refittings,
