@@ -75,6 +75,10 @@ class Ask(Protocol):
         """Bring what is chosen into sight, at the scale as it is."""
         ...
 
+    def open_menu(self) -> None:
+        """Open the menu of what can be done where the pointer is on the ground."""
+        ...
+
     def number(self, question: str, least: int, most: int) -> int | None:
         """Return a whole number from the least to the most."""
         ...

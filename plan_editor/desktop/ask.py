@@ -98,6 +98,10 @@ class WindowAsk:
         """Bring what is chosen into sight."""
         self._hands.show_chosen()
 
+    def open_menu(self) -> None:
+        """Open the menu of what can be done where the pointer is."""
+        self._hands.open_menu()
+
     def number(self, question: str, least: int, most: int) -> int | None:
         """Ask for a whole number."""
         title = self._window.windowTitle()

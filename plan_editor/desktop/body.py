@@ -14,6 +14,7 @@ from plan_editor.desktop.house import House
 from plan_editor.desktop.job_strip import JobStrip
 from plan_editor.desktop.jobs import jobs
 from plan_editor.desktop.laying import Laying
+from plan_editor.desktop.locks_kept import LocksKept
 from plan_editor.desktop.making import Making
 from plan_editor.desktop.panels_column import WIDTH, PanelsColumn
 from plan_editor.desktop.parts import row
@@ -40,6 +41,7 @@ class Body(QWidget):
         self.jobs = {job.name: job for job in jobs()}
         self.strip = JobStrip(tuple(self.jobs.values()), palette, self)
         self.ground = GroundArea(session, background, palette, self)
+        self._locks = LocksKept(session, house, self)
         self._dressed: Signal[Palette] = Signal()
         self.laying = Laying(session, background, ask, self)
         self.making = Making(session, background, ask, self)

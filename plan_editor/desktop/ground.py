@@ -6,7 +6,9 @@ from plan_editor.commands.command import View
 from plan_editor.desktop.background import Background, Work
 from plan_editor.desktop.base_plans import made_ready
 from plan_editor.desktop.canvas.base_plan_item import Under
+from plan_editor.desktop.canvas.key_pointer import KeyPointer
 from plan_editor.desktop.canvas.palette import Palette
+from plan_editor.desktop.canvas.touch import Touch
 from plan_editor.desktop.canvas.view import Canvas
 from plan_editor.desktop.canvas.zones_item import Shown
 from plan_editor.desktop.follow import until_gone
@@ -38,6 +40,8 @@ class GroundArea(QWidget):
         self.tools = ToolRow(session, palette, self)
         self.canvas = Canvas(session, palette, self)
         self.canvas.setAccessibleName("The ground")
+        self.touch = Touch(self.canvas)
+        self.key_pointer = KeyPointer(self.canvas, palette)
         self.ways = WaysRow(session, self.canvas, self)
         self._job: Job | None = None
         self._zones: tuple[Zone, ...] = ()
@@ -104,6 +108,7 @@ class GroundArea(QWidget):
         """Take on other colours."""
         self.tools.dress(palette)
         self.canvas.set_palette(palette)
+        self.key_pointer.dress(palette)
 
     def _lay_out(self) -> None:
         lines = column(self, space=0)

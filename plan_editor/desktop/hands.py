@@ -29,6 +29,10 @@ class Hands(Protocol):
         """Bring what is chosen into sight, at the scale as it is."""
         ...
 
+    def open_menu(self) -> None:
+        """Open the menu of what can be done where the pointer is."""
+        ...
+
     def go(self, job: str) -> None:
         """Turn to another job."""
         ...

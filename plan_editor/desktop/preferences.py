@@ -17,6 +17,10 @@ MOST_RECENT = 8
 """So many plans are remembered."""
 
 
+MOST_LOCKS = 300
+"""So many locked kinds are remembered, over all plans."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Preferences:
     """What is remembered from one start to the next. All of it may be lost without harm.
@@ -29,6 +33,7 @@ class Preferences:
         geometry: how the window lay, as Qt packs it, in base 64.
         hidden: what is not shown in a job: its name, a colon, and a kind or state in words.
         sections: the section of each job that was opened last, by its name.
+        locked: the kinds that are locked in plans: the name of a kind, a colon, and the plan.
     """
 
     colours: str = "system"
@@ -38,6 +43,7 @@ class Preferences:
     geometry: str = ""
     hidden: tuple[str, ...] = ()
     sections: tuple[str, ...] = ()
+    locked: tuple[str, ...] = ()
 
     def having_opened(self, path: Path) -> "Preferences":
         """Return them with a plan as the latest."""
@@ -59,6 +65,18 @@ class Preferences:
         """Return them with what is to be shown in a job."""
         others = tuple(w for w in self.hidden if not w.startswith(f"{job}:"))
         return replace(self, hidden=(*others, *(f"{job}:{w}" for w in ("", *showing.words()))))
+
+    def locked_in(self, plan: Path) -> tuple[str, ...]:
+        """Return the names of the kinds that are locked in a plan."""
+        end = f":{plan.absolute()}"
+        return tuple(w.removesuffix(end) for w in self.locked if w.endswith(end))
+
+    def having_locked(self, plan: Path, names: Iterable[str]) -> "Preferences":
+        """Return them with the kinds that are locked in a plan; the latest plans are kept."""
+        end = f":{plan.absolute()}"
+        others = [w for w in self.locked if not w.endswith(end)]
+        mine = [f"{name}{end}" for name in sorted(names)]
+        return replace(self, locked=tuple((mine + others)[:MOST_LOCKS]))
 
     def packed(self, geometry: bytes) -> "Preferences":
         """Return them with how the window lies."""

@@ -4,8 +4,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QByteArray, Qt
-from PySide6.QtGui import QAction, QCloseEvent, QKeyEvent
-from PySide6.QtWidgets import QMainWindow, QMenu, QVBoxLayout, QWidget
+from PySide6.QtGui import QCloseEvent, QKeyEvent
+from PySide6.QtWidgets import QMainWindow, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from plan_editor.commands.command import Ask, Part, View
@@ -14,9 +14,11 @@ from plan_editor.desktop.actions import Actions, run
 from plan_editor.desktop.background import Background, Work
 from plan_editor.desktop.body import Body
 from plan_editor.desktop.follow import until_gone
+from plan_editor.desktop.ground_menu import GroundMenu
 from plan_editor.desktop.house import House
 from plan_editor.desktop.notice import Notice
 from plan_editor.desktop.parts import column, rule
+from plan_editor.desktop.recent_menu import RecentMenu
 from plan_editor.desktop.saving import Saving
 from plan_editor.desktop.start_page import StartPage
 from plan_editor.desktop.status_line import StatusLine
@@ -52,7 +54,8 @@ class PlanWindow(QMainWindow):
         self.notice = Notice(self)
         self.status = StatusLine(self.background, self)
         self.body: Body | None = None
-        self._recent = QMenu("Recent", self)
+        self._menu: GroundMenu | None = None
+        self._recent = RecentMenu(house, self)
         self._build()
         self._listen()
         self.dress()
@@ -101,6 +104,11 @@ class PlanWindow(QMainWindow):
         """Bring what is chosen into sight, at the scale as it is."""
         if self.body is not None:
             self.body.ground.canvas.bring_into_sight(self.session.chosen)
+
+    def open_menu(self) -> None:
+        """Open the menu of what can be done where the pointer is."""
+        if self._menu is not None:
+            self._menu.open_here()
 
     def go(self, job: str) -> None:
         """Turn to another job."""
@@ -212,7 +220,6 @@ class PlanWindow(QMainWindow):
         self.setCentralWidget(inside)
         menus = self.commands.fill(self.menuBar())
         menus["File"].insertMenu(self.commands.action("lay"), self._recent)
-        self._recent.aboutToShow.connect(self._list_recent)
 
     def _build_middle(self, inside: QWidget, lines: QVBoxLayout) -> None:
         if not self.session.is_open:
@@ -226,6 +233,8 @@ class PlanWindow(QMainWindow):
         canvas.pointer_moved.connect(self.status.show_place)
         canvas.scale_changed.connect(self.status.show_scale)
         self.status.list_asked.connect(self.list_shown)
+        self._menu = GroundMenu(self.session, canvas, self.commands)
+        self.body.ground.touch.held.connect(self._menu.open_at)
         lines.addWidget(self.body, 1)
         self.go(FIRST_JOB if self.session.document.plan.items else FIRST_OF_ALL)
 
@@ -238,6 +247,7 @@ class PlanWindow(QMainWindow):
             session.document.changed.connect(self._changed),
             session.chosen_changed.connect(self._follow),
             session.saved.connect(self._follow),
+            session.locked_changed.connect(self._follow),
             session.showing_changed.connect(self.status.show_left_out),
             session.refused.connect(self.notice.refuse),
         )
@@ -274,18 +284,3 @@ class PlanWindow(QMainWindow):
             self.session.choose((found.item,))
             self.view(View.CHOSEN)
             self.reach(Part.GROUND)
-
-    def _list_recent(self) -> None:
-        self._recent.clear()
-        for path in self.house.preferences.recent:
-            action = self._recent.addAction(Path(path).name)
-            action.setToolTip(path)
-            action.setData(path)
-            action.triggered.connect(self._open_recent)
-        if self._recent.isEmpty():
-            self._recent.addAction("No plan was opened yet").setEnabled(False)
-
-    def _open_recent(self) -> None:
-        action = self.sender()
-        if isinstance(action, QAction):
-            self.house.open_plan(Path(action.data()))

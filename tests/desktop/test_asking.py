@@ -85,7 +85,7 @@ def _click_button(qtbot: QtBot, window: PlanWindow, words: str) -> None:
 
 
 def test_recent_plans_stand_in_the_menu(window: PlanWindow) -> None:
-    window._list_recent()
+    window._recent.aboutToShow.emit()
     assert [a.text() for a in window._recent.actions()] == ["elfric.gpkg"]
     window._recent.actions()[0].trigger()
     assert window.house.windows == [window]  # type: ignore[attr-defined]  # the real application

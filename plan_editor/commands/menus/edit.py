@@ -82,6 +82,11 @@ def _chosen_to_edit(session: Session) -> bool:
     return session.may_edit and bool(session.chosen)
 
 
+def _open_menu(session: Session, ask: Ask) -> None:
+    del session
+    ask.open_menu()
+
+
 CLIPBOARD = (
     Command(
         name="cut", title="Cut", keys="Ctrl+X", run=cut, enabled=_chosen_to_edit, beside=20
@@ -206,6 +211,13 @@ MENU = Menu(
             title="Choose the one before it",
             keys="Ctrl+Left",
             run=previous_thing,
+            enabled=_is_open,
+        ),
+        Command(
+            name="menu_here",
+            title="What can be done at the pointer",
+            keys="Shift+F10",
+            run=_open_menu,
             enabled=_is_open,
         ),
         Command(

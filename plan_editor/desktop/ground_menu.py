@@ -1,0 +1,104 @@
+"""The menu that opens at the pointer on the ground, made of the commands that ask for it."""
+
+from PySide6.QtCore import QEvent, QObject, QPoint, QPointF, Qt
+from PySide6.QtGui import QAction, QContextMenuEvent
+from PySide6.QtWidgets import QMenu
+from typing_extensions import override
+
+from plan_editor.commands.command import beside_pointer
+from plan_editor.desktop.actions import Actions
+from plan_editor.desktop.canvas.view import Canvas
+from plan_editor.drafting.tool import Act
+from plan_editor.plan.item import ItemId
+from plan_editor.session import Session
+
+MOST_BENEATH = 6
+"""So many of the things that lie under one another are named."""
+
+_NONE = Qt.KeyboardModifier.NoModifier
+
+
+class GroundMenu(QObject):
+    """Opened by the right button, by the key for it, and by a finger held still."""
+
+    def __init__(self, session: Session, canvas: Canvas, actions: Actions) -> None:
+        super().__init__(canvas)
+        self._session = session
+        self._canvas = canvas
+        self._actions = actions
+        self.menu = QMenu(canvas)
+        self.menu.setAccessibleName("What can be done here")
+        canvas.installEventFilter(self)
+        canvas.viewport().installEventFilter(self)
+
+    def open_at(self, at: QPoint) -> None:
+        """Open it for what lies at a place of the view."""
+        self._canvas.act_at(Act.MOVE, QPointF(at), _NONE)
+        self._open(at)
+
+    def open_here(self) -> None:
+        """Open it where the pointer is, or for what is chosen, or in the middle of the view."""
+        place = self._canvas.pointed_at
+        if place is None:
+            self.open_at(self._canvas.viewport().rect().center())
+        else:
+            self._open(self._canvas.mapFromScene(*place))
+
+    @override
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if not isinstance(event, QContextMenuEvent):
+            return False
+        if event.reason() is QContextMenuEvent.Reason.Keyboard:
+            self.open_here()
+        else:
+            self.open_at(event.pos())
+        return True
+
+    def _open(self, at: QPoint) -> None:
+        hits = self._canvas.under_pointer
+        if not self._canvas.begun:
+            self._choose(hits)
+        self._fill(hits)
+        self.menu.popup(self._canvas.viewport().mapToGlobal(at))
+
+    def _choose(self, hits: tuple[ItemId, ...]) -> None:
+        if not set(hits) & set(self._session.chosen):
+            self._session.choose(hits[:1])
+
+    def _fill(self, hits: tuple[ItemId, ...]) -> None:
+        self.menu.clear()
+        self._actions.refresh()
+        if name := self._called():
+            self.menu.addSection(name)
+        tens = 0
+        for command in beside_pointer():
+            action = self._actions.action(command.name)
+            if not action.isEnabled():
+                continue
+            if tens and command.beside // 10 != tens:
+                self.menu.addSeparator()
+            tens = command.beside // 10
+            self.menu.addAction(action)
+        self._add_beneath(hits)
+
+    def _called(self) -> str:
+        chosen = self._session.chosen
+        if len(chosen) == 1:
+            return self._session.document.plan.items[chosen[0]].called()
+        return f"{len(chosen)} chosen" if chosen else ""
+
+    def _add_beneath(self, hits: tuple[ItemId, ...]) -> None:
+        others = [i for i in hits if i not in self._session.chosen][:MOST_BENEATH]
+        if not others or self._canvas.begun:
+            return
+        within = self.menu.addMenu("Choose beneath it")
+        for found in others:
+            name = self._session.document.plan.items[found].called()
+            action = within.addAction(name.replace("&", "&&"))
+            action.setData(found)
+            action.triggered.connect(self._take)
+
+    def _take(self) -> None:
+        action = self.sender()
+        if isinstance(action, QAction):
+            self._session.choose((ItemId(action.data()),))
