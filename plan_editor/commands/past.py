@@ -1,5 +1,6 @@
 """Another day: the plan as it knew then, and the ground as it was then. Two questions."""
 
+from collections import Counter
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
@@ -8,6 +9,7 @@ from plan_editor.commands.forms import read_date
 from plan_editor.commands.today import today
 from plan_editor.drawing.dates import in_words
 from plan_editor.errors import CannotUse
+from plan_editor.ground.as_it_was import AsItWas, as_it_was
 from plan_editor.plan.plan import Plan
 from plan_editor.storage.past import as_known, moment
 
@@ -62,15 +64,7 @@ def at_the_end_of(day: str) -> str:
 
 def end_of(day: str) -> datetime:
     """Return the instant at which a day, month or year ends by the clock of this computer."""
-    first = date.fromisoformat(day + "-01" * ((10 - len(day)) // 3))
-    match len(day):
-        case 4:
-            after = first.replace(year=first.year + 1)
-        case 7:
-            after = (first + timedelta(days=31)).replace(day=1)
-        case _:
-            after = first + timedelta(days=1)
-    return datetime.combine(after, time()).astimezone().astimezone(UTC)
+    return datetime.combine(day_after(day), time()).astimezone(UTC)
 
 
 def known_on(path: Path, now: Plan, day: str) -> Known:
@@ -93,4 +87,67 @@ def known_on(path: Path, now: Plan, day: str) -> Known:
         when=found.when,
         day=day,
         remarks=(_CLOCK,) if found.clock_went_back else (),
+    )
+
+
+def last_day_of(day: str) -> str:
+    """Return the last day of a day, month or year, as far as it has passed."""
+    return min((day_after(day) - timedelta(days=1)).isoformat(), today())
+
+
+def day_after(day: str) -> date:
+    """Return the day after a day, month or year."""
+    first = date.fromisoformat(day + "-01" * ((10 - len(day)) // 3))
+    match len(day):
+        case 4:
+            return first.replace(year=first.year + 1)
+        case 7:
+            return (first + timedelta(days=31)).replace(day=1)
+        case _:
+            return first + timedelta(days=1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stood:
+    """The ground as it was on a day.
+
+    Args:
+        ground: what was there, was not, and is not known.
+        day: ISO date, which may stop after the year or the month.
+        counts: how much of it is not known, by kind, the most first.
+    """
+
+    ground: AsItWas
+    day: str
+    counts: tuple[tuple[str, int], ...]
+
+    @property
+    def told(self) -> str:
+        """What it is, as it stands over everything that shows it."""
+        return f"the ground as it was {at_the_end_of(self.day)}"
+
+    @property
+    def doubt(self) -> str:
+        """How much of what is shown is not known to have been there, in a sentence."""
+        there, unknown = len(self.ground.there), len(self.ground.not_known)
+        if not unknown:
+            return f"All {there} things shown were there, as far as is recorded."
+        named = ", ".join(f"{count} {title}" for title, count in self.counts)
+        return (
+            f"{there} of the things shown were there. Of {unknown} no date tells, and they are"
+            f" shown too: {named}."
+        )
+
+
+def stood_on(plan: Plan, day: str) -> Stood:
+    """Return the ground as it was at the end of a day, month or year."""
+    found = as_it_was(plan, last_day_of(day))
+    counts = Counter(plan.items[i].kind for i in found.not_known)
+    return Stood(
+        ground=found,
+        day=day,
+        counts=tuple(
+            (kind.plural.lower() if count > 1 else kind.title.lower(), count)
+            for kind, count in counts.most_common()
+        ),
     )

@@ -88,4 +88,5 @@ KIND = Kind(
     element="APPLIC",
     help="What a family asks leave to put up, add or take away.",
     label="mason",
+    since="received",
 )

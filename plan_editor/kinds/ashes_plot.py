@@ -87,4 +87,5 @@ KIND = Kind(
     numbered=True,
     # 600 mm square, the grid in common use
     usual_m=(0.6, 0.6),
+    seen="dug",
 )

@@ -34,4 +34,5 @@ KIND = Kind(
     order=91,
     help="A seat: one point in its middle, or its outline.",
     blocks=frozenset({Blocks.DIGGING, Blocks.MOWING}),
+    since="placed",
 )

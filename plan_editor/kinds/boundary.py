@@ -56,4 +56,5 @@ KIND = Kind(
     order=41,
     help="How far the churchyard reaches. Close it to an area, and free ground can be counted.",
     label="name",
+    seen="consecrated",
 )

@@ -88,4 +88,5 @@ KIND = Kind(
     element="BURIAL",
     help="One entry of the burial register; its number is the number of the entry.",
     label="surname",
+    since="buried",
 )

@@ -62,4 +62,6 @@ KIND = Kind(
     order=75,
     help="The barrier as it stands on the ground. Draw it where it is, not where it should be.",
     blocks=frozenset({Blocks.DIGGING, Blocks.MOWING, Blocks.WALKING}),
+    since="since",
+    seen="looked_at",
 )

@@ -86,4 +86,5 @@ KIND = Kind(
     numbered=True,
     # 4 ft by 9 ft, the usual full-earth plot: Stockton-on-Tees council, burial regulations
     usual_m=(1.22, 2.74),
+    seen="dug",
 )

@@ -57,4 +57,5 @@ KIND = Kind(
     details=InspectionDetails,
     element="INSPEC",
     help="What was found at a memorial. Testing is for trained people.",
+    since="date",
 )

@@ -53,4 +53,5 @@ KIND = Kind(
     order=92,
     help="A fixed point that will be there in thirty years. Give it a short name.",
     numbered=True,
+    seen="checked",
 )

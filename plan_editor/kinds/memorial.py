@@ -101,4 +101,5 @@ KIND = Kind(
     numbered=True,
     # 900 mm broad and 150 mm thick, the largest that many dioceses allow without more
     usual_m=(0.9, 0.15),
+    since="erected",
 )

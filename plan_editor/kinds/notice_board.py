@@ -28,4 +28,5 @@ KIND = Kind(
     order=91,
     help="A board or sign: one point, or a line along its face.",
     blocks=frozenset({Blocks.DIGGING, Blocks.MOWING}),
+    since="put_up",
 )

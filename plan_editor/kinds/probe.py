@@ -73,4 +73,5 @@ KIND = Kind(
     details=ProbeDetails,
     element="PROBE",
     help="What probing or digging met. Have services located before a rod goes in.",
+    since="date",
 )

@@ -67,4 +67,6 @@ KIND = Kind(
     element="RESERV",
     help="A space kept for somebody. It takes a faculty; ask the diocesan registry.",
     label="faculty",
+    since="asked",
+    until="expires",
 )

@@ -38,4 +38,5 @@ KIND = Kind(
     order=5,
     help="A part of the ground that the register calls by a name.",
     label="name",
+    since="opened",
 )

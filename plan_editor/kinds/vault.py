@@ -99,4 +99,5 @@ KIND = Kind(
     help="A built chamber or brick-lined grave. Draw along its head end, then give its length.",
     blocks=frozenset({Blocks.DIGGING}),
     numbered=True,
+    seen="sealed",
 )

@@ -45,4 +45,5 @@ KIND = Kind(
     details=VisitDetails,
     element="VISIT",
     help="One session of mowing and trimming. Your own hours make the best estimate.",
+    since="date",
 )

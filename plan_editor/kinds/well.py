@@ -82,4 +82,5 @@ KIND = Kind(
     blocks=frozenset({Blocks.DIGGING, Blocks.MOWING, Blocks.WALKING}),
     width="diameter_m",
     label="name",
+    seen="measured",
 )

@@ -134,4 +134,6 @@ KIND = Kind(
     order=8,
     help="Ground to which something applies: consecration, no digging, an ashes area.",
     label="name",
+    since="since",
+    until="until",
 )

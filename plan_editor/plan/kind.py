@@ -135,21 +135,22 @@ class Kind(Generic[D_co]):
         order: low is drawn first, under the others.
         help: one sentence for the person who draws it.
         blocks: what it stands in the way of.
-        width: name of the detail, or of a property of the details, that holds the width, in
-            metres, of a line or the diameter of a point.
-        label: name of the detail that labels it on the plan where it has no number; empty for
-            none.
+        width: name of what holds the width of a line or the diameter of a point, in metres.
+        label: name of the detail that labels it where it has no number; empty for none.
         numbered: whether no two of the kind may bear the same number.
-        crown: name of a property of the details that tells how far a point spreads north, east,
-            south and west, in metres, or None; empty for none.
+        crown: name of a property that tells how far a point spreads north, east, south and west,
+            in metres, or None; empty for none.
         pinned: its place follows from its details, so that it is not moved by hand.
         roots: name of a property of the details that tells the radius to which the ground round
             a point is to be left alone, in metres, or None; empty for none.
-        figure: name of a method of the details that words a length in metres, which is written
-            on the line; empty for none.
-        aside: name of the detail that tells how many metres to the right of its line it is
-            drawn; empty for on the line.
+        figure: name of a method of the details that words the length of the line; or empty.
+        aside: name of the detail that tells how far to the right of its line it is drawn.
+        facing: name of the detail that holds the bearing to which a point faces, in degrees
+            from grid north; empty for what has no front. Its symbol is drawn facing south.
         usual_m: usual width along the head line, and usual length, of a rectangle, in metres.
+        since: name of the detail that tells since when it is there, or when an event was.
+        until: name of the detail that tells until when it is there.
+        seen: name of the detail that tells a day on which it was there, perhaps not the first.
     """
 
     name: str
@@ -172,7 +173,11 @@ class Kind(Generic[D_co]):
     roots: str = ""
     figure: str = ""
     aside: str = ""
+    facing: str = ""
     usual_m: tuple[float, float] | None = None
+    since: str = ""
+    until: str = ""
+    seen: str = ""
 
     @property
     def form(self) -> Form:
@@ -223,6 +228,11 @@ class Kind(Generic[D_co]):
         found: tuple[float, float, float, float] | None = (
             getattr(details, self.crown) if self.crown else None
         )
+        return found
+
+    def facing_deg(self, details: object) -> float | None:
+        """Return the bearing to which a point faces, in degrees from grid north, if known."""
+        found: float | None = getattr(details, self.facing) if self.facing else None
         return found
 
     def roots_m(self, details: object) -> float | None:
