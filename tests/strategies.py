@@ -30,6 +30,7 @@ from plan_editor.edits.field_books import AdjustFieldBooks, TakeInFieldBook
 from plan_editor.edits.frame import MoveToGrid
 from plan_editor.edits.framing import KnownMark, Scale
 from plan_editor.edits.kind_changes import ChangeKind
+from plan_editor.edits.holes import CutHole
 from plan_editor.edits.marks import AddMark, PlaceMark
 from plan_editor.edits.places import Move, Reshape, Turn
 from plan_editor.edits.points import AddPoints
@@ -547,6 +548,18 @@ def _kind_changes(draw: st.DrawFn, plan: Plan) -> Edit:
     return ChangeKind(ids=(chosen,), kind=kind, seed=draw(ids))
 
 
+@st.composite
+def _holes(draw: st.DrawFn, plan: Plan) -> Edit:
+    areas = [i for i in _placed(plan) if i.form in (Form.AREA, Form.RECTANGLE)]
+    chosen = draw(_one(plan, draw(st.sampled_from([areas, areas, None]))))
+    shape = plan.items[chosen].shape if chosen in plan.items else None
+    middle = Point(0, 0) if shape is None else shape.representative_point()
+    half = draw(st.sampled_from([0.05, 0.2, 1.0, 9.0]))
+    corners = [(-half, -half), (half, -half), (half, half), (-half, draw(st.floats(-1, 1)))]
+    hole = Polygon([(middle.x + e, middle.y + n) for e, n in corners])
+    return CutHole(id=chosen, hole=hole)
+
+
 EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Add: _adds,
     Move: _moves,
@@ -571,6 +584,7 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Duplicate: _duplicates,
     Paste: _pastes,
     ChangeKind: _kind_changes,
+    CutHole: _holes,
 }
 """How to draw each edit that there is for a plan; ``tests/every`` sees that none lacks."""
 

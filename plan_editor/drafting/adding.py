@@ -1,47 +1,101 @@
-"""What has been drawn becomes a new item, or the reason why it cannot."""
+"""What has been drawn becomes a new item or a hole, or the reason why it cannot."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import hypot
 from typing import Any
 
 import shapely
+from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from plan_editor.drafting.basis import traced_on
 from plan_editor.drafting.figures import Place
 from plan_editor.drafting.tool import Answer
 from plan_editor.edits.basic import Add
+from plan_editor.edits.chosen import called
+from plan_editor.edits.holes import CutHole
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.geometry.tolerance import SAME
-from plan_editor.plan.item import new_item
-from plan_editor.plan.kind import Kind
+from plan_editor.plan.item import Basis, Item, new_item
+from plan_editor.plan.kind import Form, Kind
 from plan_editor.plan.plan import Plan
 
 
-def added(
-    plan: Plan,
-    kind: Kind,
-    place: BaseGeometry | Rectangle,
-    *,
-    after: Answer,
-    otherwise: Answer,
-) -> Answer:
-    """Return the answer that adds something drawn, or says why it cannot lie like that.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """What is drawn: a kind in one of its forms, or a hole in an area of that kind.
 
     Args:
-        plan: as it is.
-        kind: what was drawn.
-        place: where.
-        after: what follows when it can be added.
-        otherwise: what follows when it cannot.
+        kind: of which it is.
+        form: its shape.
+        hole: whether it is cut out of an area of that kind which is drawn already.
+        basis: how its place is known; None where it is drawn by hand over what lies there.
+        details: names of details, each with what is known of it by the way it is drawn.
     """
-    untyped: Any = kind  # a kind found in a list does not tell the type of its details
-    try:
-        item = new_item(untyped, place)
-    except ValueError as fault:
-        return replace(otherwise, prompt=f"{_told(place, fault)}. Go back a corner, or cancel")
-    drawn = replace(item, basis=traced_on(plan, item.shape)) if item.shape else item
-    return replace(after, edit=Add((drawn,)))
+
+    kind: Kind
+    form: Form
+    hole: bool = False
+    basis: Basis | None = None
+    details: tuple[tuple[str, Any], ...] = ()
+
+    @property
+    def noun(self) -> str:
+        """What to call it in a sentence: ``path``, ``hole in a building``."""
+        return f"hole in {self.kind.one}" if self.hole else self.kind.title.lower()
+
+    @property
+    def first_side(self) -> str:
+        """What to call the first side of a rectangle."""
+        return "head line" if self.form is Form.RECTANGLE else "first side"
+
+    def done(
+        self, plan: Plan, place: BaseGeometry | Rectangle, *, after: Answer, otherwise: Answer
+    ) -> Answer:
+        """Return the answer that brings it onto the plan, or says why it cannot lie like that.
+
+        Args:
+            plan: as it is.
+            place: what was drawn.
+            after: what follows when it can.
+            otherwise: what follows when it cannot.
+        """
+        if isinstance(place, Rectangle) and (self.hole or self.form is not Form.RECTANGLE):
+            place = place.outline()
+        if self.hole and isinstance(place, Polygon):
+            return self._cut(plan, place, after=after, otherwise=otherwise)
+        untyped: Any = self.kind  # a kind found in a list does not tell the type of its details
+        details = replace(self.kind.details(), **dict(self.details))
+        try:
+            item = new_item(untyped, place, details=details)
+        except ValueError as fault:
+            told = f"{_told(place, fault)}. Go back a corner, or cancel"
+            return replace(otherwise, prompt=told)
+        return replace(after, edit=Add((self._known(plan, item),)))
+
+    def _known(self, plan: Plan, item: Item[Any]) -> Item[Any]:
+        if self.basis is not None:
+            return replace(item, basis=self.basis)
+        return replace(item, basis=traced_on(plan, item.shape)) if item.shape else item
+
+    def _cut(self, plan: Plan, hole: Polygon, *, after: Answer, otherwise: Answer) -> Answer:
+        if not hole.is_valid:
+            said = "The outline crosses itself. Go back a corner, or cancel"
+            return replace(otherwise, prompt=said)
+        item = self._holding(plan, hole)
+        if item is None:
+            said = f"There is no {self.kind.title.lower()} round that hole. Go back, or cancel"
+            return replace(otherwise, prompt=said)
+        return replace(after, edit=CutHole(id=item.id, hole=hole, called=called((item,))))
+
+    def _holding(self, plan: Plan, hole: Polygon) -> Item[Any] | None:
+        """Return the smallest area of the kind round a hole, else what holds most of it."""
+        found = [
+            (shapely.intersection(i.shape, hole).area, -i.shape.area, i.id)
+            for i in plan.of(self.kind)
+            if i.shape is not None and i.shape.intersects(hole)
+        ]
+        return plan.items[max(found)[2]] if found else None
 
 
 def apart(one: Place, other: Place, by: float = SAME) -> bool:

@@ -6,13 +6,13 @@ from math import hypot
 from shapely import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
-from plan_editor.drafting.adding import added, apart
+from plan_editor.drafting.adding import Wanted, apart
 from plan_editor.drafting.figures import Place, figures_of_line, length
+from plan_editor.drafting.squared import NORTH, squared
 from plan_editor.drafting.tool import Act, Answer, Pointer
 from plan_editor.geometry.bearings import as_degrees
 from plan_editor.geometry.outlines import Rectangle, on_head_line
 from plan_editor.geometry.tolerance import SAME
-from plan_editor.plan.kind import Kind
 from plan_editor.plan.plan import Plan
 
 
@@ -22,45 +22,51 @@ class HeadFrom:
 
     Args:
         waiting: what follows when it is drawn or given up.
-        kind: what is drawn.
+        wanted: what is drawn.
         start: that end.
+        way: the direction that it keeps to, or square to it, as long as that is wished.
     """
 
     waiting: Answer
-    kind: Kind
+    wanted: Wanted
     start: Place
+    way: Place = NORTH
 
     def take(self, pointer: Pointer, plan: Plan) -> Answer:
         """Fix the other end at a press; Enter takes the usual width on the way shown."""
         del plan  # it is looked at when the rectangle is drawn
         here = pointer.east, pointer.north
+        if pointer.straight and not pointer.typed:
+            here = squared(self.start, here, self.way)
         match pointer.act:
-            case Act.MOVE | Act.RELEASE:
-                return self.showing(here)
+            case Act.PRESS | Act.FINISH:
+                return self._to(self._usual(here) if pointer.act is Act.FINISH else here)
             case Act.CANCEL | Act.BACK:
                 return self.waiting
-            case _:  # a press, or the wish for the usual
-                return self._to(self._usual(here) if pointer.act is Act.FINISH else here)
+            case _:
+                return self.showing(here)
 
     def showing(self, here: Place) -> Answer:
         """Return what it looks like with the pointer at a place."""
-        usual = self.kind.usual_m
+        usual = self.wanted.kind.usual_m
         enter = f"; Enter makes it {length(usual[0])}" if usual else ""
         return Answer(
             tool=self,
-            prompt=f"Click the other end of the head line{enter}",
+            prompt=f"Click the other end of the {self.wanted.first_side}{enter}",
             preview=(
                 *((LineString([self.start, here]),) if apart(self.start, here) else ()),
                 Point(self.start),
             ),
             figures=figures_of_line((self.start, here)),
             origin=self.start,
+            toward=here if apart(self.start, here) else None,
         )
 
     def _usual(self, here: Place) -> Place:
-        if self.kind.usual_m is None or not apart(self.start, here):
+        usual = self.wanted.kind.usual_m
+        if usual is None or not apart(self.start, here):
             return here
-        share = self.kind.usual_m[0] / hypot(here[0] - self.start[0], here[1] - self.start[1])
+        share = usual[0] / hypot(here[0] - self.start[0], here[1] - self.start[1])
         return (
             self.start[0] + (here[0] - self.start[0]) * share,
             self.start[1] + (here[1] - self.start[1]) * share,
@@ -69,35 +75,40 @@ class HeadFrom:
     def _to(self, end: Place) -> Answer:
         if not apart(self.start, end):
             return self.showing(end)
-        head = HeadLine(waiting=self.waiting, kind=self.kind, start=self.start, end=end)
-        return head.showing(None)
+        return HeadLine(first=self, end=end).showing(None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeadLine:
-    """A rectangle has its head line; its length is wanted, to one side or the other."""
+    """A rectangle has its head line; its length is wanted, to one side or the other.
 
-    waiting: Answer
-    kind: Kind
-    start: Place
+    Args:
+        first: the state that it comes from.
+        end: the other end of its head line.
+    """
+
+    first: HeadFrom
     end: Place
+
+    @property
+    def start(self) -> Place:
+        """The end of the head line that was there first."""
+        return self.first.start
 
     def take(self, pointer: Pointer, plan: Plan) -> Answer:
         """Show the rectangle; a press draws it, Enter with the usual length."""
         here = pointer.east, pointer.north
         match pointer.act:
-            case Act.MOVE | Act.RELEASE:
-                return self.showing(self.at(here, pointer.reach, typed=False))
+            case Act.PRESS:
+                return self._done(plan, self.at(here, pointer.reach, typed=pointer.typed))
             case Act.CANCEL:
-                return self.waiting
+                return self.first.waiting
             case Act.BACK:
-                return HeadFrom(waiting=self.waiting, kind=self.kind, start=self.start).showing(
-                    here
-                )
+                return self.first.showing(here)
             case Act.FINISH:
                 return self._done(plan, self._usual(here))
-            case _:  # a press
-                return self._done(plan, self.at(here, pointer.reach, typed=pointer.typed))
+            case _:
+                return self.showing(self.at(here, pointer.reach, typed=False))
 
     def at(self, here: Place, reach: float, *, typed: bool) -> Rectangle | None:
         """Return the rectangle that reaches as far as a place, or None where it has no length.
@@ -107,13 +118,14 @@ class HeadLine:
         """
         down = self._down(here)
         far = hypot(here[0] - self.end[0], here[1] - self.end[1]) if typed else abs(down)
-        if not typed and self.kind.usual_m and abs(far - self.kind.usual_m[1]) <= reach:
-            far = self.kind.usual_m[1]
+        usual = self.first.wanted.kind.usual_m
+        if not typed and usual and abs(far - usual[1]) <= reach:
+            far = usual[1]
         return self._rectangle(far, down) if far > SAME else None
 
     def showing(self, rectangle: Rectangle | None) -> Answer:
         """Return what it looks like as that rectangle."""
-        usual = self.kind.usual_m
+        usual = self.first.wanted.kind.usual_m
         enter = f"; Enter makes it {length(usual[1])}" if usual else ""
         if rectangle is None:
             preview: tuple[BaseGeometry, ...] = (LineString([self.start, self.end]),)
@@ -123,16 +135,18 @@ class HeadLine:
             figures = sizes(rectangle)
         return Answer(
             tool=self,
-            prompt=f"Click how far it reaches from its head line, or type its length{enter}",
+            prompt=f"Click how far it reaches from its {self.first.wanted.first_side}, or type"
+            f" its length{enter}",
             preview=(*preview, Point(self.start), Point(self.end)),
             figures=figures,
             origin=self.end,
         )
 
     def _usual(self, here: Place) -> Rectangle | None:
-        if self.kind.usual_m is None:
+        usual = self.first.wanted.kind.usual_m
+        if usual is None:
             return self.at(here, 0.0, typed=False)
-        return self._rectangle(self.kind.usual_m[1], self._down(here))
+        return self._rectangle(usual[1], self._down(here))
 
     def _down(self, here: Place) -> float:
         """Return how far a place lies to the right of the head line, as seen along it."""
@@ -148,8 +162,8 @@ class HeadLine:
     def _done(self, plan: Plan, rectangle: Rectangle | None) -> Answer:
         if rectangle is None:
             return self.showing(None)
-        return added(
-            plan, self.kind, rectangle, after=self.waiting, otherwise=self.showing(rectangle)
+        return self.first.wanted.done(
+            plan, rectangle, after=self.first.waiting, otherwise=self.showing(rectangle)
         )
 
 

@@ -9,7 +9,7 @@ from shapely.geometry.base import BaseGeometry
 
 from plan_editor.declared import declared
 from plan_editor.plan.edit import Edit
-from plan_editor.plan.item import ItemId
+from plan_editor.plan.item import Basis, ItemId
 from plan_editor.plan.kind import Form, Kind
 from plan_editor.plan.plan import Plan
 
@@ -42,6 +42,7 @@ class Pointer:
         straight: the key is held that keeps to right angles (Alt).
         offer: the name of the offer that is taken up, for ``Act.TAKE``.
         filled: the names of blanks, each with what was typed, for ``Act.FILL``.
+        basis: how the place is known, where it was measured; None where it was pointed at.
     """
 
     act: Act
@@ -56,6 +57,7 @@ class Pointer:
     straight: bool = False
     offer: str = ""
     filled: tuple[tuple[str, str], ...] = ()
+    basis: Basis | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

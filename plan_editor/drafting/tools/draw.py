@@ -1,23 +1,37 @@
 """Draw something of any kind, by the form that the kind has."""
 
 from dataclasses import dataclass, replace
+from enum import Enum
 
-from shapely import LineString, Point, Polygon
-from shapely.geometry.base import BaseGeometry
+from shapely import Point
 
-from plan_editor.drafting.adding import added, apart
-from plan_editor.drafting.figures import (
-    Place,
-    figures_of_area,
-    figures_of_line,
-)
+from plan_editor.drafting.adding import Wanted
+from plan_editor.drafting.along_edge import AlongFrom
+from plan_editor.drafting.cornered import Cornered
+from plan_editor.drafting.facing import Facing
+from plan_editor.drafting.figures import Place
 from plan_editor.drafting.head_line import HeadFrom
-from plan_editor.drafting.tool import Act, Answer, Pointer, Setting, Tool, ToolButton
-from plan_editor.geometry.tolerance import SAME
-from plan_editor.plan.kind import Form, Kind
+from plan_editor.drafting.outline import Piece
+from plan_editor.drafting.parallel import parallel_to
+from plan_editor.drafting.round import CirclePoints, CircleTo
+from plan_editor.drafting.tapes import begun_tapes
+from plan_editor.drafting.tool import Act, Answer, Offer, Pointer, Setting, Tool, ToolButton
+from plan_editor.drafting.touched import way_here
+from plan_editor.plan.kind import Form
 from plan_editor.plan.plan import Plan
 
 CHOOSE = "Choose what to draw"
+
+
+class Way(Enum):
+    """By what it is drawn."""
+
+    USUAL = "usual"
+    RECTANGLE = "rectangle"
+    CIRCLE = "circle"
+    CIRCLE_POINTS = "circle by three points"
+    PARALLEL = "parallel"
+
 
 FIRST = {
     Form.NONE: CHOOSE,
@@ -27,135 +41,131 @@ FIRST = {
     Form.RECTANGLE: "Click one end of the head line of the {}",
 }
 
+FIRST_BY = {
+    Way.RECTANGLE: "Click one end of the first side of the {}",
+    Way.CIRCLE: "Click the middle of the {}",
+    Way.CIRCLE_POINTS: "Click a place on the edge of the {}",
+    Way.PARALLEL: "Click a line, or a side of something, along which the {} runs",
+}
+
+ROUND = (
+    Offer(name=Way.CIRCLE.value, title="Circle", key="O"),
+    Offer(name=Way.CIRCLE_POINTS.value, title="Circle by three points", key="P"),
+)
+TAPES = Offer(name="tapes", title="Two tapes", key="Y")
+ALONG = Offer(name="along", title="Along an edge", key="L")
+
+OFFERS = {
+    Form.NONE: (),
+    Form.POINT: (TAPES,),
+    Form.LINE: (Offer(name=Way.PARALLEL.value, title="Parallel", key="P"), ALONG, TAPES),
+    Form.AREA: (
+        Offer(name=Way.RECTANGLE.value, title="Rectangle", key="G"),
+        *ROUND,
+        ALONG,
+        TAPES,
+        Offer(name="hole", title="Hole", key="H"),
+    ),
+    Form.RECTANGLE: (TAPES,),
+}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ready:
     """Nothing is begun.
 
     Args:
-        kind: what is drawn; None as long as nothing was chosen to draw.
-        form: its shape.
+        wanted: what is drawn; None as long as nothing was chosen to draw.
+        way: by what.
     """
 
-    kind: Kind | None
-    form: Form
+    wanted: Wanted | None
+    way: Way = Way.USUAL
 
     def take(self, pointer: Pointer, plan: Plan) -> Answer:
-        """Begin at a press; a point is drawn at once."""
-        waiting = _waiting(self)
-        if pointer.act is not Act.PRESS or self.kind is None:
-            return waiting
-        here = pointer.east, pointer.north
-        match self.form:
-            case Form.POINT:
-                return added(plan, self.kind, Point(here), after=waiting, otherwise=waiting)
-            case Form.LINE | Form.AREA:
-                return Cornered(drawn=self, kind=self.kind, corners=(here,)).showing(here)
-            case Form.RECTANGLE:
-                return HeadFrom(waiting=waiting, kind=self.kind, start=here).showing(here)
-            case _:  # it has no place
-                return waiting
+        """Begin at a press; a point is drawn at once, unless it is asked which way it faces."""
+        if self.wanted is None:
+            return self.waiting()
+        if pointer.act is Act.TAKE:
+            return self._taken(self.wanted, pointer, plan)
+        if pointer.act is Act.PRESS:
+            return self._begun(self.wanted, pointer, plan)
+        return self.waiting()
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cornered:
-    """A line or an area has some corners.
-
-    Args:
-        drawn: the state to come back to.
-        kind: what is drawn.
-        corners: so far, at least one.
-    """
-
-    drawn: Ready
-    kind: Kind
-    corners: tuple[Place, ...]
-
-    def take(self, pointer: Pointer, plan: Plan) -> Answer:
-        """Add a corner at a press; close on the first one; finish, or go back."""
-        here = pointer.east, pointer.north
-        match pointer.act:
-            case Act.MOVE | Act.RELEASE:
-                return self.showing(here)
-            case Act.CANCEL:
-                return _waiting(self.drawn)
-            case Act.BACK:
-                return self._back(here)
-            case Act.FINISH:
-                return self._finished(plan, here)
-            case _:  # a press
-                return self._pressed(pointer, plan, here)
-
-    def showing(self, here: Place) -> Answer:
-        """Return what it looks like with the pointer at a place."""
-        corners = (*self.corners, here) if apart(self.corners[-1], here) else self.corners
-        line = figures_of_line((self.corners[-1], here))
-        whole = figures_of_area(corners) if self._is_area else figures_of_line(corners)[2:]
+    def waiting(self, prompt: str = "") -> Answer:
+        """Return what it looks like."""
+        if self.wanted is None:
+            return Answer(tool=self, prompt=CHOOSE)
+        first = FIRST_BY.get(self.way, FIRST[self.wanted.form])
         return Answer(
             tool=self,
-            prompt=self._prompt(),
-            preview=(*self._shapes(corners), *map(Point, self.corners)),
-            figures=(*line, *whole),
-            origin=self.corners[-1],
+            prompt=prompt or first.format(self.wanted.noun),
+            offers=tuple(replace(o, on=self._is_on(o)) for o in offers_of(self.wanted)),
         )
 
-    @property
-    def _is_area(self) -> bool:
-        return self.drawn.form is Form.AREA
+    def _is_on(self, offer: Offer) -> bool:
+        hole = self.wanted is not None and self.wanted.hole
+        return offer.name == self.way.value or (offer.name == "hole" and hole)
 
-    def _prompt(self) -> str:
-        if len(self.corners) < (3 if self._is_area else 2):
-            return "Click the next corner, or type how far and on what bearing"
-        if self._is_area:
-            return "Click the next corner; the first one, a double click or Enter closes it"
-        return "Click the next corner; a double click or Enter ends it"
+    def _taken(self, wanted: Wanted, pointer: Pointer, plan: Plan) -> Answer:
+        if pointer.offer not in {o.name for o in offers_of(wanted)}:
+            return self.waiting()
+        match pointer.offer:
+            case "hole":
+                turned = replace(wanted, hole=not wanted.hole)
+                return replace(self, wanted=turned).waiting()
+            case "along":
+                outline = Cornered(waiting=self.waiting(), wanted=wanted)
+                return AlongFrom(outline=outline, before=self.waiting()).showing()
+            case "tapes":
+                return begun_tapes(self.waiting(), (pointer.east, pointer.north), plan)
+            case _:
+                way = Way(pointer.offer)
+                return replace(self, way=Way.USUAL if way is self.way else way).waiting()
 
-    def _shapes(self, corners: tuple[Place, ...]) -> tuple[BaseGeometry, ...]:
-        if len(corners) < 2:
-            return ()
-        if self._is_area and len(corners) > 2 and (area := Polygon(corners)).is_valid:
-            return (area,)
-        return (LineString(corners),)
+    def _begun(self, wanted: Wanted, pointer: Pointer, plan: Plan) -> Answer:
+        here, waiting = (pointer.east, pointer.north), self.waiting()
+        match self.way:
+            case Way.CIRCLE:
+                return CircleTo(waiting=waiting, wanted=wanted, middle=here).showing(here)
+            case Way.CIRCLE_POINTS:
+                begun = CirclePoints(waiting=waiting, wanted=wanted, places=(here,))
+                return begun.showing(here)
+            case Way.PARALLEL:
+                found = parallel_to(pointer, plan, waiting=waiting, wanted=wanted)
+                return found or self.waiting("There is no line there. Click on one, or a side")
+            case _:
+                return self._usual(wanted, pointer, plan, here)
 
-    def _pressed(self, pointer: Pointer, plan: Plan, here: Place) -> Answer:
-        reach = SAME if pointer.typed else pointer.reach
-        if len(self.corners) >= 3 and not apart(self.corners[0], here, reach):
-            closed = self if self._is_area else self._with(self.corners[0])
-            return closed._finished(plan, here)  # noqa: SLF001  # of its own kind
-        if not apart(self.corners[-1], here):
-            return self.showing(here)
-        return self._with(here).showing(here)
-
-    def _with(self, corner: Place) -> "Cornered":
-        return replace(self, corners=(*self.corners, corner))
-
-    def _back(self, here: Place) -> Answer:
-        if len(self.corners) == 1:
-            return _waiting(self.drawn)
-        return replace(self, corners=self.corners[:-1]).showing(here)
-
-    def _finished(self, plan: Plan, here: Place) -> Answer:
-        fewest = 3 if self._is_area else 2
-        if len(self.corners) < fewest:
-            return replace(
-                self.showing(here), prompt=f"It needs at least {fewest} corners: click the next"
-            )
-        shape = Polygon(self.corners) if self._is_area else LineString(self.corners)
-        return added(
-            plan, self.kind, shape, after=_waiting(self.drawn), otherwise=self.showing(here)
-        )
+    def _usual(self, wanted: Wanted, pointer: Pointer, plan: Plan, here: Place) -> Answer:
+        waiting = self.waiting()
+        side = way_here(plan, pointer.hits, here, pointer.reach)
+        if wanted.form is Form.RECTANGLE or self.way is Way.RECTANGLE:
+            return HeadFrom(waiting=waiting, wanted=wanted, start=here, way=side).showing(here)
+        if wanted.form is not Form.POINT:
+            piece = Piece(places=(here,), basis=pointer.basis)
+            begun = Cornered(waiting=waiting, wanted=wanted, pieces=(piece,), way=side)
+            return begun.showing(here)
+        wanted = replace(wanted, basis=pointer.basis)
+        if wanted.kind.facing:
+            return Facing(waiting=waiting, wanted=wanted, at=here).showing(here)
+        return wanted.done(plan, Point(here), after=waiting, otherwise=waiting)
 
 
-def _waiting(ready: Ready) -> Answer:
-    if ready.kind is None:
-        return Answer(tool=ready, prompt=CHOOSE)
-    return Answer(tool=ready, prompt=FIRST[ready.form].format(ready.kind.title.lower()))
+def offers_of(wanted: Wanted) -> tuple[Offer, ...]:
+    """Return what can be done otherwise before anything is begun."""
+    sized = wanted.form is Form.POINT and any(
+        d.name == wanted.kind.width for d in wanted.kind.entries()
+    )
+    return (*(ROUND if sized else ()), *OFFERS[wanted.form])
 
 
 def _start(setting: Setting) -> Answer:
     kind = setting.kind
-    form = Form.NONE if kind is None else setting.form or kind.form
-    tool: Tool = Ready(kind=kind, form=form)
+    wanted = None
+    if kind is not None and kind.drawn:
+        wanted = Wanted(kind=kind, form=setting.form or kind.form)
+    tool: Tool = Ready(wanted=wanted)
     return tool.take(Pointer(act=Act.MOVE), Plan())
 
 
