@@ -13,6 +13,7 @@ from plan_editor.geometry.tolerance import SAME
 from plan_editor.plan.checks import spoken
 from plan_editor.plan.differences import Difference, differences
 from plan_editor.plan.item import Item, ItemId
+from plan_editor.plan.kind import Form
 from plan_editor.plan.plan import Plan
 from plan_editor.survey.grids.crossing import crossed
 from plan_editor.survey.grids.grid import LOCAL, Grid
@@ -163,11 +164,16 @@ def _tolerance(one: Grid, other: Grid) -> float:
 
 
 def _lie_alike(one: Item[Any], other: Item[Any], within: float) -> bool:
-    """Return whether two items cover the same ground, wherever their outlines begin."""
+    """Return whether two items lie alike; it does not matter where an outline begins.
+
+    But it does of a rectangle, which begins at its head, and of a line, which leads somewhere.
+    """
     if one.shape is None or other.shape is None:
         return one.shape is other.shape
     if shapely.equals_exact(one.shape, other.shape, within):
         return True
+    if one.form is Form.RECTANGLE is other.form or one.form is Form.LINE:
+        return False
     return bool(shapely.equals_exact(one.shape, other.shape, within, normalize=True))
 
 
