@@ -1,6 +1,6 @@
 """Every field of an item's card: those of its kind, and those that all items have."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
@@ -49,6 +49,22 @@ def entries_of(kind: Kind) -> tuple[Entry, ...]:
     """Return the fields of a kind's card, from top to bottom."""
     own = tuple(_own(d) for d in kind.entries() if not d.about.made)
     return (_NUMBER, *own, _STATUS, *_BASIS) if kind.drawn else own
+
+
+def shared_entries(kinds: Iterable[Kind]) -> tuple[Entry, ...]:
+    """Return the fields that the cards of several kinds have in common, in the first's order.
+
+    A field is the same where it has one name, one title and one sort of value.
+    """
+    first, *others = (entries_of(k) for k in kinds)
+    told = [{_sameness(e) for e in entries} for entries in others]
+    return tuple(e for e in first if all(_sameness(e) in there for there in told))
+
+
+def _sameness(entry: Entry) -> tuple[Any, ...]:
+    detail = entry.detail
+    told = detail.about
+    return (detail.name, detail.value, detail.choices, told.title, told.unit, entry.group)
 
 
 def _own(detail: Detail) -> Entry:

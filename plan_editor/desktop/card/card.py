@@ -6,12 +6,14 @@ from typing import Any
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
-from plan_editor.commands.entries import Entry, entries_of
+from plan_editor.commands.entries import Entry, shared_entries
 from plan_editor.commands.forms import may_refer_to, read, shown
 from plan_editor.commands.size import sizes
 from plan_editor.desktop.card.field_row import FieldRow
+from plan_editor.desktop.card.place import PlaceForm
 from plan_editor.desktop.card.related import Related
 from plan_editor.desktop.figures import Figures
+from plan_editor.desktop.fold import Fold
 from plan_editor.desktop.follow import until_gone
 from plan_editor.desktop.parts import column, emptied, text
 from plan_editor.desktop.theme import STEP
@@ -22,6 +24,7 @@ from plan_editor.plan.kind import Kind, Value
 from plan_editor.session import Session
 
 NOTHING = "Nothing chosen"
+PLACE_HELP = "Coordinates, size and bearing as numbers; each can be typed over."
 WHAT_TO_DO = "Click something on the ground, or find it by number or name above."
 
 
@@ -32,7 +35,7 @@ class Card(QWidget):
         super().__init__(parent)
         self.setAccessibleName("Card")
         self._session = session
-        self._kind: Kind | None = None
+        self._kinds: frozenset[Kind] = frozenset()
         self._about = session.chosen
         self.rows: dict[str, FieldRow] = {}
         self._entries: dict[str, Entry] = {}
@@ -42,6 +45,8 @@ class Card(QWidget):
         self._told = text(self, "", "soft")
         self._sizes = Figures("Size", self)
         self._related = Related(session, self)
+        self.place_fold = Fold("Place", PLACE_HELP, self)
+        self.place = PlaceForm(session, self.place_fold.inside)
         self._lay_out()
         until_gone(
             self,
@@ -69,7 +74,7 @@ class Card(QWidget):
 
     def take_typed(self) -> str:
         """Take what stands typed in a field; return why it will not do, empty where it does."""
-        for row in tuple(self.rows.values()):
+        for row in (*self.rows.values(), *self.place.rows.values()):
             if row.unfinished:
                 row.leave()
                 if row.sentence:
@@ -77,10 +82,19 @@ class Card(QWidget):
         return ""
 
     def _lay_out(self) -> None:
-        lines = column(self, space=2 * STEP, edge=4 * STEP)
+        inside = QWidget(self)
+        lines = column(inside, space=2 * STEP, edge=4 * STEP)
         for part in (self._title, self._told, self._sizes, self._related, self._form):
             lines.addWidget(part)
-        lines.addStretch(1)
+        self.place_fold.hold(self.place)
+        self.place_fold.turned.connect(self._turn_place)
+        whole = column(self, space=0)
+        whole.addWidget(inside)
+        whole.addWidget(self.place_fold)
+        whole.addStretch(1)
+
+    def _turn_place(self, opened: bool) -> None:  # noqa: FBT001  # a signal of Qt
+        self.place_fold.open(opened)
 
     def _chosen(self, chosen: tuple[ItemId, ...]) -> None:
         there = set(self._about) <= self._session.document.plan.items.keys()
@@ -96,8 +110,7 @@ class Card(QWidget):
 
     def _show(self, *, keep_typed: bool = False) -> None:
         items = self.items
-        kinds = {i.kind for i in items}
-        self._make_form(kinds.pop() if len(kinds) == 1 else None)
+        self._make_form(items)
         self._title.setText(_title(items))
         self._told.setText(_told(items))
         self._told.setVisible(bool(self._told.text()))
@@ -105,17 +118,20 @@ class Card(QWidget):
         self._sizes.show_rows((f.title, f.text) for f in figures)
         self._sizes.setVisible(bool(figures))
         self._fill(items, keep_typed=keep_typed)
-        self._related.show_of(items[0] if len(items) == 1 else None)
+        one = items[0] if len(items) == 1 else None
+        self._related.show_of(one)
+        self.place_fold.setVisible(self.place.show_of(one))
 
-    def _make_form(self, kind: Kind | None) -> None:
-        if kind == self._kind:
+    def _make_form(self, items: tuple[Item[Any], ...]) -> None:
+        kinds = tuple(dict.fromkeys(i.kind for i in items))
+        if frozenset(kinds) == self._kinds:
             return
-        self._kind = kind
+        self._kinds = frozenset(kinds)
         self.rows.clear()
         self._entries.clear()
         emptied(self._form_column)
         group = ""
-        for entry in entries_of(kind) if kind is not None else ():
+        for entry in shared_entries(kinds) if kinds else ():
             if entry.group != group:
                 group = entry.group
                 self._form_column.addSpacing(STEP)
@@ -175,6 +191,8 @@ def _told(items: tuple[Item[Any], ...]) -> str:
     if len(items) == 1:
         return ""
     counted = Counter(i.kind for i in items)
-    return ", ".join(
+    told = ", ".join(
         f"{n} {(k.title if n == 1 else k.plural).lower()}" for k, n in counted.most_common()
     )
+    shared = " They share these fields." if len(counted) > 1 else ""
+    return f"{told}.{shared} What is filled in here is changed in all {len(items)}."
