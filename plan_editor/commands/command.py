@@ -131,6 +131,10 @@ class Ask(Protocol):
         """Turn to another job, by its name."""
         ...
 
+    def unfold(self, section: str) -> None:
+        """Open a section, by its name, and take the keys there."""
+        ...
+
     def reach(self, part: Part) -> None:
         """Take the keys to a part of the window."""
         ...

@@ -156,6 +156,10 @@ class WindowAsk:
         """Turn to another job."""
         self._hands.go(job)
 
+    def unfold(self, section: str) -> None:
+        """Open a section and take the keys there."""
+        self._hands.unfold(section)
+
     def reach(self, part: Part) -> None:
         """Take the keys to a part of the window."""
         self._hands.reach(part)

@@ -37,6 +37,10 @@ class Hands(Protocol):
         """Turn to another job."""
         ...
 
+    def unfold(self, section: str) -> None:
+        """Open a section, by its name, and take the keys there."""
+        ...
+
     def reach(self, part: Part) -> None:
         """Take the keys to a part of the window."""
         ...

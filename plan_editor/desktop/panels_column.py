@@ -10,6 +10,7 @@ from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.follow import until_gone
 from plan_editor.desktop.jobs import Job
 from plan_editor.desktop.parts import scrolled
+from plan_editor.desktop.sections_column import SectionsColumn
 from plan_editor.desktop.theme import STEP, role
 from plan_editor.plan.item import ItemId
 
@@ -51,12 +52,24 @@ class PanelsColumn(QSplitter):
         """Show the panel of a job."""
         self._stack.setCurrentWidget(self._areas[name])
 
+    def job_of(self, section: str) -> str:
+        """Return the name of the job whose panel has a section; empty for none."""
+        return next((name for name, p in self._columns() if section in p.folds), "")
+
+    def unfold(self, job: str, section: str) -> None:
+        """Open a section of a job's panel, and take the keys to its first field."""
+        for name, panel in self._columns():
+            if name == job:
+                panel.open(section)
+                self._areas[name].ensureWidgetVisible(panel.folds[section])
+                _reach_first(panel.sections[section])
+
     def reach_panel(self) -> None:
         """Take the keys to the first field of the panel."""
-        for child in self._stack.findChildren(QWidget):
-            if child.isVisible() and child.focusPolicy() & Qt.FocusPolicy.TabFocus:
-                child.setFocus(Qt.FocusReason.ShortcutFocusReason)
-                return
+        _reach_first(self._stack)
+
+    def _columns(self) -> list[tuple[str, SectionsColumn]]:
+        return [(n, p) for n, p in self.panels.items() if isinstance(p, SectionsColumn)]
 
     @override
     def showEvent(self, event: QShowEvent) -> None:
@@ -76,3 +89,10 @@ class PanelsColumn(QSplitter):
         large = self._filled and not self._roomy
         card = int(self.height() * CARD_SHARE) if large else EMPTY_CARD
         self.setSizes([card, self.height() - card])
+
+
+def _reach_first(inside: QWidget) -> None:
+    for child in inside.findChildren(QWidget):
+        if child.isVisible() and child.focusPolicy() & Qt.FocusPolicy.TabFocus:
+            child.setFocus(Qt.FocusReason.ShortcutFocusReason)
+            return

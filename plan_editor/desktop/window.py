@@ -115,6 +115,12 @@ class PlanWindow(QMainWindow):
         if self.body is not None:
             self.status.show_job(self.body.go(job))
 
+    def unfold(self, section: str) -> None:
+        """Open a section, wherever it stands, and take the keys there."""
+        if self.body is not None and (job := self.body.side.job_of(section)):
+            self.go(job)
+            self.body.side.unfold(job, section)
+
     def reach(self, part: Part) -> None:
         """Take the keys to a part of the window."""
         if part is Part.FIND:
