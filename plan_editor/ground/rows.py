@@ -10,7 +10,7 @@ our own; no standard gives them.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import cos, hypot, radians, sin
+from math import hypot
 from typing import Any
 
 import numpy as np
@@ -19,6 +19,7 @@ from numpy.typing import NDArray
 
 from plan_editor.geometry.bearings import bearing
 from plan_editor.geometry.outlines import Rectangle
+from plan_editor.geometry.ranks import Axis, Place, head_of
 from plan_editor.kinds import grave
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import Kind
@@ -32,9 +33,6 @@ ASIDE_M = 0.7
 
 APART_M = 5.0
 """Heads of neighbours in a row are no farther apart than this, along it."""
-
-Place = tuple[float, float]
-"""East and north in metres about the plan's origin."""
 
 Numbers = NDArray[np.float64]
 Whole = NDArray[np.intp]
@@ -51,6 +49,7 @@ class Row:
             north in metres.
         end: the same of the last one.
         bearing_deg: the bearing of the axis, from start to end.
+        heads_along: how far along the axis, from the start, the middle of each one's head is.
         pitch_m: the median distance from the middle of one head to the next, along the axis.
     """
 
@@ -59,36 +58,18 @@ class Row:
     start: Place
     end: Place
     bearing_deg: float
+    heads_along: tuple[float, ...]
     pitch_m: float
 
-    def along(self, place: Place) -> float:
-        """Return how far along the axis a place lies, in metres from the start."""
-        return self._within(place)[0]
-
-    def aside(self, place: Place) -> float:
-        """Return how far to the right of the axis a place lies, in metres."""
-        return self._within(place)[1]
-
-    def at(self, along: float) -> Place:
-        """Return the place so far along the axis."""
-        turn = radians(self.bearing_deg)
-        return self.start[0] + along * sin(turn), self.start[1] + along * cos(turn)
+    @property
+    def axis(self) -> Axis:
+        """The row's line, from its start."""
+        return Axis(start=self.start, bearing_deg=self.bearing_deg)
 
     @property
     def length_m(self) -> float:
         """From the outer end of the first head line to that of the last."""
         return hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
-
-    def _within(self, place: Place) -> Place:
-        turn = radians(self.bearing_deg)
-        de, dn = place[0] - self.start[0], place[1] - self.start[1]
-        return de * sin(turn) + dn * cos(turn), de * cos(turn) - dn * sin(turn)
-
-
-def head_of(rectangle: Rectangle) -> Place:
-    """Return the middle of a head line, east and north."""
-    turn, half = radians(rectangle.bearing_deg), rectangle.width / 2
-    return rectangle.east + half * sin(turn), rectangle.north + half * cos(turn)
 
 
 def rows(plan: Plan, kind: Kind = grave.KIND) -> tuple[Row, ...]:
@@ -173,6 +154,7 @@ def _row(held: Sequence[tuple[Item[Any], Rectangle]]) -> Row:
         start=start,
         end=end,
         bearing_deg=bearing(*way.tolist()),
+        heads_along=tuple((along[order] - along[order[0]] + reaches[0]).tolist()),
         pitch_m=float(np.median(np.diff(along[order]))),
     )
 

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 from shapely import Point
 
 from plan_editor.geometry.outlines import Rectangle
-from plan_editor.ground.rows import ALIKE_DEG, ASIDE_M, Row, head_of, row_of, row_through, rows
+from plan_editor.geometry.ranks import head_of
+from plan_editor.ground.rows import ALIKE_DEG, ASIDE_M, Row, row_of, row_through, rows
 from plan_editor.kinds import ashes_plot, grave, tree
 from plan_editor.plan.item import Item, new_item
 from plan_editor.plan.plan import plan_of
@@ -59,9 +60,9 @@ def test_a_row_is_told_by_its_axis_and_its_pitch() -> None:
     assert row.bearing_deg == pytest.approx(90.0)
     assert row.pitch_m == pytest.approx(1.5)
     assert row.length_m == pytest.approx(7.2)
-    assert row.along((2.0, 1.0)) == pytest.approx(2.0)
-    assert row.aside((2.0, -1.0)) == pytest.approx(1.0)  # south is to the right of east
-    assert row.at(3.0) == pytest.approx((3.0, 0.0))
+    # south is to the right of east
+    assert row.axis.within((2.0, -1.0)) == pytest.approx((2.0, 1.0))
+    assert row.axis.at(3.0) == pytest.approx((3.0, 0.0))
 
 
 def test_untraced_graves_leave_a_gap_and_not_an_end() -> None:
@@ -145,6 +146,6 @@ def test_a_row_is_found_whatever_its_bearing(
     (row,) = rows(plan_of(graves))
     assert row.ids == tuple(g.id for g in graves)
     first = head_of(graves[0].rectangle)  # type: ignore[arg-type]
-    assert abs(row.aside(first)) < 0.41
+    assert abs(row.axis.within(first)[1]) < 0.41
     assert isinstance(row, Row)
     assert hypot(*first) < 1.0
