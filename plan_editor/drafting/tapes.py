@@ -170,8 +170,6 @@ def taped(known: Iterable[Basis | None]) -> Basis | None:
     bases = [b for b in found if b is not None]
     if not bases or len(bases) < len(found):
         return None
-    if len(bases) == 1:
-        return bases[0]
     worst = max(b.sd_m or 0.0 for b in bases)
     return Basis(method=Method.TAPED, source="two tapes to each corner", sd_m=worst)
 
@@ -233,17 +231,27 @@ def _met(asked: TwoTapes, tapes: Sequence[_Tape], plan: Plan) -> Answer:
     )
     if not met:
         raise CannotUse("Both tapes are from the same place. Nothing was placed. Take another.")
-    # two readings cross at an angle: the flatter, the less sure the place
-    sd = sqrt((one.sd**2 + other.sd**2) / 2) / met[0].sure
     source = f"tapes from {one.mark.number} and {other.mark.number}"
     state = Taped(
         asked=replace(asked, marks=(one.mark.number, other.mark.number)),
         circles=(circles[0], circles[1]),
         places=tuple((m.place.real, m.place.imag) for m in met),
         words=tuple(f"{length(t.metres)} from {t.mark.number}" for t in tapes),
-        basis=Basis(method=Method.TAPED, source=source, sd_m=round(sd, 3)),
+        basis=Basis(method=Method.TAPED, source=source, sd_m=_sd(one, other, met[0].sure)),
     )
     return state.showing(state.places[0])
+
+
+def _sd(one: _Tape, other: _Tape, sure: float) -> float:
+    """Return the standard deviation of east and of north of where two tapes meet, in metres.
+
+    Each reading shifts the place by its error over the sine of the angle of crossing. Where
+    the circles only touch, an error of e moves it aside by some h with h² = 2 e r, where r is
+    the shorter tape: the deviation of a circle from its tangent.
+    """
+    error = sqrt((one.sd**2 + other.sd**2) / 2)
+    aside = sqrt(2 * error * min(one.metres, other.metres))
+    return round(min(error / sure, max(error, aside)), 3)
 
 
 def _refuse_apart(one: _Tape, other: _Tape, apart: float) -> None:

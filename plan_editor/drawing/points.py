@@ -8,7 +8,7 @@ import shapely
 
 from plan_editor.drawing.along import scalloped
 from plan_editor.drawing.ink import Fill, Ink, Points, Stroke
-from plan_editor.drawing.symbols import circle, placed, symbol
+from plan_editor.drawing.symbols import circle, placed, symbol, turn_deg
 from plan_editor.drawing.viewport import Viewport
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Kind
@@ -29,9 +29,10 @@ def point_ink(
     pen = look.pen or Pen()
     at = shapely.get_coordinates(viewport.shapes([i.shape for i in items]))
     sizes = np.array([kind.width_m(i.details) for i in items]) * viewport.mm_per_metre
+    turns = np.array([turn_deg(kind.facing_deg(i.details)) for i in items])
     return (
         *_crowns(kind, items, at, viewport, pen),
-        *_selves(look, at, sizes, pen),
+        *_selves(look, at, sizes, pen, turns),
     )
 
 
@@ -51,7 +52,7 @@ def crown(spread: tuple[float, float, float, float]) -> Points:
     return np.concatenate([np.column_stack(q) for q in quarters])
 
 
-def _selves(look: Look, at: Points, sizes: Points, pen: Pen) -> tuple[Ink, ...]:
+def _selves(look: Look, at: Points, sizes: Points, pen: Pen, turns: Points) -> tuple[Ink, ...]:
     if not look.symbol:
         rings = tuple(
             circle(x, y, max(size, _DOT_MM) / 2) for (x, y), size in zip(at, sizes, strict=True)
@@ -59,7 +60,7 @@ def _selves(look: Look, at: Points, sizes: Points, pen: Pen) -> tuple[Ink, ...]:
         return (Fill(rings=rings, colour=pen.colour),)
     drawn = symbol(look.symbol)
     # never smaller than its look; where the thing itself is larger on paper, to scale
-    return placed(drawn, at, np.maximum(look.symbol_mm, sizes / drawn.core), pen)
+    return placed(drawn, at, np.maximum(look.symbol_mm, sizes / drawn.core), pen, turns)
 
 
 def _crowns(

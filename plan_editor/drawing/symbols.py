@@ -59,16 +59,43 @@ def symbol(name: str) -> Symbol:
     )
 
 
-def placed(drawn: Symbol, at: Points, heights: Points | float, pen: Pen) -> tuple[Ink, ...]:
-    """Return a symbol at many places, (n, 2), each with its height in millimetres."""
+FACES_DEG = 180.0
+"""The bearing to which the front of every symbol is drawn."""
+
+
+def turn_deg(facing_deg: float | None) -> float:
+    """Return by how many degrees clockwise the symbol of what faces there is turned."""
+    return 0.0 if facing_deg is None else (facing_deg - FACES_DEG) % 360.0
+
+
+def placed(
+    drawn: Symbol,
+    at: Points,
+    heights: Points | float,
+    pen: Pen,
+    turns: Points | float = 0.0,
+) -> tuple[Ink, ...]:
+    """Return a symbol at many places, (n, 2).
+
+    Args:
+        drawn: the symbol.
+        at: where.
+        heights: of each, in millimetres.
+        pen: for its lines.
+        turns: of each, in degrees clockwise.
+    """
     sizes = np.broadcast_to(np.asarray(heights, dtype=float), (len(at),))
+    angles = np.radians(np.broadcast_to(np.asarray(turns, dtype=float), (len(at),)))
+    # a place is multiplied from the left: x to the right, y up
+    cos, sin = np.cos(angles) * sizes, np.sin(angles) * sizes
+    ways = np.moveaxis(np.array([[cos, -sin], [sin, cos]]), 2, 0)
     ink: list[Ink] = []
     if drawn.fills:
-        ink.append(Fill(rings=_everywhere(drawn.fills, at, sizes), colour=pen.colour))
+        ink.append(Fill(rings=_everywhere(drawn.fills, at, ways), colour=pen.colour))
     if drawn.closed:
-        ink.append(Stroke(lines=_everywhere(drawn.closed, at, sizes), pen=pen, closed=True))
+        ink.append(Stroke(lines=_everywhere(drawn.closed, at, ways), pen=pen, closed=True))
     if drawn.open:
-        ink.append(Stroke(lines=_everywhere(drawn.open, at, sizes), pen=pen))
+        ink.append(Stroke(lines=_everywhere(drawn.open, at, ways), pen=pen))
     return tuple(ink)
 
 
@@ -78,10 +105,8 @@ def circle(x: float, y: float, radius: float) -> Points:
     return np.column_stack([x + radius * np.cos(angle), y + radius * np.sin(angle)])
 
 
-def _everywhere(parts: Iterable[Points], at: Points, sizes: Points) -> tuple[Points, ...]:
-    return tuple(
-        one for part in parts for one in at[:, None, :] + part[None] * sizes[:, None, None]
-    )
+def _everywhere(parts: Iterable[Points], at: Points, ways: Points) -> tuple[Points, ...]:
+    return tuple(one for part in parts for one in at[:, None, :] + part[None] @ ways)
 
 
 def _points(element: Element) -> tuple[Points, bool]:

@@ -66,6 +66,8 @@ def _turned(item: Item[Any], way: Way) -> Item[Any]:
         details = _placed(details, way)
     elif _has_bearing(item):
         details = replace(details, bearing_deg=_bearing(details.bearing_deg, way))
+    elif (facing := item.kind.facing_deg(details)) is not None:
+        details = replace(details, **{item.kind.facing: _bearing(facing, way)})
     return item if details is item.details else replace(item, details=details)
 
 

@@ -9,7 +9,7 @@ from shapely.geometry.base import BaseGeometry
 
 from plan_editor.edits.chosen import chosen
 from plan_editor.errors import EditRefused
-from plan_editor.geometry.tolerance import SAME
+from plan_editor.geometry.tolerance import SAME, stored
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import Form
@@ -38,19 +38,15 @@ class CutHole:
         """
         (item,) = chosen(plan, (self.id,))
         shape = _area(item)
-        if not self.hole.is_valid or self.hole.area <= SAME:
-            raise EditRefused(
-                "The outline of the hole crosses itself or encloses nothing. Nothing was"
-                " changed. Draw it anew."
-            )
-        if not shape.contains_properly(self.hole):
-            raise EditRefused(_where(plan, item, shape, self.hole))
         try:
-            return (Change(item, item.at(shapely.difference(shape, self.hole))),)
+            hole = stored(self.hole)
         except ValueError as fault:
             raise EditRefused(
-                f"{item.called()} cannot have that hole: {fault}. Nothing was changed."
+                f"The hole cannot be cut: {fault}. Nothing was changed. Draw its outline anew."
             ) from fault
+        if not shape.contains_properly(hole):
+            raise EditRefused(_where(plan, item, shape, hole))
+        return (Change(item, item.at(shapely.difference(shape, hole))),)
 
 
 def _area(item: Item[Any]) -> BaseGeometry:
@@ -62,13 +58,13 @@ def _area(item: Item[Any]) -> BaseGeometry:
     return shape
 
 
-def _where(plan: Plan, item: Item[Any], shape: BaseGeometry, hole: Polygon) -> str:
+def _where(plan: Plan, item: Item[Any], shape: BaseGeometry, hole: BaseGeometry) -> str:
     outside = shapely.difference(hole, shape)
     if outside.area > SAME * SAME:
         what, place = "reaches out of", outside.representative_point()
     else:
         what = "touches the outline of"
-        place = shapely.intersection(hole.exterior, shape.boundary).representative_point()
+        place = shapely.intersection(hole.boundary, shape.boundary).representative_point()
     east, north = plan.grid.to_crs(place.x, place.y)
     return (
         f"The hole {what} {item.called()} at E {east:.2f}, N {north:.2f}. Nothing was changed."

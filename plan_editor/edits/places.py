@@ -12,6 +12,7 @@ from shapely.geometry.base import BaseGeometry
 
 from plan_editor.edits.chosen import chosen, things
 from plan_editor.errors import EditRefused
+from plan_editor.geometry.bearings import normal
 from plan_editor.geometry.moving import moved, turned
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.geometry.tolerance import rounded
@@ -73,7 +74,8 @@ class Turn:
         rectangles = [r.turned(self.degrees, self.about) for _, r in held]
         after = [_at(i, s) for (i, _), s in zip(loose, shapes, strict=True)]
         after += all_on([i for i, _ in held], rectangles)
-        return _changes([i for i, _ in (*loose, *held)], after)
+        faced = [facing_turned(item, self.degrees) for item in after]
+        return _changes([i for i, _ in (*loose, *held)], faced)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,6 +103,17 @@ class Reshape:
             return (Change(item, replace(item, shape=None, rectangle=None)),)
         return (Change(item, _at(item, self.place)),)
 
+
+def facing_turned(item: Item[Any], degrees: float) -> Item[Any]:
+    """Return an item with its front, where that is recorded, turned clockwise."""
+    facing = item.kind.facing_deg(item.details)
+    if facing is None:
+        return item
+    turned_to = {item.kind.facing: normal(round(facing + degrees, _BEARING_DIGITS))}
+    return replace(item, details=replace(item.details, **turned_to))
+
+
+_BEARING_DIGITS = 9
 
 Loose = list[tuple[Item[Any], BaseGeometry]]
 Held = list[tuple[Item[Any], Rectangle]]

@@ -18,6 +18,16 @@ class BenchDetails:
     fixed: bool = field(
         default=True, metadata=about("Fixed to the ground", help="Or it can be carried away.")
     )
+    facing_deg: float | None = field(
+        default=None,
+        metadata=about(
+            "Faces",
+            unit="°",
+            low=0.0,
+            high=360.0,
+            help="The bearing that one looks to who sits on it.",
+        ),
+    )
     placed: str = field(default="", metadata=about("Placed", date=True, schedule=True))
     remarks: str = field(default="", metadata=about("Remarks", long=True))
 
@@ -35,4 +45,5 @@ KIND = Kind(
     help="A seat: one point in its middle, or its outline.",
     blocks=frozenset({Blocks.DIGGING, Blocks.MOWING}),
     since="placed",
+    facing="facing_deg",
 )

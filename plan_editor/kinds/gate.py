@@ -36,6 +36,16 @@ class GateDetails:
             schedule=True,
         ),
     )
+    facing_deg: float | None = field(
+        default=None,
+        metadata=about(
+            "Opens towards",
+            unit="°",
+            low=0.0,
+            high=360.0,
+            help="The bearing to which it swings.",
+        ),
+    )
     locked: bool = field(default=False, metadata=about("Kept locked"))
     key_kept: str = field(default="", metadata=about("Where the key is", private=True))
     remarks: str = field(default="", metadata=about("Remarks", long=True))
@@ -54,4 +64,5 @@ KIND = Kind(
     help="A gate: one point in its middle, or a line from post to post.",
     blocks=frozenset({Blocks.DIGGING}),
     label="name",
+    facing="facing_deg",
 )

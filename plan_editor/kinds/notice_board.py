@@ -11,6 +11,12 @@ class NoticeBoardDetails:
     """What is recorded of a notice board or sign."""
 
     says: str = field(default="", metadata=about("What it says", long=True, schedule=True))
+    facing_deg: float | None = field(
+        default=None,
+        metadata=about(
+            "Faces", unit="°", low=0.0, high=360.0, help="The bearing from it to its reader."
+        ),
+    )
     put_up: str = field(default="", metadata=about("Put up", date=True))
     kept_by: str = field(default="", metadata=about("Kept up by"))
     remarks: str = field(default="", metadata=about("Remarks", long=True))
@@ -29,4 +35,5 @@ KIND = Kind(
     help="A board or sign: one point, or a line along its face.",
     blocks=frozenset({Blocks.DIGGING, Blocks.MOWING}),
     since="put_up",
+    facing="facing_deg",
 )

@@ -15,7 +15,18 @@ from plan_editor.desktop.canvas.dashes import dashed
 from plan_editor.desktop.canvas.pieces import PAPER_MM, pieces, spread_m
 from plan_editor.desktop.canvas.runs import NOTHING, Runs, joined, runs_of, runs_of_arrays
 from plan_editor.geometry.outlines import Rectangle
-from plan_editor.kinds import drain, fence, grave, hedge, memorial, path, service, tree, wall
+from plan_editor.kinds import (
+    bench,
+    drain,
+    fence,
+    grave,
+    hedge,
+    memorial,
+    path,
+    service,
+    tree,
+    wall,
+)
 from plan_editor.plan.item import ItemId, Status, new_item
 from plan_editor.plan.kind import kinds
 
@@ -277,3 +288,9 @@ def test_a_large_thing_lies_in_the_square_of_its_middle():
     chunks = Chunks()
     chunks.put_many([ItemId("a")], [(-100.0, -100.0, 100.0 + SIDE, 100.0 + SIDE)])
     assert chunks.meeting([(99.0, 99.0, 99.0, 99.0)]) == [(0, 0)]
+
+
+def test_a_bench_is_turned_to_where_it_faces():
+    # symbols are drawn facing south
+    assert drawn(bench.KIND, Point(0, 0), facing_deg=270.0).turns.tolist() == [90.0]
+    assert drawn(bench.KIND, Point(0, 0)).turns.tolist() == [0.0]

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from plan_editor.drawing.ink import Fill, Stroke
-from plan_editor.drawing.symbols import circle, placed, symbol
+from plan_editor.drawing.symbols import circle, placed, symbol, turn_deg
 from plan_editor.plan.look import Pen
 from plan_editor.resources import resource
 
@@ -26,14 +26,27 @@ def test_a_veteran_tree_has_its_dot_as_core() -> None:
     assert symbol("mark").core == pytest.approx(0.75)
 
 
-def test_a_gate_opens_upwards_as_it_is_drawn() -> None:
+def test_a_gate_opens_downwards_as_it_is_drawn() -> None:
     leaf = next(
         i
         for i in placed(symbol("gate"), np.zeros((1, 2)), 20.0, Pen())
         if isinstance(i, Stroke)
     )
-    # the file has it from (-8.3, 1) to (3.4, -9), y down
-    assert leaf.lines[0][1][1] > leaf.lines[0][0][1]
+    # the file has it from (-8.3, 0) to (3.4, 9), y down
+    assert leaf.lines[0][1][1] < leaf.lines[0][0][1]
+
+
+def test_what_faces_north_is_turned_half_round_and_what_faces_west_a_quarter() -> None:
+    # the leaf of a gate opens south as it is drawn
+    assert turn_deg(None) == turn_deg(180.0) == 0.0
+    assert (turn_deg(0.0), turn_deg(270.0)) == (180.0, 90.0)
+    at, turns = np.zeros((3, 2)), np.array([turn_deg(180.0), turn_deg(0.0), turn_deg(270.0)])
+    ink = placed(symbol("gate"), at, 20.0, Pen(), turns)
+    leaves = next(i for i in ink if isinstance(i, Stroke)).lines
+    south, north, west = (line[1] for line in leaves)
+    assert south == pytest.approx((3.4, -9.0))
+    assert north == pytest.approx((-3.4, 9.0))
+    assert west == pytest.approx((-9.0, -3.4))
 
 
 def test_each_place_has_its_own_height() -> None:

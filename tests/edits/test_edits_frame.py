@@ -13,7 +13,7 @@ from plan_editor.edits.frame import MoveToGrid
 from plan_editor.edits.framing import KnownMark, Scale, framed
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
-from plan_editor.kinds import base_plan, grave, mark, note, observation, path, tree
+from plan_editor.kinds import base_plan, bench, grave, mark, note, observation, path, tree
 from plan_editor.kinds.base_plan import BasePlanDetails
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Basis, Item, ItemId, Method, new_item
@@ -221,6 +221,14 @@ def test_bearings_from_grid_north_are_turned_and_included_angles_are_not() -> No
     assert (found.angle_deg, found.distance_m) == (90.0, 30.0)
     assert after.items[tie.id] == tie
     assert after.items[by_compass.id] == by_compass
+
+
+def test_what_faces_somewhere_faces_there_in_the_new_grid_too() -> None:
+    facing = new_item(bench.KIND, Point(3, 4), details=bench.BenchDetails(facing_deg=350.0))
+    open_ = new_item(bench.KIND, Point(5, 4))
+    _, after = moved(facing, open_)
+    assert after.items[facing.id].details.facing_deg == pytest.approx(2.5, abs=0.002)
+    assert after.items[open_.id].details.facing_deg is None
 
 
 def test_a_note_is_turned_with_the_ground_unless_it_is_level() -> None:

@@ -189,3 +189,16 @@ def test_moving_nothing_leaves_nothing_to_undo() -> None:
     assert document.apply(Move(ids=(), east=1.0, north=1.0)) is None
     assert document.apply(Move(ids=(C14.id, WAY.id), east=0.0001, north=0.0)) is None
     assert document.undo_title is None
+
+
+def test_what_faces_somewhere_is_turned_with_its_place_and_comes_back() -> None:
+    gate = kind_of("gate")
+    facing = replace(plain(gate, 7), details=gate.details(facing_deg=350.0))
+    plan = plan_of([facing, SPOT])
+    turn = Turn(ids=(facing.id, SPOT.id), degrees=30.0, about=(0.0, 0.0))
+    assert after(turn, plan).items[facing.id].details.facing_deg == 20.0
+    one = Turn(ids=(facing.id,), degrees=1.0, about=(0.0, 0.0))
+    document = Document(plan)
+    for _ in range(360):
+        document.apply(one)
+    assert document.plan.items[facing.id].details == facing.details

@@ -35,6 +35,7 @@ from plan_editor.exchange.whole import written_whole
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.kinds import (
     base_plan,
+    bench,
     burial,
     grave,
     inspection,
@@ -253,6 +254,19 @@ def test_a_stone_that_nobody_inspected_is_not_called_safe(out: Path) -> None:
     document = _written(out, STONE)
     (put,) = _parts(document, STONE, "place")
     assert put.get_attrib_text("SAFE") == "not inspected"
+
+
+def test_a_bench_that_faces_east_is_a_block_turned_to_the_left(out: Path) -> None:
+    # drawn facing south: to face east it is turned by a quarter, anticlockwise
+    details = bench.BenchDetails(facing_deg=90.0)
+    seat, other = (
+        new_item(bench.KIND, Point(1, 1), details=details),
+        new_item(bench.KIND, Point(2, 2)),
+    )
+    document = _written(out, seat, other)
+    (put,), (left,) = (_parts(document, i, "place") for i in (seat, other))
+    assert put.dxf.rotation % 360.0 == 90.0
+    assert left.dxf.get("rotation", 0.0) == 0.0
 
 
 def test_a_tree_is_a_block_with_attributes(out: Path) -> None:

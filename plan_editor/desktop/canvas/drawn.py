@@ -47,6 +47,7 @@ class Drawn:
         segments: the dashes once more, piece by piece, where they are thicker than a pixel.
         points, letters: where symbols and letters stand.
         across: how broad in metres is what each symbol stands for.
+        turns: by how many degrees clockwise each symbol is turned.
     """
 
     areas: QPainterPath | None
@@ -58,6 +59,7 @@ class Drawn:
     dotted: QPainterPath | None
     points: Points
     across: NDArray[np.float64]
+    turns: NDArray[np.float64]
     letters: Points
 
 
@@ -80,6 +82,7 @@ def drawn(kind: Kind, look: Look, status: Status, items: Sequence[Item[Any]]) ->
         dotted=_path(dashed(made.dotted, on_ground(DOTS))),
         points=made.points,
         across=made.across,
+        turns=made.turns,
         letters=made.letters,
     )
 
@@ -99,6 +102,7 @@ def drawn_from_afar(
         dotted=None,
         points=NO_POINTS,
         across=np.empty(0),
+        turns=np.empty(0),
         letters=NO_POINTS,
     )
 
@@ -216,11 +220,13 @@ def _symbols(
     picture = stamp(look.symbol, dressed.colour.name(), side, sight.ratio)
     broad = np.concatenate([d.across for d in ready]) * sight.scale / symbol(look.symbol).core
     places = sight.pixels(np.concatenate([d.points for d in ready]))
-    for (x, y), size in zip(places, broad.tolist(), strict=True):
-        if size <= side:
+    turns = np.concatenate([d.turns for d in ready]).tolist()
+    for (x, y), size, turn in zip(places, broad.tolist(), turns, strict=True):
+        if size <= side and not turn:
             painter.drawPixmap(x - side // 2, y - side // 2, picture)
         else:
-            draw_large(painter, look.symbol, dressed.pen, (x, y, size))
+            place = (x, y, max(size, least))
+            draw_large(painter, look.symbol, dressed.pen, place, turn)
 
 
 def _letters(

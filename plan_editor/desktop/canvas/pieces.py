@@ -27,7 +27,7 @@ from plan_editor.drawing.ink import Ink, Stroke
 from plan_editor.drawing.points import crown
 from plan_editor.drawing.removal import crossed_through
 from plan_editor.drawing.rings import lines_of, rings_of
-from plan_editor.drawing.symbols import circle
+from plan_editor.drawing.symbols import circle, turn_deg
 from plan_editor.plan.item import Item, Status
 from plan_editor.plan.kind import Kind
 from plan_editor.plan.look import Across, Along, Look, Mark, Pen
@@ -68,6 +68,7 @@ class Pieces:
         dotted: circles within which the ground is left alone.
         points: where symbols stand.
         across: how broad in metres is what each of them stands for; 0.0 where it is not known.
+        turns: by how many degrees clockwise each of them is turned.
         letters: where the letters on a line stand.
     """
 
@@ -78,6 +79,7 @@ class Pieces:
     dotted: Runs
     points: Points
     across: NDArray[np.float64]
+    turns: NDArray[np.float64]
     letters: Points
 
 
@@ -86,6 +88,7 @@ def pieces(kind: Kind, look: Look, items: Sequence[Item[Any]]) -> Pieces:
     shapes = np.array([i.shape for i in items], dtype=object)
     dimensions = shapely.get_dimensions(shapes)
     widths = np.array([kind.width_m(i.details) for i in items])
+    turns = np.array([turn_deg(kind.facing_deg(i.details)) for i in items])
     lines, line_widths = shapes[dimensions == 1], widths[dimensions == 1]
     body = shapes[dimensions == 2]
     strips, edges = _strips(lines, line_widths, look)
@@ -106,6 +109,7 @@ def pieces(kind: Kind, look: Look, items: Sequence[Item[Any]]) -> Pieces:
         dotted=runs_of_arrays(_roots(kind, items)),
         points=shapely.get_coordinates(shapes[dimensions == 0]),
         across=widths[dimensions == 0],
+        turns=turns[dimensions == 0],
         letters=_letters(look.along, lines),
     )
 

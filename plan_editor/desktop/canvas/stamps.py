@@ -39,7 +39,11 @@ def _drawing(name: str) -> str:
 
 
 def draw_large(
-    painter: QPainter, name: str, pen: QPen, place: tuple[float, float, float]
+    painter: QPainter,
+    name: str,
+    pen: QPen,
+    place: tuple[float, float, float],
+    turn_deg: float = 0.0,
 ) -> None:
     """Draw a symbol to scale, its lines no thicker for that.
 
@@ -48,10 +52,12 @@ def draw_large(
         name: of the drawing, without suffix.
         pen: for its lines; its solid parts have the pen's colour.
         place: where its middle is, x and y, and how large it is.
+        turn_deg: by how much it is turned, clockwise.
     """
     x, y, size = place
     painter.save()
     painter.translate(x, y)
+    painter.rotate(turn_deg)
     painter.scale(size, -size)
     solid, lines = _paths(name)
     painter.setPen(pen)

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from plan_editor.drawing.compose import Group
-from plan_editor.drawing.symbols import Symbol, circle, symbol
+from plan_editor.drawing.symbols import Symbol, circle, symbol, turn_deg
 from plan_editor.exchange.formats.dxf.board import Board, Entity, drawn_with, mark, size_of
 from plan_editor.exchange.formats.dxf.layers import Presentation, layer_of
 from plan_editor.exchange.formats.dxf.numbers import Number, text_attributes
@@ -93,7 +93,9 @@ def _placing(board: Board, kind: Kind, look: Look, item: Item[Any]) -> tuple[str
     ((east, north),) = board.true(np.array(item.shape.coords))  # type: ignore[union-attr]  # a point
     height = _height(board, look, size_of(kind, item))
     scales = {"xscale": height, "yscale": height, "zscale": height}
-    return _sign(board, kind, look), {"insert": (float(east), float(north)), **scales}
+    turn = turn_deg(kind.facing_deg(item.details))
+    turned = {"rotation": -turn} if turn else {}
+    return _sign(board, kind, look), {"insert": (float(east), float(north)), **scales, **turned}
 
 
 def _height(board: Board, look: Look, diameter_m: float) -> float:
