@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+import shapely
 from shapely import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
@@ -70,12 +71,15 @@ class AlongTo:
         start: where it joined.
         edges: those that were touched there: of which item, which ring of its shape.
         other: it goes the longer way round.
+        face: of a line with a width, it runs along the left face (1), the right one (-1), or
+            along its middle (0).
     """
 
     first: AlongFrom
     start: Place
     edges: tuple[tuple[ItemId, int], ...]
     other: bool = False
+    face: int = 0
 
     def take(self, pointer: Pointer, plan: Plan) -> Answer:
         """Take over every corner up to a press on the same edge."""
@@ -89,13 +93,21 @@ class AlongTo:
             case Act.TAKE if pointer.offer == OFF.name:
                 return self.first.before
             case Act.TAKE:
-                other = replace(self, other=not self.other)
-                return other.take(replace(pointer, act=Act.MOVE), plan)
+                return self._turned(pointer.offer)._shown(pointer, plan)  # noqa: SLF001
             case _:
                 return self._shown(pointer, plan)
 
-    def showing(self, way: tuple[Place, ...] | None, prompt: str = "") -> Answer:
-        """Return what it looks like, going along a way."""
+    def showing(
+        self, way: tuple[Place, ...] | None, prompt: str = "", *, broad: bool = False
+    ) -> Answer:
+        """Return what it looks like, going along a way.
+
+        Args:
+            way: corner by corner; None where it goes nowhere yet.
+            prompt: said in place of the usual.
+            broad: whether it goes along a line that has a width.
+        """
+        face = Offer(name="face", title="Along its face", key="F", on=self.face != 0)
         corners = (*self.first.outline.corners, *(way or (self.start,)))
         return Answer(
             tool=self,
@@ -105,21 +117,30 @@ class AlongTo:
             offers=(
                 OFF,
                 Offer(name="other", title="The other way round", key="O", on=self.other),
+                *((face,) if broad else ()),
             ),
         )
+
+    def _turned(self, offer: str) -> "AlongTo":
+        """Return it the other way round, or along the next face: left, right, none."""
+        if offer == "face":
+            return replace(self, face={0: 1, 1: -1, -1: 0}[self.face])
+        return replace(self, other=not self.other)
 
     def _shown(self, pointer: Pointer, plan: Plan) -> Answer:
         # wherever the pointer is: the edge is followed to the place nearest to it
         ids = tuple(i for i, _ in self.edges)
         found = self._on_edge(touched(plan, ids, _place(pointer), float("inf")))
-        return self.showing(self._way(found) if found else None)
+        if found is None:
+            return self.showing(None)
+        return self.showing(self._way(found, plan), broad=_width(found, plan) > 0.0)
 
     def _left(self, pointer: Pointer, plan: Plan) -> Answer:
         hits = tuple(i for i, _ in self.edges)
         found = self._on_edge(touched(plan, hits, _place(pointer), pointer.reach))
         if found is None:
             return self.showing(None, "That is not on the same edge. Click where it leaves it")
-        way = self._way(found)
+        way = self._way(found, plan)
         if way is None:
             return self.showing(None)
         last = way[-1]
@@ -129,14 +150,31 @@ class AlongTo:
         same = (t for t in found if (t.item, t.ring) in self.edges)
         return next(same, None)
 
-    def _way(self, to: Touched) -> tuple[Place, ...] | None:
+    def _way(self, to: Touched, plan: Plan) -> tuple[Place, ...] | None:
         """Return the way from where it joined; None where that is the same place."""
         corners, closed = to.line.corners, to.line.closed
         start = spot_on(corners, closed=closed, near=self.start)
         if start.place == to.spot.place:
             return None
         ways = ways_between(corners, closed=closed, start=start, end=to.spot)
-        return ways[-1] if self.other else ways[0]
+        way = ways[-1] if self.other else ways[0]
+        return _beside(way, self.face * _width(to, plan) / 2)
+
+
+def _width(along: Touched, plan: Plan) -> float:
+    """Return how wide the line is that is followed; 0.0 of an area."""
+    item = plan.items[along.item]
+    return 0.0 if along.line.closed else item.kind.width_m(item.details)
+
+
+def _beside(way: tuple[Place, ...], left: float) -> tuple[Place, ...]:
+    """Return a way so far to the left of another; itself where nothing is left of that."""
+    if left == 0.0:
+        return way
+    line = shapely.offset_curve(LineString(way), left, join_style="mitre")
+    if line.is_empty or line.geom_type != "LineString":
+        return way
+    return tuple((e, n) for e, n in line.coords)
 
 
 def _place(pointer: Pointer) -> Place:

@@ -238,6 +238,38 @@ def test_a_line_is_followed_in_the_middle_of_an_outline():
     assert drawn(fence.KIND, at_its_end, GROUND).tool.corners[:2] == ((20, 0), (24.5, 3.125))
 
 
+def test_a_zone_runs_along_either_face_of_a_wall():
+    # 0.4 m thick, drawn along its middle: its faces are 0.2 m to the left and right of that
+    bent = new_item(
+        wall.KIND,
+        LineString([(0, 0), (10, 0), (10, 10)]),
+        details=wall.WallDetails(width_m=0.4),
+    )
+    plan = plan_of([bent])
+    asked = [take("along"), press(0, 0, bent), take("face", 10, 10)]
+    assert offers(drawn(zone.KIND, asked, plan))["face"]
+    left = drawn(zone.KIND, [*asked, press(10, 10, bent)], plan).tool.corners
+    assert left == (
+        pytest.approx((0, 0.2)),
+        pytest.approx((9.8, 0.2)),
+        pytest.approx((9.8, 10)),
+    )
+    right = drawn(zone.KIND, [*asked, take("face"), press(10, 10, bent)], plan).tool.corners
+    assert right[1] == pytest.approx((10.2, -0.2))
+    middle = [*asked, take("face"), take("face"), press(10, 10, bent)]
+    assert drawn(zone.KIND, middle, plan).tool.corners[1] == (10, 0)
+    closed = drawn(zone.KIND, [take("along"), press(0, 0, CHURCH), take("face")], GROUND)
+    assert "face" not in offers(closed)
+
+
+def test_of_a_face_of_which_nothing_is_left_the_middle_is_taken():
+    # round three sides of a metre no line runs 4 m inside
+    round_it = ((0, 0), (1, 0), (1, 1), (0, 1), (0, 0.1))
+    broad = new_item(wall.KIND, LineString(round_it), details=wall.WallDetails(width_m=8.0))
+    asked = [take("along"), press(0, 0, broad), take("face"), press(0, 0.1, broad)]
+    assert drawn(zone.KIND, asked, plan_of([broad])).tool.corners == round_it
+
+
 def test_where_there_is_no_edge_it_says_so_and_waits():
     begun = [take("along"), press(50, 50)]
     assert "no edge there" in drawn(zone.KIND, begun, GROUND).prompt
