@@ -29,16 +29,26 @@ from plan_editor.edits.copying import Duplicate, Paste
 from plan_editor.edits.field_books import AdjustFieldBooks, TakeInFieldBook
 from plan_editor.edits.frame import MoveToGrid
 from plan_editor.edits.framing import KnownMark, Scale
-from plan_editor.edits.kind_changes import ChangeKind
 from plan_editor.edits.holes import CutHole
+from plan_editor.edits.kind_changes import ChangeKind
 from plan_editor.edits.marks import AddMark, PlaceMark
+from plan_editor.edits.numbering import NumberRule
 from plan_editor.edits.places import Move, Reshape, Turn
 from plan_editor.edits.points import AddPoints
 from plan_editor.edits.refitting import RefitBasePlan
 from plan_editor.edits.register import RecordInspection
 from plan_editor.edits.reverting import TakeBack
+from plan_editor.edits.rows import (
+    EvenOut,
+    LayOutRow,
+    NumberAnew,
+    PutInLine,
+    StretchRow,
+    TurnToRow,
+)
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
+from plan_editor.geometry.ranks import Axis, at_pitch
 from plan_editor.geometry.tolerance import stored
 from plan_editor.kinds.inspection import InspectionDetails
 from plan_editor.kinds.mark import MarkDetails
@@ -46,7 +56,7 @@ from plan_editor.plan.change import Change
 from plan_editor.plan.checks import spoken
 from plan_editor.plan.document import Entry
 from plan_editor.plan.edit import Edit
-from plan_editor.plan.item import BASE_PLAN, Basis, Item, ItemId, Method, Status
+from plan_editor.plan.item import BASE_PLAN, Basis, Item, ItemId, Method, Status, new_item
 from plan_editor.plan.kind import Detail, Form, Kind, Value, kind_named, kinds
 from plan_editor.plan.plan import Plan, plan_of
 from plan_editor.survey.books.field_book import BookLine, FieldBook, Sort, same
@@ -560,6 +570,48 @@ def _holes(draw: st.DrawFn, plan: Plan) -> Edit:
     return CutHole(id=chosen, hole=hole)
 
 
+def _row(plan: Plan) -> Any:
+    """Return some rectangles of the plan, and now and then something else among them."""
+    held = [i for i in _placed(plan) if i.rectangle is not None]
+    return st.one_of(_some(plan, held), _some(plan, held), _some(plan))
+
+
+@st.composite
+def _laid_out(draw: st.DrawFn, plan: Plan) -> Edit:
+    first, count = draw(rectangles), draw(st.integers(1, 5))
+    axis = Axis(start=(first.east, first.north), bearing_deg=first.bearing_deg)
+    size = (first.width, first.length)
+    places = at_pitch(axis, size, count, first.width, right=draw(st.booleans()))
+    numbers_ = NumberRule(prefix="R ", first=draw(st.integers(0, 9))).numbers(count)
+    of_kind = kind_of(draw(st.sampled_from(["grave", "ashes_plot"])))
+    return LayOutRow(
+        tuple(
+            replace(new_item(of_kind, place, number=number), id=draw(ids))
+            for place, number in zip(places, numbers_, strict=True)
+        )
+    )
+
+
+@st.composite
+def _numbered_anew(draw: st.DrawFn, plan: Plan) -> Edit:
+    chosen = draw(_some(plan))
+    given_ = draw(st.lists(numbers, min_size=len(chosen), max_size=len(chosen)))
+    return NumberAnew(numbers=tuple(zip(chosen, given_, strict=True)))
+
+
+def _in_line(plan: Plan) -> st.SearchStrategy[Edit]:
+    line = st.builds(Axis, start=places, bearing_deg=st.floats(0.0, 359.0))
+    return st.builds(PutInLine, ids=_row(plan), line=line)
+
+
+def _turned_to_row(plan: Plan) -> st.SearchStrategy[Edit]:
+    return st.builds(TurnToRow, ids=_row(plan), bearing_deg=st.floats(0.0, 359.0))
+
+
+def _stretched(plan: Plan) -> st.SearchStrategy[Edit]:
+    return st.builds(StretchRow, ids=_row(plan), start=places, end=places)
+
+
 EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Add: _adds,
     Move: _moves,
@@ -585,6 +637,12 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Paste: _pastes,
     ChangeKind: _kind_changes,
     CutHole: _holes,
+    LayOutRow: _laid_out,
+    StretchRow: _stretched,
+    EvenOut: lambda plan: st.builds(EvenOut, ids=_row(plan)),
+    PutInLine: _in_line,
+    TurnToRow: _turned_to_row,
+    NumberAnew: _numbered_anew,
 }
 """How to draw each edit that there is for a plan; ``tests/every`` sees that none lacks."""
 

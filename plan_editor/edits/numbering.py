@@ -104,13 +104,10 @@ def renumbered(
         ValueError: a number would be less than nothing, or gaps between numbers are to be kept
             where one has none; the text says which.
     """
-    match gaps:
-        case Gaps.CLOSED:
-            return rule.numbers(len(numbers))
-        case Gaps.AS_THEY_LIE:
-            return tuple(rule.number(n) for n in spaces)
-        case Gaps.AS_NUMBERED:
-            return tuple(rule.number(n) for n in _counted_from_first(numbers))
+    if gaps is Gaps.CLOSED:
+        return rule.numbers(len(numbers))
+    places = spaces if gaps is Gaps.AS_THEY_LIE else _counted_from_first(numbers)
+    return tuple(rule.number(n) for n in places)
 
 
 def next_letter(taken: Iterable[str]) -> str:
