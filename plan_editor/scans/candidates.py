@@ -1,20 +1,18 @@
 """Where rectangles might lie: every place and size is tried, coarsely, at one bearing.
 
-The picture is turned so that the sides run level and upright. Then how much of a side of any
-length is inked is a difference of two running sums, and four of them say how much of a whole
-outline is.
+In a picture turned so that the sides run level and upright, how much of a side of any length is
+inked is a difference of two running sums, and four of them say how much of a whole outline is.
 """
 
 from collections.abc import Iterator
-from math import cos, radians, sin
 
 import numpy as np
 from numpy.typing import NDArray
-from PIL import Image
 
 from plan_editor.scans.boxes import Boxes
 from plan_editor.scans.sought import Size
-from plan_editor.scans.strokes import Floats, ridges
+from plan_editor.scans.strokes import Floats
+from plan_editor.scans.turned import Inked
 
 POOL = 2
 """Pixels to a side of those that are searched."""
@@ -29,46 +27,20 @@ MOST = 6000
 """Of one piece and bearing no more are kept, the best first."""
 
 
-def candidates(
-    dense: Floats, strength: float, bearing_deg: float, size: Size, reaches: tuple[int, ...]
-) -> Boxes:
-    """Return where rectangles of a size, in pixels, may lie at about a bearing."""
-    turned, back = _turned(dense, bearing_deg)
-    level = _coarse(ridges(turned, 0, reaches) / strength, axis=0)
-    upright = _coarse(ridges(turned, 1, reaches) / strength, axis=1)
-    best, sizes, which = _best(level, upright, size)
+def candidates(picture: Inked, size: Size) -> Boxes:
+    """Return where rectangles of a size, in pixels, may lie in a turned picture."""
+    best, sizes, which = _best(
+        _coarse(picture.level, axis=0), _coarse(picture.upright, axis=1), size
+    )
     y, x = _peaks(best)
     width, length = sizes[which[y, x]].T
-    along = POOL * (x + 0.5 + length % 2 / 2)
-    aside = POOL * (y + 0.5 + width % 2 / 2)
-    a, b, c, d, e, f = back
     return Boxes(
-        right=a * along + b * aside + c,
-        down=d * along + e * aside + f,
+        right=POOL * (x + 0.5 + length % 2 / 2),
+        down=POOL * (y + 0.5 + width % 2 / 2),
         width=POOL * width.astype(np.float64),
         length=POOL * length.astype(np.float64),
-        turn=np.full(len(x), radians(bearing_deg)),
+        turn=np.zeros(len(x)),
     )
-
-
-def _turned(dense: Floats, bearing_deg: float) -> tuple[Floats, tuple[float, ...]]:
-    """Return the picture turned so that head lines point up, and six numbers back to it."""
-    angle = radians(bearing_deg)
-    c, s = cos(angle), sin(angle)
-    high, wide = dense.shape
-    new_wide = int(np.ceil(abs(c) * wide + abs(s) * high)) + 1
-    new_high = int(np.ceil(abs(s) * wide + abs(c) * high)) + 1
-    back = (
-        *(c, -s, wide / 2 - c * new_wide / 2 + s * new_high / 2),
-        *(s, c, high / 2 - s * new_wide / 2 - c * new_high / 2),
-    )
-    moved = Image.fromarray(dense).transform(
-        (new_wide, new_high),
-        Image.Transform.AFFINE,
-        back,
-        Image.Resampling.BILINEAR,
-    )
-    return np.asarray(moved), back
 
 
 def _coarse(strokes: Floats, axis: int) -> Floats:

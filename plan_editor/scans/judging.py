@@ -7,7 +7,9 @@ import shapely
 from numpy.typing import NDArray
 
 from plan_editor.scans.boxes import Boxes, Column, together
-from plan_editor.scans.sides import WHOLE, Inked, Profiles, profiles, shares_inked
+from plan_editor.scans.sides import WHOLE, Profiles, densities, profiles, shares_inked
+from plan_editor.scans.strokes import Floats
+from plan_editor.scans.turned import Inked
 
 OVERLAP = 0.25
 """Of two that share so much of the smaller one, the surer is kept."""
@@ -63,16 +65,16 @@ def judged(picture: Inked, boxes: Boxes, far: float) -> Judged:
     """Return boxes with how sure they are, those that lie over a surer one left out.
 
     Args:
-        picture: the ink.
+        picture: the ink, turned.
         boxes: laid on it.
         far: how far to either side of an end its ink is counted, in pixels.
     """
-    scores = sureness(features(boxes, profiles(picture, boxes, 2.0, WHOLE)))
+    scores = sureness(features(boxes, profiles(picture, boxes, 1.0, WHOLE)))
     sure = scores >= LEAST_SCORE
     boxes, scores = boxes.some(sure), scores[sure]
     kept = alone(Judged(boxes=boxes, scores=scores, heavier=np.zeros(len(scores))))
-    seen = profiles(picture, kept.boxes, far, WHOLE)
-    return replace(kept, heavier=_heavier(seen, picture.strength))
+    heavier = _heavier(densities(picture, kept.boxes, far, WHOLE))
+    return replace(kept, boxes=picture.as_it_was(kept.boxes), heavier=heavier)
 
 
 def features(boxes: Boxes, seen: Profiles) -> Column:
@@ -104,9 +106,9 @@ def sureness(told: Column) -> Column:
     return sure
 
 
-def _heavier(seen: Profiles, least: float) -> Column:
-    above = seen.dense - np.median(seen.dense, axis=3, keepdims=True)
-    weight = np.clip(above, 0.0, None).sum(axis=(2, 3)).astype(np.float64) + least
+def _heavier(dense: Floats) -> Column:
+    above = dense - np.median(dense, axis=3, keepdims=True)
+    weight = np.clip(above, 0.0, None).mean(axis=(2, 3)).astype(np.float64) + 1.0
     more: Column = np.log(weight[:, 1] / weight[:, 0])
     return more
 

@@ -7,11 +7,10 @@ from numpy.typing import NDArray
 
 from plan_editor.scans.boxes import Boxes, together
 from plan_editor.scans.candidates import LEAST_INKED, candidates
-from plan_editor.scans.judging import Judged, judged
+from plan_editor.scans.judging import Judged, all_of, alone, judged
 from plan_editor.scans.sides import (
     FINE,
     ROUGH,
-    Inked,
     laid_on_ink,
     other_sides,
     profiles,
@@ -19,6 +18,7 @@ from plan_editor.scans.sides import (
 )
 from plan_editor.scans.sought import Size, Sought, Span
 from plan_editor.scans.strokes import density, ridges, usual_strength
+from plan_editor.scans.turned import Inked, turned
 from plan_editor.scans.turning import Pixels
 
 NARROW_PX = 24.0
@@ -45,17 +45,20 @@ def rectangles(grey: Pixels, sought: Sought) -> Judged:
     reaches = tuple(sorted({max(2, round(3 * unit)), max(2, round(6 * unit))}))
     dense = density(grey)
     strength = usual_strength(ridges(dense, 0, reaches), ridges(dense, 1, reaches))
-    picture = Inked(dense=dense, strength=strength, beside=max(3.0 * unit, 1.5))
-    found = (
-        _near(picture, candidates(dense, strength, bearing, size, reaches), unit)
+    seen = [
+        _at(turned(dense, bearing, strength, reaches), sought.sizes, unit)
         for bearing in bearings(sought)
-        for size in sought.sizes
-    )
-    boxes = _once(laid_on_ink(picture, together(list(found)), 2.5 * unit, FINE))
+    ]
+    return alone(all_of(seen))
+
+
+def _at(picture: Inked, sizes: tuple[Size, ...], unit: float) -> Judged:
+    """Return the rectangles that stand about upright in a turned picture."""
+    near = [_near(picture, candidates(picture, size), unit) for size in sizes]
+    boxes = _once(laid_on_ink(picture, together(near), 2.5 * unit, FINE))
     others = other_sides(boxes, profiles(picture, boxes, 9.0 * unit, ROUGH), 2.5 * unit)
     boxes = laid_on_ink(picture, together([boxes, others]), 1.5 * unit, FINE)
-    boxes = boxes.some(_of_a_size(boxes, sought.sizes))
-    return judged(picture, boxes, 4.0 * unit)
+    return judged(picture, boxes.some(_of_a_size(boxes, sizes)), 4.0 * unit)
 
 
 def bearings(sought: Sought) -> tuple[float, ...]:
@@ -74,7 +77,7 @@ def bearings(sought: Sought) -> tuple[float, ...]:
 def _near(picture: Inked, boxes: Boxes, unit: float) -> Boxes:
     """Return boxes moved roughly onto their ink, without those that have little."""
     boxes = laid_on_ink(picture, boxes, 4.0 * unit, ROUGH)
-    inked = shares_inked(profiles(picture, boxes, 2.0, ROUGH)).mean(axis=2)
+    inked = shares_inked(profiles(picture, boxes, 1.0, ROUGH)).mean(axis=2)
     return boxes.some(boxes.by_run(inked) >= LEAST_INKED)
 
 

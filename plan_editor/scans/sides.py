@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from plan_editor.scans.boxes import Boxes, Column, together
 from plan_editor.scans.strokes import Floats
+from plan_editor.scans.turned import Inked
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,34 +42,17 @@ _FOOT, _HEAD, _START, _END = range(4)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Inked:
-    """A picture as ink.
-
-    Args:
-        dense: its densities.
-        strength: of a stroke that counts in full, as a density.
-        beside: how far from the middle of a stroke the paper beside it is looked at, in pixels.
-    """
-
-    dense: Floats
-    strength: float
-    beside: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Profiles:
     """The ink across the four sides of boxes.
 
     Args:
-        ink: n by 4 by stations by offsets: densities above both sides, over the usual one.
-        dense: the same shape: the bare densities.
+        ink: n by 4 by stations by offsets: how strong a stroke along the side is there.
         offsets: pixels outward from each side.
         places: where along a side the stations are, as parts of it from its middle.
         step: pixels from one offset to the next.
     """
 
     ink: Floats
-    dense: Floats
     offsets: Column
     places: Column
     step: float
@@ -87,18 +71,26 @@ def laid_on_ink(picture: Inked, boxes: Boxes, far: float, look: Look) -> Boxes:
 
 
 def profiles(picture: Inked, boxes: Boxes, far: float, look: Look) -> Profiles:
-    """Return the ink across the sides of boxes, so many pixels to either side of each."""
-    gap = max(1, round(picture.beside / look.step))
-    count = max(1, round(far / look.step)) + gap
+    """Return the strokes along the sides of boxes, so many pixels to either side of each."""
+    offsets, places = _places(far, look)
+    right, down = _across(boxes, offsets, places)
+    ends = _sampled(picture.upright, right[:, :_START], down[:, :_START])
+    sides = _sampled(picture.level, right[:, _START:], down[:, _START:])
+    ink = np.concatenate([ends, sides], axis=1)
+    return Profiles(ink=ink, offsets=offsets, places=places, step=look.step)
+
+
+def densities(picture: Inked, boxes: Boxes, far: float, look: Look) -> Floats:
+    """Return the densities about foot and head, n by 2 by stations by offsets."""
+    right, down = _across(boxes, *_places(far, look))
+    return _sampled(picture.dense, right[:, :_START], down[:, :_START])
+
+
+def _places(far: float, look: Look) -> tuple[Column, Column]:
+    """Return the offsets outward from a side, and the places along it as parts of it."""
+    count = max(1, round(far / look.step))
     offsets = (np.arange(-count, count + 1) * look.step).astype(np.float64)
-    places = np.linspace(-look.inner / 2, look.inner / 2, look.stations)
-    seen = _sampled(picture.dense, *_across(boxes, offsets, places))
-    middle = seen[..., gap:-gap]
-    beside = np.maximum(seen[..., : -2 * gap], seen[..., 2 * gap :])
-    ink = np.clip((middle - beside) / np.float32(picture.strength), 0.0, 1.2)
-    return Profiles(
-        ink=ink, dense=seen, offsets=offsets[gap:-gap], places=places, step=look.step
-    )
+    return offsets, np.linspace(-look.inner / 2, look.inner / 2, look.stations)
 
 
 def _across(boxes: Boxes, offsets: Column, places: Column) -> tuple[Column, Column]:
