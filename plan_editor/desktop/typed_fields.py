@@ -61,3 +61,4 @@ class TypedFields(QWidget):
             self.clear()  # what was meant for one thing is not given to the next
         self.length.setEnabled(ready)
         self.bearing.setEnabled(ready)
+        self.setVisible(ready or not answer.blanks)  # what can be typed takes the room

@@ -7,7 +7,7 @@ from shapely import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
 from plan_editor.drafting.arcing import drawn
-from plan_editor.drafting.figures import Place, figures_of_line
+from plan_editor.drafting.figures import Place, length, run
 from plan_editor.drafting.outline import Outline, Piece
 from plan_editor.drafting.tool import Act, Answer, Offer, Pointer
 from plan_editor.drafting.touched import Touched, touched
@@ -113,7 +113,7 @@ class AlongTo:
             tool=self,
             prompt=prompt or "Click where it leaves the same edge; every corner is taken over",
             preview=(*_drawn(corners), Point(self.start), *map(Point, (way or ())[-1:])),
-            figures=figures_of_line(way or ())[-1:],
+            figures=(f"along it {length(run(way))}",) if way else (),
             offers=(
                 OFF,
                 Offer(name="other", title="The other way round", key="O", on=self.other),

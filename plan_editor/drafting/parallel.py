@@ -65,9 +65,12 @@ class ParallelTo:
             prompt=prompt or "Click how far away it runs, or type the distance",
             preview=(self._base(), *((line,) if line is not None else ())),
             figures=(f"{length(away)} away", *_run(line)),
-            offers=(Offer(name="whole", title="All round", key="A", on=self.whole),),
+            offers=(Offer(name="whole", title=self._all_of_it(), key="A", on=self.whole),),
             blanks=(DISTANCE,),
         )
+
+    def _all_of_it(self) -> str:
+        return "All round" if self.edge.line.closed else "The whole line"
 
     def _filled(self, typed: dict[str, str], here: Place, plan: Plan) -> Answer:
         try:

@@ -8,7 +8,7 @@ import pytest
 from shapely import LineString, Point, Polygon, box
 
 from plan_editor.drafting.squared import squared
-from plan_editor.drafting.tool import Act, Answer, Pointer, Setting
+from plan_editor.drafting.tool import Act, Answer, Pointer, Setting, tools
 from plan_editor.drafting.tools import draw
 from plan_editor.drafting.touched import touched, way_here
 from plan_editor.edits.basic import Add
@@ -559,6 +559,8 @@ def test_no_two_offers_of_a_state_share_a_key():
         keys = [o.key for o in answer.offers]
         assert len(set(keys)) == len(keys)
         assert not any(key.isdigit() for key in keys)
+        # the keys of the other tools go on to mean what they mean
+        assert not {t.key for t in tools()} & set(keys)
 
 
 def test_a_rectangle_can_be_followed_and_a_grave_drawn_by_its_side():

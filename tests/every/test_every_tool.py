@@ -31,6 +31,7 @@ pointers = st.builds(
     add=st.booleans(),
     reach=st.floats(0.01, 5.0),
     typed=st.booleans(),
+    straight=st.booleans(),
     chosen=st.lists(st.sampled_from(IDS), max_size=2, unique=True).map(tuple),
 )
 settings = st.builds(
@@ -38,6 +39,21 @@ settings = st.builds(
     chosen=st.lists(st.sampled_from(IDS), max_size=2, unique=True).map(tuple),
     kind=st.one_of(st.none(), st.sampled_from([k for k in kinds() if k.drawn])),
 )
+
+
+texts = st.sampled_from(["", "2.5", "9' 4½\"", "M1", "No. 5", "A 7", "3", "-1", "1e9", "north"])
+
+
+@st.composite
+def answering(draw: st.DrawFn, pointer: Pointer, answer: Answer) -> Pointer:
+    """Return a pointer that takes up what is offered and fills in what is asked."""
+    offers = [o.name for o in answer.offers if o.possible]
+    filled = tuple(
+        (b.name, draw(st.sampled_from(b.choices) if b.choices else texts))
+        for b in answer.blanks
+    )
+    offer = draw(st.sampled_from(["", *offers, *offers]))
+    return replace(pointer, offer=offer, filled=filled)
 
 
 def forms_of(setting: Setting) -> st.SearchStrategy[Form | None]:
@@ -56,7 +72,8 @@ def test_random_pointers_do_no_harm_and_cancel_leaves_nothing(
     hash(answer.tool)  # a state can be kept and compared
     # now and then the plan is another one: somebody took something away
     plans = (PLAN, PLAN, plan_of(i for i in PLAN.items.values() if i.id not in PLACED[::2]))
-    for pointer in drawn.draw(st.lists(pointers, max_size=12)):
+    for bare in drawn.draw(st.lists(pointers, max_size=12)):
+        pointer = drawn.draw(answering(bare, answer))
         plan = drawn.draw(st.sampled_from(plans))
         before = dict(plan.items)
         answer = answer.tool.take(pointer, plan)

@@ -1,0 +1,219 @@
+"""What a row of graves is to be: size, count or pitch, side, numbers; typed or as is usual."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from math import cos, hypot, radians
+from typing import Any
+
+from plan_editor.drafting.basis import traced_on
+from plan_editor.drafting.tool import Blank, Offer
+from plan_editor.edits.numbering import NumberRule, count_of, next_letter, rule_from
+from plan_editor.geometry.lengths import as_metres, metres
+from plan_editor.geometry.outlines import Rectangle
+from plan_editor.geometry.ranks import (
+    Place,
+    along_line,
+    at_pitch,
+    axis_between,
+    count_that_fits,
+)
+from plan_editor.ground.row_habits import Habit, habit, prefix_at
+from plan_editor.plan.item import Item, new_item
+from plan_editor.plan.kind import Form, Kind, kinds
+from plan_editor.plan.plan import Plan
+
+MOST = 500
+"""A row has no more graves than this: more are a slip of the fingers."""
+
+OTHER_SIDE, OTHER_END = "other side", "other end"
+
+LONGEST_M = 20.0
+"""Nothing in a row is longer or broader than this."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowWish:
+    """How a row is to be laid out; what is None is as usual on the plan.
+
+    Args:
+        kind: of what it is.
+        size: width along the row and length across it, in metres.
+        count: how many; it rules where it was typed last.
+        pitch: from one to the next, in metres; it rules where it was typed last.
+        turned_over: on the other side than is usual.
+        from_end: numbers run from the end to the start.
+        first: the first number; empty for none.
+    """
+
+    kind: Kind
+    size: tuple[float, float] | None = None
+    count: int | None = None
+    pitch: float | None = None
+    turned_over: bool = False
+    from_end: bool = False
+    first: str | None = None
+
+    def rectangles(self, plan: Plan, start: Place, end: Place) -> tuple[Rectangle, ...]:
+        """Return where the graves would lie, in order from start to end.
+
+        Raises:
+            ValueError: the ends are the same.
+        """
+        usual = habit(plan, self.kind)
+        size = self.size or usual.size
+        axis = axis_between(start, end)
+        # the side on which the feet lie as most on the plan have them
+        to_right = cos(radians(axis.bearing_deg + 90.0 - usual.facing_deg)) >= 0.0
+        right = to_right is not self.turned_over
+        if self.pitch is not None:
+            count = self._fitting(start, end, size[0], self.pitch)
+            return at_pitch(axis, size, count, self.pitch, right=right)
+        count = self.count or self._fitting(start, end, size[0], usual.pitch_m)
+        return along_line(start, end, size, count, right=right)
+
+    def _fitting(self, start: Place, end: Place, width: float, pitch: float) -> int:
+        length = hypot(end[0] - start[0], end[1] - start[1])
+        return min(MOST, count_that_fits(length, width, pitch))
+
+    def numbers(self, plan: Plan, start: Place, count: int) -> tuple[str, ...]:
+        """Return the numbers of a row in order from start to end; empty where it has none."""
+        first = self.first_number(plan, start)
+        rule = rule_from(first)
+        if rule is None:
+            return (first, *("",) * (count - 1))
+        found = rule.numbers(count)
+        return found[::-1] if self.from_end else found
+
+    def first_number(self, plan: Plan, start: Place) -> str:
+        """Return the first number: as typed, or the next of the section, or of a new row."""
+        if self.first is not None:
+            return self.first
+        rules = [r for i in plan.of(self.kind) if (r := rule_from(i.number)) is not None]
+        if prefix := prefix_at(plan, start):
+            mine = [r for r in rules if r.prefix.strip() == prefix]
+            last = max(mine, key=lambda r: r.first, default=NumberRule(prefix=f"{prefix} "))
+            return replace(last, first=last.first + 1 if mine else 1).number(0)
+        letter = next_letter(r.prefix.strip() for r in rules)
+        return NumberRule(prefix=f"{letter} ").number(0)
+
+    def items(self, plan: Plan, start: Place, end: Place) -> tuple[Item[Any], ...]:
+        """Return the graves of the row as they would come onto the plan.
+
+        Raises:
+            ValueError: the ends are the same.
+        """
+        places = self.rectangles(plan, start, end)
+        numbers = self.numbers(plan, start, len(places))
+        return new_ones(plan, self.kind, places, numbers)
+
+    def after(self) -> "RowWish":
+        """Return the wish for the next row: the same, numbered on by itself."""
+        return replace(self, first=None, count=None)
+
+    def offers(self) -> tuple[Offer, ...]:
+        """Return what else can be wished."""
+        return (
+            Offer(name=OTHER_SIDE, title="Other side", key="O", on=self.turned_over),
+            Offer(name=OTHER_END, title="Count from the end", key="N", on=self.from_end),
+        )
+
+    def taking(self, offer: str) -> "RowWish":
+        """Return the wish with an offer taken up."""
+        match offer:
+            case "other side":
+                return replace(self, turned_over=not self.turned_over)
+            case "other end":
+                return replace(self, from_end=not self.from_end)
+            case _:
+                return self
+
+    def blanks(self, plan: Plan, start: Place | None, places: int) -> tuple[Blank, ...]:
+        """Return what can be typed, with what holds now."""
+        usual: Habit = habit(plan, self.kind)
+        size = self.size or usual.size
+        pitch = usual.pitch_m if self.pitch is None else self.pitch
+        number = "" if start is None else self.first_number(plan, start)
+        named = tuple(k.title for k in row_kinds())
+        return (
+            Blank(name="kind", title="Of", text=self.kind.title, choices=named),
+            Blank(name="count", title="Count", text=str(self.count or places or "")),
+            Blank(name="pitch", title="Pitch", text=as_metres(pitch), example="1.35 or 4' 6\""),
+            Blank(name="width", title="Width", text=as_metres(size[0])),
+            Blank(name="length", title="Length", text=as_metres(size[1])),
+            Blank(name="first", title="First number", text=number, example="C 1"),
+        )
+
+    def filled(self, typed: Mapping[str, str], shown: Mapping[str, str]) -> "RowWish":
+        """Return the wish with what was typed; what still reads as it was shown is left.
+
+        Args:
+            typed: names of blanks, each with its text.
+            shown: the same as they were before.
+
+        Raises:
+            ValueError: something cannot be read; the text says what and why.
+        """
+        new = {n: t.strip() for n, t in typed.items() if t.strip() != shown.get(n, "").strip()}
+        wish = self
+        if "kind" in new:
+            named = (k for k in row_kinds() if k.title == new["kind"])
+            wish = RowWish(kind=next(named, self.kind))
+        if "width" in new or "length" in new:
+            width, length = (
+                _side(typed.get(n) or shown.get(n, "")) for n in ("width", "length")
+            )
+            wish = replace(wish, size=(width, length))
+        if "pitch" in new:
+            wish = replace(
+                wish, pitch=_side(new["pitch"]) if new["pitch"] else None, count=None
+            )
+        if "count" in new:
+            wish = replace(
+                wish, count=_count(new["count"]) if new["count"] else None, pitch=None
+            )
+        if "first" in new:
+            wish = replace(wish, first=new["first"])
+        return wish
+
+
+def row_kinds() -> tuple[Kind, ...]:
+    """Return the kinds that stand in rows: numbered rectangles with a head."""
+    return tuple(
+        k for k in kinds() if k.form is Form.RECTANGLE and k.look.head_bar and k.numbered
+    )
+
+
+def new_ones(
+    plan: Plan, kind: Kind, places: tuple[Rectangle, ...], numbers: tuple[str, ...]
+) -> tuple[Item[Any], ...]:
+    """Return new things on rectangles, traced on what lies under them."""
+    untyped: Any = kind  # a kind found in a list does not tell the type of its details
+    made = (new_item(untyped, p, number=n) for p, n in zip(places, numbers, strict=True))
+    return tuple(replace(i, basis=traced_on(plan, i.shape)) for i in made)
+
+
+def span(numbers: tuple[str, ...]) -> str:
+    """Return the numbers of a row in words: ``C 1 to C 14``."""
+    told = [n for n in numbers if n]
+    if len(told) < 2:
+        return "".join(told)
+    first, last = (told[-1], told[0]) if _falls(told) else (told[0], told[-1])
+    return f"{first} to {last}"
+
+
+def _falls(numbers: list[str]) -> bool:
+    first, last = count_of(numbers[0]), count_of(numbers[-1])
+    return first is not None and last is not None and first > last
+
+
+def _side(text: str) -> float:
+    length = metres(text)
+    if not 0.05 <= length <= LONGEST_M:
+        raise ValueError(f"“{text}” is no size of a grave. Type from 5 cm to {LONGEST_M:g} m.")
+    return length
+
+
+def _count(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text) <= MOST:
+        raise ValueError(f"“{text}” is no count. Type a whole number from 1 to {MOST}.")
+    return int(text)

@@ -1,0 +1,247 @@
+"""Lay out a row of graves: the two ends of its head line, and the rest follows.
+
+The graves are as large and as close as those on the plan; count or pitch, size, side and
+numbers can be typed. A click on an end of a row that is there takes that in hand instead.
+"""
+
+from dataclasses import dataclass, replace
+from math import hypot
+
+from shapely import LineString, Point
+from shapely.geometry.base import BaseGeometry
+
+from plan_editor.drafting.adding import apart
+from plan_editor.drafting.figures import Place, figures_of_way, length
+from plan_editor.drafting.row_ends import Held, end_near
+from plan_editor.drafting.row_wish import RowWish, row_kinds, span
+from plan_editor.drafting.tool import Act, Answer, Pointer, Setting, ToolButton
+from plan_editor.edits.rows import LayOutRow
+from plan_editor.geometry.outlines import outlines
+from plan_editor.ground.row_habits import habit
+from plan_editor.ground.rows import rows
+from plan_editor.kinds import grave
+from plan_editor.plan.plan import Plan
+
+BEGIN = "Click one end of the head line of a row, or an end of a row that is there"
+ON = "Click the other end of the head line"
+SET = (
+    "Enter lays it out, and so does a click where the next row begins; draw an end to shift it"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ready:
+    """Nothing is begun."""
+
+    wish: RowWish
+
+    def take(self, pointer: Pointer, plan: Plan) -> Answer:
+        """Begin a row at a press, or take hold of the end of one that is there."""
+        match pointer.act:
+            case Act.TAKE:
+                return Ready(wish=self.wish.taking(pointer.offer)).showing(plan)
+            case Act.FILL:
+                return self._filled(pointer, plan)
+            case Act.PRESS:
+                return self._begun(pointer, plan)
+            case _:
+                return self.showing(plan)
+
+    def showing(self, plan: Plan) -> Answer:
+        """Return what can be done."""
+        return Answer(
+            tool=self,
+            prompt=BEGIN,
+            figures=(habit(plan, self.wish.kind).told_by,),
+            offers=self.wish.offers(),
+            blanks=self.wish.blanks(plan, None, 0),
+        )
+
+    def _begun(self, pointer: Pointer, plan: Plan) -> Answer:
+        here = pointer.east, pointer.north
+        held = end_near(rows(plan, self.wish.kind), here, pointer.reach)
+        if held is None:
+            return Begun(wish=self.wish, start=here).showing(plan, here)
+        row, at_end = held
+        hand = Held(waiting=self.showing(plan), ids=row.ids, at_end=at_end, start=here)
+        return hand.showing(plan, row, here)
+
+    def _filled(self, pointer: Pointer, plan: Plan) -> Answer:
+        wish, why = _read(self.wish, pointer, self.showing(plan))
+        shown = Ready(wish=wish).showing(plan)
+        return replace(shown, prompt=why) if why else shown
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Begun:
+    """A row has one end."""
+
+    wish: RowWish
+    start: Place
+
+    def take(self, pointer: Pointer, plan: Plan) -> Answer:
+        """Show the row; a press, or letting go after a way, fixes the other end."""
+        here = pointer.east, pointer.north
+        match pointer.act:
+            case Act.CANCEL | Act.BACK:
+                return Ready(wish=self.wish).showing(plan)
+            case Act.TAKE:
+                return replace(self, wish=self.wish.taking(pointer.offer)).showing(plan, here)
+            case Act.FILL:
+                wish, why = _read(self.wish, pointer, self.showing(plan, here))
+                shown = replace(self, wish=wish).showing(plan, here)
+                return replace(shown, prompt=why) if why else shown
+            case Act.PRESS | Act.FINISH if apart(self.start, here):
+                return self._fixed(plan, here)
+            case Act.RELEASE if apart(self.start, here, pointer.reach):
+                return self._fixed(plan, here)
+            case _:
+                return self.showing(plan, here)
+
+    def showing(self, plan: Plan, here: Place) -> Answer:
+        """Return what the row looks like with its other end at a place."""
+        places = self.wish.rectangles(plan, self.start, here) if apart(self.start, here) else ()
+        return Answer(
+            tool=self,
+            prompt=ON,
+            preview=_preview(plan, self.wish, self.start, here),
+            figures=(
+                *_told(plan, self.wish, self.start, len(places)),
+                *figures_of_way(here[0] - self.start[0], here[1] - self.start[1]),
+            ),
+            origin=self.start,
+            offers=self.wish.offers(),
+            blanks=self.wish.blanks(plan, self.start, len(places)),
+        )
+
+    def _fixed(self, plan: Plan, here: Place) -> Answer:
+        return Standing(wish=self.wish, start=self.start, end=here).showing(plan)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """A row has both its ends and can still be changed; it is not on the plan yet.
+
+    Args:
+        wish: how it is to be.
+        start, end: of its head line.
+        grip: the end that is in hand: False for the start, True for the end, None for neither.
+    """
+
+    wish: RowWish
+    start: Place
+    end: Place
+    grip: bool | None = None
+
+    def take(self, pointer: Pointer, plan: Plan) -> Answer:
+        """Lay it out at Enter or at a click elsewhere; shift the end that is in hand."""
+        here = pointer.east, pointer.north
+        match pointer.act:
+            case Act.CANCEL:
+                return Ready(wish=self.wish).showing(plan)
+            case Act.BACK:
+                return Begun(wish=self.wish, start=self.start).showing(plan, here)
+            case Act.TAKE:
+                return replace(self, wish=self.wish.taking(pointer.offer)).showing(plan)
+            case Act.FILL:
+                return self._filled(pointer, plan)
+            case Act.FINISH:
+                return self._laid_out(plan, Ready(wish=self.wish.after()).showing(plan))
+            case Act.PRESS:
+                return self._pressed(pointer, plan, here)
+            case Act.MOVE if self.grip is not None:
+                return self._shifted(here).showing(plan)
+            case _:
+                return replace(self, grip=None).showing(plan)
+
+    def showing(self, plan: Plan) -> Answer:
+        """Return what the row looks like."""
+        places = self.wish.rectangles(plan, self.start, self.end)
+        away = hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
+        pitch = _pitch_of(places)
+        return Answer(
+            tool=self,
+            prompt=SET,
+            preview=_preview(plan, self.wish, self.start, self.end),
+            figures=(
+                *_told(plan, self.wish, self.start, len(places)),
+                f"on {length(away)}",
+                *((f"pitch {length(pitch)}",) if pitch else ()),
+            ),
+            origin=self.start,
+            toward=self.end,
+            offers=self.wish.offers(),
+            blanks=self.wish.blanks(plan, self.start, len(places)),
+        )
+
+    def _pressed(self, pointer: Pointer, plan: Plan, here: Place) -> Answer:
+        if pointer.typed:
+            return (
+                replace(self, end=here, grip=None).showing(plan)
+                if apart(self.start, here)
+                else self.showing(plan)
+            )
+        for grip, place in ((False, self.start), (True, self.end)):
+            if not apart(place, here, pointer.reach):
+                return replace(self, grip=grip).showing(plan)
+        begun = Begun(wish=self.wish.after(), start=here)
+        return self._laid_out(plan, begun.showing(plan, here))
+
+    def _shifted(self, here: Place) -> "Standing":
+        start, end = (self.start, here) if self.grip else (here, self.end)
+        return replace(self, start=start, end=end) if apart(start, end) else self
+
+    def _filled(self, pointer: Pointer, plan: Plan) -> Answer:
+        wish, why = _read(self.wish, pointer, self.showing(plan))
+        shown = replace(self, wish=wish).showing(plan)
+        return replace(shown, prompt=why) if why else shown
+
+    def _laid_out(self, plan: Plan, after: Answer) -> Answer:
+        return replace(after, edit=LayOutRow(self.wish.items(plan, self.start, self.end)))
+
+
+def _read(wish: RowWish, pointer: Pointer, shown: Answer) -> tuple[RowWish, str]:
+    """Return the wish with what was typed into the blanks, and what is wrong with it."""
+    before = {b.name: b.text for b in shown.blanks}
+    try:
+        return wish.filled(dict(pointer.filled), before), ""
+    except ValueError as fault:
+        return wish, str(fault)
+
+
+def _preview(plan: Plan, wish: RowWish, start: Place, end: Place) -> tuple[BaseGeometry, ...]:
+    if not apart(start, end):
+        return (Point(start),)
+    shapes = outlines(wish.rectangles(plan, start, end))
+    return (*shapes, LineString([start, end]), Point(start), Point(end))
+
+
+def _told(plan: Plan, wish: RowWish, start: Place, count: int) -> tuple[str, ...]:
+    if not count:
+        return ()
+    noun = (wish.kind.title if count == 1 else wish.kind.plural).lower()
+    numbers = span(wish.numbers(plan, start, count))
+    return (f"{count} {noun}{f', {numbers}' if numbers else ''}",)
+
+
+def _pitch_of(places: tuple) -> float:
+    if len(places) < 2:
+        return 0.0
+    one, other = places[:2]
+    return hypot(other.east - one.east, other.north - one.north)
+
+
+def _start(setting: Setting) -> Answer:
+    kind = setting.kind if setting.kind in row_kinds() else grave.KIND
+    return Ready(wish=RowWish(kind=kind or grave.KIND)).showing(Plan())
+
+
+TOOL = ToolButton(
+    name="row",
+    title="Row",
+    icon="row",
+    key="W",
+    order=25,
+    jobs=frozenset({"trace", "space"}),
+    start=_start,
+)
