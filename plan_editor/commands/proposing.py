@@ -5,11 +5,12 @@ from pathlib import Path
 from typing import Any
 
 from plan_editor.commands.backdrops import scan_on_shelf
+from plan_editor.commands.base_plans import base_plan_named, lines
 from plan_editor.commands.making import KeptIn
 from plan_editor.commands.reading import read
 from plan_editor.edits.basic import Add
 from plan_editor.errors import CannotUse
-from plan_editor.ground.base_plans import Laid, laid, listed
+from plan_editor.ground.base_plans import Laid, laid
 from plan_editor.ground.proposals import Proposal, learnt, new_proposals
 from plan_editor.plan.item import Basis, Item, ItemId, Method, new_item
 from plan_editor.plan.kind import Kind, kind_named, kinds
@@ -113,35 +114,22 @@ def scan_named(plan: Plan, name: str) -> ItemId:
     Raises:
         CannotUse: none or several bear it, it is a drawing, or it is not placed.
     """
-    known = [one for one in listed(plan) if one.name == name]
-    if not known:
-        names = ", ".join(f"“{one.name}”" for one in listed(plan)) or "none"
-        raise CannotUse(
-            f"There is no base plan “{name}”; nothing was changed. There are: {names}."
-        )
-    if len(known) > 1:
-        raise CannotUse(
-            f"{len(known)} base plans are called “{name}”; nothing was changed. Give them names"
-            " of their own first."
-        )
-    if not known[0].placed:
-        raise CannotUse(
-            f"“{name}” is not placed yet; nothing was changed. Place it by points first."
-        )
-    one = next(one for one in laid(plan) if one.name == name)
-    return _laid_scan(plan, one.item).item
+    return _laid_scan(plan, base_plan_named(plan, name).item).item
 
 
 def _laid_scan(plan: Plan, base_plan: ItemId) -> Laid:
+    known = next((line for line in lines(plan) if line.item == base_plan), None)
+    if known is None:
+        raise CannotUse("That base plan is no longer on the plan; nothing was changed.")
+    if not known.is_scan:
+        raise CannotUse(
+            f"“{known.name}” is a drawing, not a scan; nothing was changed. Its lines can be"
+            " traced by clicking on their ends."
+        )
     one = next((b for b in laid(plan) if b.item == base_plan), None)
     if one is None:
         raise CannotUse(
-            "That base plan is not placed; nothing was changed. Place it by points first."
-        )
-    if not one.is_scan:
-        raise CannotUse(
-            f"“{one.name}” is a drawing, not a scan; nothing was changed. Its lines can be"
-            " traced by clicking on their ends."
+            f"“{known.name}” is not placed yet; nothing was changed. Place it by points first."
         )
     return one
 
