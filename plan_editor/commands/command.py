@@ -119,6 +119,10 @@ class Ask(Protocol):
         """Show a sheet, ready to be printed."""
         ...
 
+    def print_keys(self) -> None:
+        """Print every key there is, beside the window."""
+        ...
+
     def write_drawing(self, format_name: str) -> None:
         """Write the plan in another program's format, beside the window."""
         ...

@@ -48,11 +48,13 @@ def _numbered(session: Session, wanted: str) -> Iterator[Found]:
 
 
 def _commands(session: Session, wanted: str) -> Iterator[Found]:
-    words = wanted.casefold()
+    words = wanted.casefold().split()
     for menu in menus():
         for within, command in menu.all_commands():
-            if words in command.title.casefold() and command.enabled(session):
-                yield Found(text=f"{within.title}: {command.title}", command=command)
+            told = f"{within.title} {command.title}".casefold()
+            if all(word in told for word in words) and command.enabled(session):
+                keys = f"   {command.keys}" if command.keys else ""
+                yield Found(text=f"{within.title}: {command.title}{keys}", command=command)
 
 
 def _named(session: Session, wanted: str) -> Iterator[Item[Any]]:

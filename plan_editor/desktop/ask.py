@@ -144,6 +144,10 @@ class WindowAsk:
         """Show a sheet, ready to be printed."""
         self._hands.print_sheet(name)
 
+    def print_keys(self) -> None:
+        """Print every key there is."""
+        self._hands.print_keys()
+
     def write_drawing(self, format_name: str) -> None:
         """Write the plan in another program's format."""
         self._hands.write_drawing(format_name)

@@ -53,6 +53,10 @@ class Hands(Protocol):
         """Show a sheet, ready to be printed."""
         ...
 
+    def print_keys(self) -> None:
+        """Print every key there is."""
+        ...
+
     def write_drawing(self, format_name: str) -> None:
         """Write the plan in another program's format."""
         ...

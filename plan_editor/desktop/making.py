@@ -19,6 +19,7 @@ from plan_editor.commands.making import (
     make_sheet,
     sheet_named,
 )
+from plan_editor.commands.printing_keys import NAMED, make_key_sheet
 from plan_editor.desktop.background import Background, Work
 from plan_editor.desktop.preview import draw_sheet
 from plan_editor.errors import PlanEditorError
@@ -80,6 +81,11 @@ class Making(QObject):
             make_sheet,
             (file.working_copy, name, asked, path),
         )
+
+    def print_keys(self) -> None:
+        """Ask for a file and print every key there is."""
+        if (path := self._ask.file_to_write("Print the keys", ".pdf", NAMED)) is not None:
+            self._make(f"keys {path}", "Printing the keys", make_key_sheet, (path,))
 
     def write_drawing(self, format_name: str) -> None:
         """Ask for a file and write the plan in another program's format."""

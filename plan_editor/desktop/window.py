@@ -13,6 +13,7 @@ from plan_editor.commands.finding import Found
 from plan_editor.desktop.actions import Actions, run
 from plan_editor.desktop.background import Background, Work
 from plan_editor.desktop.body import Body
+from plan_editor.desktop.day_line import DayLine
 from plan_editor.desktop.follow import until_gone
 from plan_editor.desktop.ground_menu import GroundMenu
 from plan_editor.desktop.house import House
@@ -51,6 +52,7 @@ class PlanWindow(QMainWindow):
         self.commands = Actions(session, self.ask, self)
         self.saving = Saving(session, self.background, self.ask, self)
         self.top = TopLine(session, self)
+        self.day = DayLine(session, house, self)
         self.notice = Notice(self)
         self.status = StatusLine(self.background, self)
         self.body: Body | None = None
@@ -148,6 +150,11 @@ class PlanWindow(QMainWindow):
             self.go("sheets")
             self.body.making.show_sheet(name)
 
+    def print_keys(self) -> None:
+        """Print every key there is."""
+        if self.body is not None:
+            self.body.making.print_keys()
+
     def write_drawing(self, format_name: str) -> None:
         """Write the plan in another program's format."""
         self._take_typed()
@@ -218,6 +225,7 @@ class PlanWindow(QMainWindow):
         lines = column(inside, space=0)
         lines.addWidget(self.top)
         lines.addWidget(rule(inside))
+        lines.addWidget(self.day)
         self._build_middle(inside, lines)
         # below the ground: a sentence that comes must not shift what is under the pointer
         lines.addWidget(self.notice)
@@ -242,6 +250,7 @@ class PlanWindow(QMainWindow):
         self._menu = GroundMenu(self.session, canvas, self.commands)
         self.body.ground.touch.held.connect(self._menu.open_at)
         lines.addWidget(self.body, 1)
+        self.day.listen_on(canvas)
         self.go(FIRST_JOB if self.session.document.plan.items else FIRST_OF_ALL)
 
     def _listen(self) -> None:
@@ -282,6 +291,7 @@ class PlanWindow(QMainWindow):
         self.setWindowTitle(f"{name} – {PROGRAM}")
         self.top.show_name(name)
         self.top.show_state(*self.saving.state)
+        self.day.refresh()
 
     def _go_to(self, found: Found) -> None:
         if found.command is not None:

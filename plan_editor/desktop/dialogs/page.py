@@ -5,26 +5,13 @@ from importlib.metadata import version
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QPlainTextEdit, QWidget
 
-from plan_editor.commands.command import menus
+from plan_editor.commands.keys import AT_WORK, key_groups
 from plan_editor.commands.safety import CAUTION
 from plan_editor.desktop.parts import button, column, text
 from plan_editor.desktop.theme import STEP
-from plan_editor.drafting.tool import tools
 
 TAB = 36 * STEP
 TITLES = {"keys": "Keys", "cautions": "Cautions", "about": "Churchyard Plan Editor"}
-
-ON_THE_GROUND = (
-    ("Esc", "stop; a second time, put the tool down"),
-    ("Enter, two clicks", "finish a line or an area"),
-    ("Backspace", "take back the last corner"),
-    ("digits", "give a length, then Tab and a bearing, then Enter"),
-    ("arrows, + and -", "move the ground, nearer, farther"),
-    ("Space and drag", "move the ground"),
-    ("Ctrl held", "do not snap"),
-    ("Shift held", "add to what is chosen"),
-)
-GROUND_KEYS = "\n".join(("On the ground", *(f"{k}\t{w}" for k, w in ON_THE_GROUND)))
 
 CAUTIONS = f"""{CAUTION}
 
@@ -69,13 +56,8 @@ def show_page(parent: QWidget, name: str) -> None:
 
 
 def _keys() -> str:
-    lines = []
-    for menu in menus():
-        keyed = [c for _, c in menu.all_commands() if c.keys]
-        if keyed:
-            lines += [menu.title, *(f"{c.keys}\t{c.title}" for c in keyed), ""]
-    drawn = [f"{t.key}\t{t.title}" for t in tools() if t.draws and t.key]
-    return "\n".join((*lines, *drawn, "", GROUND_KEYS))
+    groups = ("\n".join((g.title, *(f"{k}\t{w}" for k, w in g.keys))) for g in key_groups())
+    return "\n\n".join((*groups, AT_WORK))
 
 
 def _about() -> str:
