@@ -144,7 +144,7 @@ class Ask(Protocol):
         ...
 
     def dress(self, colours: str) -> None:
-        """Put on another palette: ``light``, ``dark`` or ``system``."""
+        """Put on another palette: ``light``, ``dark``, ``contrast`` or ``system``."""
         ...
 
     def lay(self, path: Path) -> None:

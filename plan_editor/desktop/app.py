@@ -17,13 +17,13 @@ from plan_editor.commands.command import Ask
 from plan_editor.commands.crash import written_down
 from plan_editor.desktop import screen
 from plan_editor.desktop.ask import WindowAsk
-from plan_editor.desktop.canvas.palette import DARK, LIGHT, Palette
+from plan_editor.desktop.canvas.palette import DARK, LIGHT, STRONG, Palette
 from plan_editor.desktop.dialogs.crash import CrashDialog
 from plan_editor.desktop.dialogs.new_plan import NewPlanDialog
 from plan_editor.desktop.house import House
 from plan_editor.desktop.opening import opened
 from plan_editor.desktop.preferences import APPLICATION, Preferences, keep, load
-from plan_editor.desktop.theme import dress, system_is_dark
+from plan_editor.desktop.theme import dress, system_is_dark, system_wants_contrast
 from plan_editor.desktop.window import PROGRAM, PlanWindow
 from plan_editor.drafting.tool import tools
 from plan_editor.edits.basic import Replace
@@ -76,6 +76,10 @@ class Application(QObject):
                 return DARK
             case "light":
                 return LIGHT
+            case "contrast":
+                return STRONG
+            case _ if system_wants_contrast():
+                return STRONG
             case _:
                 return DARK if system_is_dark() else LIGHT
 
@@ -156,7 +160,7 @@ class Application(QObject):
             asking.say(str(error))
 
     def dress(self, colours: str) -> None:
-        """Put on another palette: ``light``, ``dark`` or ``system``."""
+        """Put on another palette: ``light``, ``dark``, ``contrast`` or ``system``."""
         self.remember(replace(self.preferences, colours=colours))
         self._put_on()
         for window in self.windows:
@@ -216,7 +220,8 @@ class Application(QObject):
     def _window_of(self, path: Path) -> PlanWindow | None:
         wanted = path.resolve()
         for window in self.windows:
-            if window.session.file is not None and window.session.file.path == wanted:
+            file = window.session.file
+            if file is not None and file.path == wanted and not _is_of_another_day(file):
                 return window
         return None
 
@@ -237,6 +242,11 @@ def _session(file: PlanFile | None) -> Session:
     return Session(document, first=first, file=file)
 
 
+def _is_of_another_day(file: PlanFile) -> bool:
+    # saved under another name it is a plan of its own
+    return bool(file.of_day) and file.read_only
+
+
 def _author() -> str:
     try:
         return getuser()
@@ -248,7 +258,7 @@ def _tell_of_other_programs(window: PlanWindow, file: PlanFile) -> None:
     if file.remarks:
         window.say(_few(file.remarks, " "))
     changes = file.changed_elsewhere
-    if not changes and not file.remarks:
+    if not changes and not file.remarks and not file.of_day:
         window.look_through()  # silent damage is found by reading everything
     if not changes or file.read_only:
         return

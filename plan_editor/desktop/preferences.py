@@ -26,7 +26,7 @@ class Preferences:
     """What is remembered from one start to the next. All of it may be lost without harm.
 
     Args:
-        colours: ``light``, ``dark`` or ``system``.
+        colours: ``light``, ``dark``, ``contrast`` or ``system``.
         recent: plans that were opened, the latest first.
         folder: where the last file dialog was left.
         maker: who makes sheets, as the title block says it.

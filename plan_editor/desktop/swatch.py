@@ -79,7 +79,7 @@ def _area(painter: QPainter, look: Look, palette: Palette, *, narrow: bool) -> N
 
 def _pen(look: Look, palette: Palette) -> QPen:
     pen = look.pen or Pen()
-    colour = palette.ink if pen.colour == INK or palette.dark else pen.colour
+    colour = palette.ink if pen.colour == INK or palette.dark or palette.strong else pen.colour
     made = QPen(QColor(colour), max(pen.width * PX_A_MM, 1.0))
     if pen.dash:
         made.setDashPattern([max(d * PX_A_MM / made.widthF() / 2, 0.5) for d in pen.dash])

@@ -45,7 +45,7 @@ def dress(app: QApplication, palette: Palette) -> None:
     font.setPointSizeF(points)
     app.setFont(font)
     app.setPalette(_colours(palette))
-    app.setStyleSheet(_style(palette, points))
+    app.setStyleSheet(_style(palette, points) + (_strong(palette) if palette.strong else ""))
 
 
 def icon(name: str, palette: Palette) -> QIcon:
@@ -84,12 +84,17 @@ def _icon(name: str, palette: Palette) -> QIcon:
     made = QIcon()
     for mode, state, colour, strength in (
         (QIcon.Mode.Normal, QIcon.State.Off, palette.ink, _FULL),
-        (QIcon.Mode.Normal, QIcon.State.On, palette.moss, _FULL),
+        (QIcon.Mode.Normal, QIcon.State.On, _icon_on(palette), _FULL),
         (QIcon.Mode.Disabled, QIcon.State.Off, palette.ink, _FAINT),
     ):
         for side in (24, 48):
             made.addPixmap(_drawn(drawing, colour, side, strength), mode, state)
     return made
+
+
+def _icon_on(palette: Palette) -> str:
+    # what is on stands on black where contrast is high
+    return palette.ground if palette.strong else palette.moss
 
 
 def _drawn(file: Path, colour: str, side: int, strength: float) -> QPixmap:
@@ -135,6 +140,13 @@ def _colours(palette: Palette) -> QPalette:
     return made
 
 
+def system_wants_contrast() -> bool:
+    """Return whether the user's system is set to high contrast, where it tells."""
+    # kept by name: PySide6 6.11 takes what a hint is part of to be gone with it
+    hints = QGuiApplication.styleHints()
+    return hints.accessibility().contrastPreference() is Qt.ContrastPreference.HighContrast
+
+
 def system_is_dark() -> bool:
     """Return whether the user's system is set to dark colours."""
     return QGuiApplication.styleHints().colorScheme() is Qt.ColorScheme.Dark
@@ -151,6 +163,7 @@ QLabel[role="caution"] {{ color: {p.straw}; }}
 QLabel[role="figure"] {{ color: {p.slate}; }}
 QWidget[role="bar"] {{ background: {p.panel}; }}
 QWidget[role="notice"] {{ background: {p.ground}; border-top: 1px solid {p.line}; }}
+QWidget[role="day"] {{ background: {p.ground}; border-bottom: 3px solid {p.straw}; }}
 QWidget[role="paper"] {{ background: {p.ground}; }}
 QFrame[role="popup"] {{ background: {p.panel}; border: 1px solid {p.line}; }}
 QFrame[role="rule"] {{ background: {p.line}; border: none; }}
@@ -236,4 +249,35 @@ QProgressBar {{
 }}
 QProgressBar::chunk {{ background: {p.moss}; border-radius: 3px; }}
 QToolTip {{ background: {p.ground}; color: {p.ink}; border: 1px solid {p.line}; padding: 4px; }}
+"""
+
+
+def _strong(p: Palette) -> str:
+    """Return what differs with high contrast: thick frames, what is chosen turned round."""
+    return f"""
+QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus {{
+  border: 3px solid {p.ink}; padding: 1px 5px;
+}}
+QComboBox:focus {{ padding: 1px 22px 1px 7px; }}
+QPushButton:focus {{ border: 3px solid {p.ink}; padding: 2px 10px; }}
+QPushButton[role="main"]:focus {{ border: 3px solid {p.straw}; padding: 2px 10px; }}
+QPushButton[role="link"] {{ text-decoration: underline; }}
+QPushButton[role="link"]:focus {{ border: 3px solid {p.ink}; padding: 0 2px; }}
+QPushButton[role="fold"]:hover, QPushButton[role="fold"]:focus {{
+  border: 3px solid {p.ink}; padding: 6px 38px 6px 13px;
+}}
+QToolButton:hover {{ border: 1px solid {p.ink}; }}
+QToolButton:focus {{ border: 3px solid {p.ink}; padding: 2px 6px; }}
+QToolButton:checked {{ background: {p.ink}; color: {p.ground}; border: 1px solid {p.ink}; }}
+QToolButton:checked:focus {{ border: 3px solid {p.straw}; padding: 2px 6px; }}
+QToolButton[role="job"]:checked {{ border-left: 4px solid {p.straw}; }}
+QListView:focus, QTreeView:focus, QTableView:focus, QGraphicsView:focus {{
+  border: 3px solid {p.ink};
+}}
+QListView::item:selected, QTreeView::item:selected, QTableView::item:selected,
+QMenu::item:selected, QMenuBar::item:selected {{
+  background: {p.ink}; color: {p.ground};
+}}
+QCheckBox:focus {{ border: 2px solid {p.ink}; }}
+QScrollBar::handle {{ background: {p.soft}; }}
 """

@@ -64,7 +64,7 @@ def test_a_command_runs_with_a_plan_and_makes_one_edit_or_none(
 def test_without_a_plan_only_what_needs_none_is_offered(
     command: Command, empty: Session
 ) -> None:
-    free = {"new", "open", "close", "quit", "light", "dark", "system"}
+    free = {"new", "open", "close", "quit", "light", "dark", "contrast", "system"}
     assert command.enabled(empty) == (command.name in free or command.name.startswith("help_"))
 
 

@@ -1,4 +1,4 @@
-"""The two palettes and the fonts.
+"""The palettes and the fonts.
 
 Contrast: WCAG 2.2, success criterion 1.4.3 (AA, 4.5:1 for text), relative luminance as defined
 there.
@@ -7,8 +7,12 @@ there.
 import pytest
 from PySide6.QtWidgets import QApplication
 
-from plan_editor.desktop.canvas.palette import DARK, LIGHT, Palette
+from plan_editor.desktop.app import Application
+from plan_editor.desktop.canvas.palette import DARK, LIGHT, STRONG, Palette
+from plan_editor.desktop.canvas.style import style
 from plan_editor.desktop.theme import FAMILY, dress, icon
+from plan_editor.plan.item import Status
+from plan_editor.plan.kind import kinds
 from plan_editor.resources import resource
 
 TEXTS = ("ink", "soft", "moss", "rust", "straw", "slate")
@@ -37,6 +41,30 @@ def test_every_text_is_readable_on_ground_and_panel(palette: Palette, name: str)
     colour = getattr(palette, name)
     assert _contrast(colour, palette.ground) >= 4.5
     assert _contrast(colour, palette.panel) >= 4.5
+
+
+@pytest.mark.parametrize("name", TEXTS)
+def test_with_high_contrast_every_text_has_seven_to_one(name: str) -> None:
+    # WCAG 2.2, success criterion 1.4.6 (AAA)
+    assert _contrast(getattr(STRONG, name), STRONG.ground) >= 7.0
+    assert _contrast(getattr(STRONG, name), STRONG.panel) >= 7.0
+
+
+def test_with_high_contrast_every_line_and_name_on_the_ground_has_seven_to_one() -> None:
+    for kind in kinds():
+        for look in (kind.look, *(w.look for w in kind.looks)):
+            for status in Status:
+                drawn = style(look, status, STRONG)
+                for colour in (drawn.pen.color(), drawn.thin.color(), drawn.colour):
+                    assert _contrast(colour.name(), STRONG.ground) >= 7.0
+
+
+def test_high_contrast_is_put_on_and_remembered(house: Application) -> None:
+    house.dress("contrast")
+    assert house.palette is STRONG
+    assert house.preferences.colours == "contrast"
+    house.dress("light")
+    assert house.palette is LIGHT
 
 
 def test_what_is_chosen_in_a_list_is_readable(qapp: QApplication) -> None:

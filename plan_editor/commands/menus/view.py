@@ -32,6 +32,14 @@ def _reaching(part: Part) -> Run:
     return run
 
 
+def _unfolding(section: str) -> Run:
+    def run(session: Session, ask: Ask) -> None:
+        del session
+        ask.unfold(section)
+
+    return run
+
+
 def _dressing(colours: str) -> Run:
     def run(session: Session, ask: Ask) -> None:
         del session
@@ -115,8 +123,22 @@ MENU = Menu(
             enabled=_is_open,
         ),
         None,
+        Command(
+            name="plan_as_known",
+            title="The plan as it knew on another day…",
+            run=_unfolding("another_day"),
+            enabled=_is_open,
+        ),
+        Command(
+            name="ground_as_it_was",
+            title="The ground as it was on another day…",
+            run=_unfolding("another_day"),
+            enabled=_is_open,
+        ),
+        None,
         Command(name="light", title="Light colours", run=_dressing("light")),
         Command(name="dark", title="Dark colours", run=_dressing("dark")),
+        Command(name="contrast", title="High contrast", run=_dressing("contrast")),
         Command(name="system", title="Colours of the system", run=_dressing("system")),
     ),
 )

@@ -1,4 +1,4 @@
-"""The colours of the window and of the ground on the screen, light and dark."""
+"""The colours of the window and of the ground on the screen: light, dark, high contrast."""
 
 from dataclasses import dataclass
 
@@ -18,6 +18,7 @@ class Palette:
         rust: danger.
         straw: caution.
         slate: measured, computed.
+        strong: for eyes that need high contrast: thick frames, nothing faded.
     """
 
     dark: bool
@@ -30,6 +31,7 @@ class Palette:
     rust: str
     straw: str
     slate: str
+    strong: bool = False
 
 
 LIGHT = Palette(
@@ -57,3 +59,18 @@ DARK = Palette(
     straw="#E6C15C",
     slate="#93C0DE",
 )
+
+STRONG = Palette(
+    dark=False,
+    ground="#FFFFFF",
+    panel="#FFFFFF",
+    line="#000000",
+    ink="#000000",
+    soft="#2E2E2E",
+    moss="#1D4A00",
+    rust="#8A1500",
+    straw="#5A3B00",
+    slate="#003E73",
+    strong=True,
+)
+"""Every text has 7:1 at least: WCAG 2.2, success criterion 1.4.6 (AAA)."""

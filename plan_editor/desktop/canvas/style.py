@@ -23,6 +23,9 @@ FADED = {0.18: 0.72, 0.25: 0.88}
 PALE = 0.25
 """A colour of the paper that is so little darker than it stays as quiet at night."""
 
+STILL_PALE, STRONGEST = 0.8, 0.2
+"""With high contrast fills lighter than the first stay; all else is as dark as the second."""
+
 LEAST_SPACING_PX = 6.0
 """A hatch is no closer than this on the screen."""
 
@@ -68,14 +71,19 @@ def style(look: Look, status: Status, palette: Palette) -> Style:
         solid=ink,
         edge=line_pen(ink),
         pen=line_pen(ink, pixels(pen.width)),
-        thin=line_pen(blended(ink, ground, FADED[0.18])),
+        thin=line_pen(ink if palette.strong else blended(ink, ground, FADED[0.18])),
         hatch=look.hatch,
         colour=ink,
     )
 
 
 def on_screen(colour: str, palette: Palette) -> QColor:
-    """Return a colour of the paper as it is drawn: at night light and dark change places."""
+    """Return a colour of the paper as it is drawn: at night light and dark change places.
+
+    With high contrast what is darker than a pale fill is darker still.
+    """
+    if palette.strong:
+        return _strong(QColor(colour))
     if not palette.dark:
         return QColor(colour)
     paper, night, light = (
@@ -86,6 +94,13 @@ def on_screen(colour: str, palette: Palette) -> QColor:
     lightness = night + (light - night) * (share if share > PALE else 0.8 * share)
     kept = 0.8 if share > PALE else 0.35
     return QColor.fromHslF(max(given.hslHueF(), 0.0), given.hslSaturationF() * kept, lightness)
+
+
+def _strong(colour: QColor) -> QColor:
+    if colour.lightnessF() > STILL_PALE:
+        return colour
+    lightness = min(colour.lightnessF(), STRONGEST)
+    return QColor.fromHslF(max(colour.hslHueF(), 0.0), colour.hslSaturationF(), lightness)
 
 
 def blended(colour: QColor, ground: QColor, share: float) -> QColor:
@@ -104,7 +119,8 @@ def _ink(pen: Pen, status: Status, palette: Palette) -> QColor:
         Status.PROPOSED: QColor(palette.slate),
         Status.TO_BE_REMOVED: QColor(palette.rust),
     }
-    return blended(colours[status], QColor(palette.ground), FADED.get(pen.width, 1.0))
+    share = 1.0 if palette.strong else FADED.get(pen.width, 1.0)
+    return blended(colours[status], QColor(palette.ground), share)
 
 
 def pixels(width_mm: float) -> float:
