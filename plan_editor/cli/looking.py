@@ -12,6 +12,7 @@ from plan_editor.cli.dates import day
 from plan_editor.cli.table import columns
 from plan_editor.cli.verb import Said
 from plan_editor.commands.frame import GridTold, grid_told
+from plan_editor.commands.history import Log, longer
 from plan_editor.commands.reading import read
 from plan_editor.ground.base_plans import Listed, listed
 from plan_editor.ground.clearance import KeptFrom, Zone, zones
@@ -19,7 +20,7 @@ from plan_editor.ground.measures import Measure, extent, measures
 from plan_editor.ground.rules import Purpose
 from plan_editor.plan.plan import Plan
 from plan_editor.records.safety import standings
-from plan_editor.storage.log import Line, read_history
+from plan_editor.storage.log import Line
 from plan_editor.storage.verifying import verify as look_through
 from plan_editor.survey.grids.grid import Grid
 
@@ -92,10 +93,10 @@ def base_list(asked: Namespace) -> Said:
 
 def history(asked: Namespace) -> Said:
     """Say who changed what, and when; the latest last."""
-    found = read_history(Path(asked.plan))
-    rows = [(str(line.number), line.when, line.author, _line_told(line)) for line in found]
+    log = longer(Path(asked.plan), Log())
+    rows = [(str(n.number), n.when, n.author, _line_told(log, n)) for n in log.lines]
     text = "\n".join("  ".join(row) for row in rows) or "Nothing was changed yet."
-    return Said(text=text, facts={"entries": [_line_facts(line) for line in found]})
+    return Said(text=text, facts={"entries": [_line_facts(log, line) for line in log.lines]})
 
 
 def verify(asked: Namespace) -> Said:
@@ -114,14 +115,14 @@ def verify(asked: Namespace) -> Said:
     return Said(text=text, facts=facts, code=0 if report.whole else 1)
 
 
-def _line_told(line: Line) -> str:
-    title = line.title if line.takes_back is None else f"Taken back: {line.title}"
+def _line_told(log: Log, line: Line) -> str:
+    title = log.told(line)
     return f"{title}; from here on in {line.grid.told()}" if line.moves_grid else title
 
 
-def _line_facts(line: Line) -> dict[str, Any]:
+def _line_facts(log: Log, line: Line) -> dict[str, Any]:
     grid = {"crs": line.grid.crs, "origin": [line.grid.east, line.grid.north]}
-    return {**asdict(line), "grid": grid}
+    return {**asdict(line), "grid": grid, "taken_back": line.number in log.taken_back}
 
 
 def _in_crs(grid: Grid, box: tuple[float, float, float, float]) -> list[float]:

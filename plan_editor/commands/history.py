@@ -1,5 +1,6 @@
 """The log of a plan as a list for people: who, when, what, and whether it was taken back."""
 
+from bisect import bisect_left
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
@@ -42,16 +43,18 @@ class Log:
     taken_back: frozenset[int] = frozenset()
     words: tuple[str, ...] = ()
 
+    def line(self, number: int) -> Line | None:
+        """Return the line of a number, or None."""
+        place = bisect_left(self.lines, number, key=lambda one: one.number)
+        found = self.lines[place : place + 1]
+        return found[0] if found and found[0].number == number else None
+
     def told(self, one: Line) -> str:
         """Return what a line says was done."""
-        if one.takes_back is not None and one.title == self._title(one.takes_back):
+        undone = None if one.takes_back is None else self.line(one.takes_back)
+        if undone is not None and one.title == undone.title:
             return f"Taken back: {one.title}"
         return one.title
-
-    def _title(self, number: int) -> str | None:
-        # numbers count up from one; where they do not, the log is damaged and told elsewhere
-        there = 0 < number <= len(self.lines)
-        return self.lines[number - 1].title if there else None
 
 
 def longer(path: Path, log: Log) -> Log:

@@ -1,17 +1,20 @@
 """Another day: the plan as it knew then, and the ground as it was then. Two questions."""
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 
-from plan_editor.commands.forms import read_date
+from plan_editor.commands.forms import capital, read_date
 from plan_editor.commands.today import today
 from plan_editor.drawing.dates import in_words
 from plan_editor.errors import CannotUse
 from plan_editor.ground.as_it_was import AsItWas, as_it_was
 from plan_editor.plan.plan import Plan
 from plan_editor.storage.past import as_known, moment
+from plan_editor.storage.plan_file import PlanFile
+
+READ_ONLY = "read only"
 
 _CLOCK = (
     "An entry of the history says an earlier time than one before it, so a clock was wrong at"
@@ -151,3 +154,57 @@ def stood_on(plan: Plan, day: str) -> Stood:
             for kind, count in counts.most_common()
         ),
     )
+
+
+def open_known(path: Path, working_copy: Path, day: str) -> PlanFile:
+    """Open a copy of the plan as it was known at the end of a day, only to be read.
+
+    Args:
+        path: the plan's file.
+        working_copy: its working copy.
+        day: ISO date, which may stop after the year or the month.
+
+    Raises:
+        CannotUse: the log begins later, or there is none.
+        FileProblem: the file cannot be read, or its log is damaged.
+    """
+    told: list[Known] = []
+
+    def then(copy: Path, now: Plan) -> Plan:
+        known = known_on(copy, now, day)
+        told.append(known)
+        return replace(known.plan, name=f"{now.name}, {known.told}")
+
+    file = PlanFile.of_another_day(path, working_copy, then, of_day=READ_ONLY)
+    known = told[0]
+    last = f"the last step until then was no. {known.number}"
+    file.of_day = f"{capital(known.told)} ({last}): read only"
+    file.remarks = known.remarks
+    return file
+
+
+def open_stood(path: Path, working_copy: Path, day: str) -> PlanFile:
+    """Open a copy of the ground as it was at the end of a day, only to be read.
+
+    Args:
+        path: the plan's file.
+        working_copy: its working copy.
+        day: ISO date, which may stop after the year or the month.
+
+    Raises:
+        FileProblem: the file cannot be read.
+    """
+    told: list[Stood] = []
+
+    def then(copy: Path, now: Plan) -> Plan:
+        del copy
+        stood = stood_on(now, day)
+        told.append(stood)
+        return replace(stood.ground.plan, name=f"{now.name}, {stood.told}")
+
+    file = PlanFile.of_another_day(path, working_copy, then, of_day=READ_ONLY)
+    stood = told[0]
+    file.of_day = f"{capital(stood.told)}, by the dates recorded of each thing: read only"
+    file.doubtful = stood.ground.not_known
+    file.remarks = (stood.doubt,)
+    return file

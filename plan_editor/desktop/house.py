@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from plan_editor.desktop.canvas.palette import Palette
 from plan_editor.desktop.preferences import Preferences
+from plan_editor.storage.plan_file import PlanFile
 
 
 class House(Protocol):
@@ -31,6 +32,10 @@ class House(Protocol):
         """Show a plan in a window of its own; say so where it cannot be opened."""
         ...
 
+    def show(self, file: PlanFile) -> object:
+        """Show a plan that is open in a window of its own."""
+        ...
+
     def ask_open(self, window: QWidget) -> None:
         """Ask which plan to open, and show it."""
         ...
@@ -44,7 +49,7 @@ class House(Protocol):
         ...
 
     def dress(self, colours: str) -> None:
-        """Put on another palette: ``light``, ``dark`` or ``system``."""
+        """Put on another palette: ``light``, ``dark``, ``contrast`` or ``system``."""
         ...
 
     def closed(self, window: object) -> None:

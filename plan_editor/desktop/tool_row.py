@@ -52,6 +52,8 @@ class ToolRow(QWidget):
         made.setToolTip(f"{tool.title}  ({tool.key})" if tool.key else tool.title)
         made.setAccessibleName(tool.title)
         made.setCheckable(True)
+        file = self._session.file
+        made.setEnabled(not (tool.edits and file is not None and file.read_only))
         made.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         made.clicked.connect(self._pressed)
         made.setProperty("tool", tool.name)

@@ -181,6 +181,7 @@ class ToolButton:
         jobs: the jobs that bring it, by name.
         start: its first answer.
         draws: whether it wants a kind to draw.
+        edits: whether the plan is changed by it; such a tool is off where it is only read.
     """
 
     name: str
@@ -191,6 +192,7 @@ class ToolButton:
     jobs: frozenset[str] = field(default_factory=frozenset)
     start: Callable[[Setting], Answer]
     draws: bool = False
+    edits: bool = True
 
 
 def tools() -> tuple[ToolButton, ...]:

@@ -6,6 +6,7 @@ from threading import RLock
 from plan_editor.errors import ChangedElsewhere, NotAllowed
 from plan_editor.plan.change import Change
 from plan_editor.plan.document import Entry
+from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
 from plan_editor.storage import copies, creating, loading, saving, settings
 from plan_editor.storage.beginning import Begun, Then, begin, begin_again, begin_then
@@ -32,12 +33,14 @@ class PlanFile:
             or refused; the plan does not have it.
         remarks: sentences about what another program did and the plan cannot take in.
         of_day: what it shows, where it is a copy of another day; else empty.
+        doubtful: what it shows though nobody knows whether it was there on that day.
     """
 
     def __init__(self, begun: Begun, *, of_day: str = "") -> None:
         differences = begun.loaded.differences
         self.path = begun.path
         self.of_day = of_day
+        self.doubtful: tuple[ItemId, ...] = ()
         self.plan: Plan = begun.loaded.plan
         self.changed_elsewhere: tuple[Change, ...] = differences.changes
         self.remarks: tuple[str, ...] = differences.remarks

@@ -46,7 +46,7 @@ MENU = Menu(
                 keys=tool.key,
                 icon=tool.icon,
                 run=_taking(tool),
-                enabled=_is_open,
+                enabled=_may_edit if tool.edits else _is_open,
             )
             for tool in tools()
             if not tool.draws

@@ -30,6 +30,11 @@ def _redo_title(session: Session) -> str:
     return f"Redo: {title}" if (title := session.document.redo_title) else "Redo"
 
 
+def _history(session: Session, ask: Ask) -> None:
+    del session
+    ask.unfold("history")
+
+
 def _remove(session: Session, ask: Ask) -> None:
     del ask
     ids = session.chosen
@@ -160,6 +165,13 @@ MENU = Menu(
             run=_redo,
             enabled=lambda s: s.may_edit and s.document.redo_title is not None,
             title_now=_redo_title,
+        ),
+        Command(
+            name="history",
+            title="What was done…",
+            keys="Ctrl+H",
+            run=_history,
+            enabled=_is_open,
         ),
         Command(name="cancel", title="Stop drawing", run=_cancel, enabled=_is_open),
         None,

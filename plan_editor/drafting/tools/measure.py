@@ -111,4 +111,5 @@ TOOL = ToolButton(
     order=60,
     jobs=frozenset({"survey", "trace", "records", "safety", "space", "sheets"}),
     start=_start,
+    edits=False,
 )

@@ -169,4 +169,5 @@ TOOL = ToolButton(
     order=10,
     jobs=JOBS,
     start=_start,
+    edits=False,
 )
