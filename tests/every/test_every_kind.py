@@ -125,6 +125,14 @@ def test_what_it_names_among_its_details_is_there(kind: Kind) -> None:
     assert kind.roots_m(details) is None
 
 
+@pytest.mark.parametrize("kind", [k for k in kinds() if k.facing], ids=lambda k: k.name)
+def test_what_faces_somewhere_is_a_point_and_that_may_be_left_open(kind: Kind) -> None:
+    (told,) = (d for d in kind.entries() if d.name == kind.facing)
+    assert Form.POINT in kind.forms
+    assert (told.about.low, told.about.high, told.about.unit) == (0.0, 360.0, "°")
+    assert kind.facing_deg(kind.details()) is None
+
+
 @every_kind
 def test_each_other_look_goes_by_a_value_that_the_detail_may_have(kind: Kind) -> None:
     details = {d.name: d for d in kind.entries()}

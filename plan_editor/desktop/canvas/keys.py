@@ -70,6 +70,8 @@ def is_ours(event: QKeyEvent, answer: Answer) -> bool:
     begun = answer.origin is not None
     return (
         act_of(event, begun=begun) is not None
+        # or else the menus would take it: Alt, let go, leads to them
+        or (begun and event.key() == _K.Key_Alt)
         or (takes_figures(answer) and is_figure(event))
         or bool(offer_of(event, answer))
     )
