@@ -255,6 +255,7 @@ QToolTip {{ background: {p.ground}; color: {p.ink}; border: 1px solid {p.line}; 
 def _strong(p: Palette) -> str:
     """Return what differs with high contrast: thick frames, what is chosen turned round."""
     return f"""
+QLineEdit, QPlainTextEdit {{ placeholder-text-color: {p.soft}; }}
 QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus {{
   border: 3px solid {p.ink}; padding: 1px 5px;
 }}

@@ -2,7 +2,7 @@
 
 from math import floor, log10
 
-from PySide6.QtCore import QPoint, QPointF, QRectF, Qt
+from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPixmap, QPolygonF
 from PySide6.QtWidgets import QWidget
 from typing_extensions import override
@@ -20,6 +20,14 @@ BESIDE = (14, 16)
 
 BAR = (240, 44)
 """Width and height of the whole piece, in logical pixels."""
+
+WRAPPED = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
+
+NEAR = 48
+"""Nearer than this to the pointer the prompt would cover what is drawn, in logical pixels."""
+
+MOST_ACROSS = 0.6
+"""The prompt takes at most so much of the width of the ground, and more lines instead."""
 
 PLATE = 0.88
 """How much of the ground the plate under it covers."""
@@ -141,6 +149,7 @@ class Prompt(Glass):
 
     def __init__(self, parent: QWidget, palette: Palette) -> None:
         super().__init__(parent, palette)
+        self._ground = parent
         self._words = ""
 
     def say(self, words: str) -> None:
@@ -150,8 +159,10 @@ class Prompt(Glass):
         self._words = words
         self.setAccessibleName(words)
         self.setVisible(bool(words))
-        across = self.fontMetrics().horizontalAdvance(words)
-        self.resize(across + 2 * MARGIN, self.fontMetrics().height() + MARGIN)
+        most = max(int(self._ground.width() * MOST_ACROSS), BAR[0])
+        room = QRect(0, 0, most, self._ground.height())
+        taken = self.fontMetrics().boundingRect(room, WRAPPED, words)
+        self.resize(taken.width() + 2 * MARGIN, taken.height() + MARGIN)
         self.redraw()
 
     @override
@@ -160,7 +171,7 @@ class Prompt(Glass):
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRoundedRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5), 4, 4)
         painter.setPen(QColor(self.colours.ink))
-        painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, self._words)
+        painter.drawText(self.rect(), WRAPPED, self._words)
 
 
 class OnGlass:
@@ -172,6 +183,7 @@ class OnGlass:
         self.prompt = Prompt(viewport, palette)
         self.caught = Prompt(viewport, palette)
         self.caught.hide()
+        self._pointer = QPoint()
 
     def set_palette(self, palette: Palette) -> None:
         """Change colours."""
@@ -191,6 +203,8 @@ class OnGlass:
     def say_caught(self, words: str, at: QPoint) -> None:
         """Say what the pointer has caught, beside it; nothing hides it."""
         self.caught.say(words)
+        self._pointer = at
+        self.place()
         right, below = at.x() + BESIDE[0], at.y() + BESIDE[1]
         if right + self.caught.width() > self._viewport.width():
             right = at.x() - BESIDE[0] - self.caught.width()
@@ -199,8 +213,11 @@ class OnGlass:
         self.caught.move(right, below)
 
     def place(self) -> None:
-        """Put them into their corners."""
+        """Put them into their corners; the prompt goes up where the pointer comes near it."""
         right = self._viewport.width() - MARGIN
         bottom = self._viewport.height() - MARGIN
         self._furniture.move(MARGIN, bottom - self._furniture.height())
-        self.prompt.move(right - self.prompt.width(), bottom - self.prompt.height())
+        corner = QPoint(right - self.prompt.width(), bottom - self.prompt.height())
+        near = QRect(corner, self.prompt.size()).adjusted(-NEAR, -NEAR, NEAR, NEAR)
+        up = near.contains(self._pointer)
+        self.prompt.move(corner.x(), MARGIN if up else corner.y())
