@@ -48,7 +48,7 @@ class Held:
     drawn: bool = False
 
     def take(self, pointer: Pointer, plan: Plan) -> Answer:
-        """Show how the row would lie; a release after a way, or another click, puts it there."""
+        """Show how the row would lie; letting go after a way, or a click, puts it there."""
         row = _row(plan, self.ids)
         if row is None or pointer.act in {Act.CANCEL, Act.BACK}:
             return self.waiting

@@ -1,6 +1,6 @@
 """What a row of graves is to be: size, count or pitch, side, numbers; typed or as is usual."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from math import cos, hypot, radians
 from typing import Any
@@ -42,7 +42,9 @@ class RowWish:
         pitch: from one to the next, in metres; it rules where it was typed last.
         turned_over: on the other side than is usual.
         from_end: numbers run from the end to the start.
-        first: the first number; empty for none.
+        first: the first number; empty for none, None for the next that is free.
+        usual: what is usual on the plan, and on which revision of it.
+        next_free: the first number of a row that begins where this one does.
     """
 
     kind: Kind
@@ -52,14 +54,37 @@ class RowWish:
     turned_over: bool = False
     from_end: bool = False
     first: str | None = None
+    usual: tuple[Habit, int] | None = None
+    next_free: str = ""
 
-    def rectangles(self, plan: Plan, start: Place, end: Place) -> tuple[Rectangle, ...]:
+    def on(self, plan: Plan) -> "RowWish":
+        """Return it with what is usual on a plan; worked out anew where that has changed."""
+        if self.usual is not None and self.usual[1] == plan.revision:
+            return self
+        return replace(self, usual=(habit(plan, self.kind), plan.revision))
+
+    def at(self, plan: Plan, start: Place, taken: Iterable[str] = ()) -> "RowWish":
+        """Return it for a row that begins at a place.
+
+        Args:
+            plan: on which it begins.
+            start: where.
+            taken: numbers that are to come onto the plan before.
+        """
+        return replace(self.on(plan), next_free=next_free(plan, self.kind, start, taken))
+
+    @property
+    def habit(self) -> Habit:
+        """What is usual."""
+        return habit(Plan(), self.kind) if self.usual is None else self.usual[0]
+
+    def rectangles(self, start: Place, end: Place) -> tuple[Rectangle, ...]:
         """Return where the graves would lie, in order from start to end.
 
         Raises:
             ValueError: the ends are the same.
         """
-        usual = habit(plan, self.kind)
+        usual = self.habit
         size = self.size or usual.size
         axis = axis_between(start, end)
         # the side on which the feet lie as most on the plan have them
@@ -75,26 +100,19 @@ class RowWish:
         length = hypot(end[0] - start[0], end[1] - start[1])
         return min(MOST, count_that_fits(length, width, pitch))
 
-    def numbers(self, plan: Plan, start: Place, count: int) -> tuple[str, ...]:
+    def numbers(self, count: int) -> tuple[str, ...]:
         """Return the numbers of a row in order from start to end; empty where it has none."""
-        first = self.first_number(plan, start)
+        first = self.first_number
         rule = rule_from(first)
         if rule is None:
             return (first, *("",) * (count - 1))
         found = rule.numbers(count)
         return found[::-1] if self.from_end else found
 
-    def first_number(self, plan: Plan, start: Place) -> str:
-        """Return the first number: as typed, or the next of the section, or of a new row."""
-        if self.first is not None:
-            return self.first
-        rules = [r for i in plan.of(self.kind) if (r := rule_from(i.number)) is not None]
-        if prefix := prefix_at(plan, start):
-            mine = [r for r in rules if r.prefix.strip() == prefix]
-            last = max(mine, key=lambda r: r.first, default=NumberRule(prefix=f"{prefix} "))
-            return replace(last, first=last.first + 1 if mine else 1).number(0)
-        letter = next_letter(r.prefix.strip() for r in rules)
-        return NumberRule(prefix=f"{letter} ").number(0)
+    @property
+    def first_number(self) -> str:
+        """The first number: as typed, or the next that is free."""
+        return self.next_free if self.first is None else self.first
 
     def items(self, plan: Plan, start: Place, end: Place) -> tuple[Item[Any], ...]:
         """Return the graves of the row as they would come onto the plan.
@@ -102,8 +120,8 @@ class RowWish:
         Raises:
             ValueError: the ends are the same.
         """
-        places = self.rectangles(plan, start, end)
-        numbers = self.numbers(plan, start, len(places))
+        places = self.rectangles(start, end)
+        numbers = self.numbers(len(places))
         return new_ones(plan, self.kind, places, numbers)
 
     def after(self) -> "RowWish":
@@ -127,12 +145,11 @@ class RowWish:
             case _:
                 return self
 
-    def blanks(self, plan: Plan, start: Place | None, places: int) -> tuple[Blank, ...]:
+    def blanks(self, places: int) -> tuple[Blank, ...]:
         """Return what can be typed, with what holds now."""
-        usual: Habit = habit(plan, self.kind)
+        usual = self.habit
         size = self.size or usual.size
         pitch = usual.pitch_m if self.pitch is None else self.pitch
-        number = "" if start is None else self.first_number(plan, start)
         named = tuple(k.title for k in row_kinds())
         return (
             Blank(name="kind", title="Of", text=self.kind.title, choices=named),
@@ -140,7 +157,7 @@ class RowWish:
             Blank(name="pitch", title="Pitch", text=as_metres(pitch), example="1.35 or 4' 6\""),
             Blank(name="width", title="Width", text=as_metres(size[0])),
             Blank(name="length", title="Length", text=as_metres(size[1])),
-            Blank(name="first", title="First number", text=number, example="C 1"),
+            Blank(name="first", title="First number", text=self.first_number, example="C 1"),
         )
 
     def filled(self, typed: Mapping[str, str], shown: Mapping[str, str]) -> "RowWish":
@@ -178,9 +195,23 @@ class RowWish:
 
 def row_kinds() -> tuple[Kind, ...]:
     """Return the kinds that stand in rows: numbered rectangles with a head."""
-    return tuple(
-        k for k in kinds() if k.form is Form.RECTANGLE and k.look.head_bar and k.numbered
-    )
+    headed = (k for k in kinds() if k.form is Form.RECTANGLE and k.look.head_bar)
+    return tuple(k for k in headed if k.numbered)
+
+
+def next_free(plan: Plan, kind: Kind, start: Place, taken: Iterable[str] = ()) -> str:
+    """Return the first number of a new row: the next of its section, or of the next letter."""
+    numbers = (*(i.number for i in plan.of(kind)), *taken)
+    rules = [r for n in numbers if (r := rule_from(n)) is not None]
+    prefix = prefix_at(plan, start)
+    if not prefix:
+        letter = next_letter(r.prefix.strip() for r in rules)
+        return NumberRule(prefix=f"{letter} ").number(0)
+    mine = [r for r in rules if r.prefix.strip() == prefix]
+    if not mine:
+        return NumberRule(prefix=f"{prefix} ").number(0)
+    last = max(mine, key=lambda r: r.first)
+    return replace(last, first=last.first + 1).number(0)
 
 
 def new_ones(
@@ -189,7 +220,9 @@ def new_ones(
     """Return new things on rectangles, traced on what lies under them."""
     untyped: Any = kind  # a kind found in a list does not tell the type of its details
     made = (new_item(untyped, p, number=n) for p, n in zip(places, numbers, strict=True))
-    return tuple(replace(i, basis=traced_on(plan, i.shape)) for i in made)
+    return tuple(
+        replace(i, basis=traced_on(plan, i.shape)) if i.shape is not None else i for i in made
+    )
 
 
 def span(numbers: tuple[str, ...]) -> str:

@@ -16,8 +16,7 @@ from plan_editor.drafting.row_ends import Held, end_near
 from plan_editor.drafting.row_wish import RowWish, row_kinds, span
 from plan_editor.drafting.tool import Act, Answer, Pointer, Setting, ToolButton
 from plan_editor.edits.rows import LayOutRow
-from plan_editor.geometry.outlines import outlines
-from plan_editor.ground.row_habits import habit
+from plan_editor.geometry.outlines import Rectangle, outlines
 from plan_editor.ground.rows import rows
 from plan_editor.kinds import grave
 from plan_editor.plan.plan import Plan
@@ -49,19 +48,20 @@ class Ready:
 
     def showing(self, plan: Plan) -> Answer:
         """Return what can be done."""
+        wish = self.wish.on(plan)
         return Answer(
-            tool=self,
+            tool=Ready(wish=wish),
             prompt=BEGIN,
-            figures=(habit(plan, self.wish.kind).told_by,),
-            offers=self.wish.offers(),
-            blanks=self.wish.blanks(plan, None, 0),
+            figures=(wish.habit.told_by,),
+            offers=wish.offers(),
+            blanks=wish.blanks(0),
         )
 
     def _begun(self, pointer: Pointer, plan: Plan) -> Answer:
         here = pointer.east, pointer.north
         held = end_near(rows(plan, self.wish.kind), here, pointer.reach)
         if held is None:
-            return Begun(wish=self.wish, start=here).showing(plan, here)
+            return Begun(wish=self.wish.at(plan, here), start=here).showing(here)
         row, at_end = held
         hand = Held(waiting=self.showing(plan), ids=row.ids, at_end=at_end, start=here)
         return hand.showing(plan, row, here)
@@ -86,36 +86,36 @@ class Begun:
             case Act.CANCEL | Act.BACK:
                 return Ready(wish=self.wish).showing(plan)
             case Act.TAKE:
-                return replace(self, wish=self.wish.taking(pointer.offer)).showing(plan, here)
+                return replace(self, wish=self.wish.taking(pointer.offer)).showing(here)
             case Act.FILL:
-                wish, why = _read(self.wish, pointer, self.showing(plan, here))
-                shown = replace(self, wish=wish).showing(plan, here)
+                wish, why = _read(self.wish, pointer, self.showing(here))
+                shown = replace(self, wish=wish).showing(here)
                 return replace(shown, prompt=why) if why else shown
             case Act.PRESS | Act.FINISH if apart(self.start, here):
-                return self._fixed(plan, here)
+                return self._fixed(here)
             case Act.RELEASE if apart(self.start, here, pointer.reach):
-                return self._fixed(plan, here)
+                return self._fixed(here)
             case _:
-                return self.showing(plan, here)
+                return self.showing(here)
 
-    def showing(self, plan: Plan, here: Place) -> Answer:
+    def showing(self, here: Place) -> Answer:
         """Return what the row looks like with its other end at a place."""
-        places = self.wish.rectangles(plan, self.start, here) if apart(self.start, here) else ()
+        places = self.wish.rectangles(self.start, here) if apart(self.start, here) else ()
         return Answer(
             tool=self,
             prompt=ON,
-            preview=_preview(plan, self.wish, self.start, here),
+            preview=_preview(self.wish, self.start, here),
             figures=(
-                *_told(plan, self.wish, self.start, len(places)),
+                *_told(self.wish, len(places)),
                 *figures_of_way(here[0] - self.start[0], here[1] - self.start[1]),
             ),
             origin=self.start,
             offers=self.wish.offers(),
-            blanks=self.wish.blanks(plan, self.start, len(places)),
+            blanks=self.wish.blanks(len(places)),
         )
 
-    def _fixed(self, plan: Plan, here: Place) -> Answer:
-        return Standing(wish=self.wish, start=self.start, end=here).showing(plan)
+    def _fixed(self, here: Place) -> Answer:
+        return Standing(wish=self.wish, start=self.start, end=here).showing()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,61 +140,60 @@ class Standing:
             case Act.CANCEL:
                 return Ready(wish=self.wish).showing(plan)
             case Act.BACK:
-                return Begun(wish=self.wish, start=self.start).showing(plan, here)
-            case Act.TAKE:
-                return replace(self, wish=self.wish.taking(pointer.offer)).showing(plan)
-            case Act.FILL:
-                return self._filled(pointer, plan)
+                return Begun(wish=self.wish, start=self.start).showing(here)
             case Act.FINISH:
                 return self._laid_out(plan, Ready(wish=self.wish.after()).showing(plan))
             case Act.PRESS:
                 return self._pressed(pointer, plan, here)
-            case Act.MOVE if self.grip is not None:
-                return self._shifted(here).showing(plan)
             case _:
-                return replace(self, grip=None).showing(plan)
+                return self._changed(pointer, here)
 
-    def showing(self, plan: Plan) -> Answer:
+    def _changed(self, pointer: Pointer, here: Place) -> Answer:
+        match pointer.act:
+            case Act.TAKE:
+                return replace(self, wish=self.wish.taking(pointer.offer)).showing()
+            case Act.FILL:
+                wish, why = _read(self.wish, pointer, self.showing())
+                shown = replace(self, wish=wish).showing()
+                return replace(shown, prompt=why) if why else shown
+            case Act.MOVE if self.grip is not None:
+                return self._shifted(here).showing()
+            case _:
+                return replace(self, grip=None).showing()
+
+    def showing(self) -> Answer:
         """Return what the row looks like."""
-        places = self.wish.rectangles(plan, self.start, self.end)
+        places = self.wish.rectangles(self.start, self.end)
         away = hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
         pitch = _pitch_of(places)
         return Answer(
             tool=self,
             prompt=SET,
-            preview=_preview(plan, self.wish, self.start, self.end),
+            preview=_preview(self.wish, self.start, self.end),
             figures=(
-                *_told(plan, self.wish, self.start, len(places)),
+                *_told(self.wish, len(places)),
                 f"on {length(away)}",
                 *((f"pitch {length(pitch)}",) if pitch else ()),
             ),
             origin=self.start,
             toward=self.end,
             offers=self.wish.offers(),
-            blanks=self.wish.blanks(plan, self.start, len(places)),
+            blanks=self.wish.blanks(len(places)),
         )
 
     def _pressed(self, pointer: Pointer, plan: Plan, here: Place) -> Answer:
         if pointer.typed:
-            return (
-                replace(self, end=here, grip=None).showing(plan)
-                if apart(self.start, here)
-                else self.showing(plan)
-            )
+            return (replace(self, end=here) if apart(self.start, here) else self).showing()
         for grip, place in ((False, self.start), (True, self.end)):
             if not apart(place, here, pointer.reach):
-                return replace(self, grip=grip).showing(plan)
-        begun = Begun(wish=self.wish.after(), start=here)
-        return self._laid_out(plan, begun.showing(plan, here))
+                return replace(self, grip=grip).showing()
+        taken = [i.number for i in self.wish.items(plan, self.start, self.end)]
+        wish = self.wish.after().at(plan, here, taken)
+        return self._laid_out(plan, Begun(wish=wish, start=here).showing(here))
 
     def _shifted(self, here: Place) -> "Standing":
         start, end = (self.start, here) if self.grip else (here, self.end)
         return replace(self, start=start, end=end) if apart(start, end) else self
-
-    def _filled(self, pointer: Pointer, plan: Plan) -> Answer:
-        wish, why = _read(self.wish, pointer, self.showing(plan))
-        shown = replace(self, wish=wish).showing(plan)
-        return replace(shown, prompt=why) if why else shown
 
     def _laid_out(self, plan: Plan, after: Answer) -> Answer:
         return replace(after, edit=LayOutRow(self.wish.items(plan, self.start, self.end)))
@@ -209,22 +208,22 @@ def _read(wish: RowWish, pointer: Pointer, shown: Answer) -> tuple[RowWish, str]
         return wish, str(fault)
 
 
-def _preview(plan: Plan, wish: RowWish, start: Place, end: Place) -> tuple[BaseGeometry, ...]:
+def _preview(wish: RowWish, start: Place, end: Place) -> tuple[BaseGeometry, ...]:
     if not apart(start, end):
         return (Point(start),)
-    shapes = outlines(wish.rectangles(plan, start, end))
+    shapes = outlines(wish.rectangles(start, end))
     return (*shapes, LineString([start, end]), Point(start), Point(end))
 
 
-def _told(plan: Plan, wish: RowWish, start: Place, count: int) -> tuple[str, ...]:
+def _told(wish: RowWish, count: int) -> tuple[str, ...]:
     if not count:
         return ()
     noun = (wish.kind.title if count == 1 else wish.kind.plural).lower()
-    numbers = span(wish.numbers(plan, start, count))
+    numbers = span(wish.numbers(count))
     return (f"{count} {noun}{f', {numbers}' if numbers else ''}",)
 
 
-def _pitch_of(places: tuple) -> float:
+def _pitch_of(places: tuple[Rectangle, ...]) -> float:
     if len(places) < 2:
         return 0.0
     one, other = places[:2]
@@ -232,8 +231,8 @@ def _pitch_of(places: tuple) -> float:
 
 
 def _start(setting: Setting) -> Answer:
-    kind = setting.kind if setting.kind in row_kinds() else grave.KIND
-    return Ready(wish=RowWish(kind=kind or grave.KIND)).showing(Plan())
+    wanted = (k for k in row_kinds() if k == setting.kind)
+    return Ready(wish=RowWish(kind=next(wanted, grave.KIND))).showing(Plan())
 
 
 TOOL = ToolButton(
