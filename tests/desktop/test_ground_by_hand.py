@@ -266,3 +266,17 @@ def test_what_is_locked_is_remembered_for_each_plan(
     window.close()
     house.open_plan(plan_path)
     assert house.windows[-1].session.locked == {"grave", "path"}
+
+
+def test_a_fingertip_means_more_than_the_point_of_a_mouse(
+    window: PlanWindow, ground: Canvas
+) -> None:
+    glass = ground.viewport()
+    beside = at(ground, -20, -20) + QPoint(14, 0)
+    QTest.mouseClick(
+        glass, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.ControlModifier, beside
+    )
+    assert window.session.chosen == ()
+    QTest.touchEvent(glass, SCREEN).press(0, beside, glass).commit()
+    QTest.touchEvent(glass, SCREEN).release(0, beside, glass).commit()
+    assert window.session.chosen == (TREE.id,)

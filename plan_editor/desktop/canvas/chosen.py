@@ -48,7 +48,7 @@ class Highlight:
             _tint(painter, self._areas, sight)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        pen = QPen(QColor(sight.palette.moss), 2.0)
+        pen = QPen(QColor(sight.palette.moss), sight.bold)
         pen.setCosmetic(True)
         painter.setPen(pen)
         painter.drawLines(self._segments)

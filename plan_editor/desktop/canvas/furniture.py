@@ -2,7 +2,7 @@
 
 from math import floor, log10
 
-from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, Qt
+from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPixmap, QPolygonF
 from PySide6.QtWidgets import QWidget
 from typing_extensions import override
@@ -159,11 +159,18 @@ class Prompt(Glass):
         self._words = words
         self.setAccessibleName(words)
         self.setVisible(bool(words))
+        self.redraw()
+        self.fit()
+
+    def fit(self) -> None:
+        """Be as large as the line needs, in the room that there is."""
         most = max(int(self._ground.width() * MOST_ACROSS), BAR[0])
         room = QRect(0, 0, most, self._ground.height())
-        taken = self.fontMetrics().boundingRect(room, WRAPPED, words)
-        self.resize(taken.width() + 2 * MARGIN, taken.height() + MARGIN)
-        self.redraw()
+        taken = self.fontMetrics().boundingRect(room, WRAPPED, self._words)
+        size = QSize(taken.width() + 2 * MARGIN, taken.height() + MARGIN)
+        if size != self.size():
+            self.resize(size)
+            self.redraw()
 
     @override
     def draw(self, painter: QPainter) -> None:
@@ -217,6 +224,7 @@ class OnGlass:
         right = self._viewport.width() - MARGIN
         bottom = self._viewport.height() - MARGIN
         self._furniture.move(MARGIN, bottom - self._furniture.height())
+        self.prompt.fit()
         corner = QPoint(right - self.prompt.width(), bottom - self.prompt.height())
         near = QRect(corner, self.prompt.size()).adjusted(-NEAR, -NEAR, NEAR, NEAR)
         up = near.contains(self._pointer)

@@ -20,6 +20,8 @@ class Hand:
         self._busy = False
         self._at: tuple[float, float, bool] | None = None
         self.place = Place(east=0.0, north=0.0)
+        self.finger_px = FINGER_PX
+        """How far round the pointer something is meant by it, in logical pixels."""
         self.straight = False
         """Whether the key is held that keeps to right angles."""
 
@@ -37,7 +39,7 @@ class Hand:
         """Return what lies under the pointer, the top one first."""
         if self._at is None:
             return ()
-        reach = FINGER_PX / self._sight.scale
+        reach = self.finger_px / self._sight.scale
         return hits(self._session, self._layers.shown, self.place, reach)
 
     def point(self, east: float, north: float, *, catching: bool) -> Place:
@@ -45,7 +47,7 @@ class Hand:
         self._at = (east, north, catching)
         self.place = Place(east=east, north=north)
         if catching:
-            reach = CATCH_PX / self._sight.scale
+            reach = max(CATCH_PX, self.finger_px) / self._sight.scale
             beneath = self._layers.beneath((east, north), reach, inked=self._session.aims)
             self.place = placed(self._session, self._layers.shown, beneath, self.place, reach)
         return self.place
@@ -74,7 +76,7 @@ class Hand:
         filled: tuple[tuple[str, str], ...] = (),
     ) -> None:
         """Do something at the place of the pointer."""
-        reach = FINGER_PX / self._sight.scale
+        reach = self.finger_px / self._sight.scale
         shown = self._layers.shown
         self._hand_over(
             Pointer(

@@ -68,14 +68,14 @@ class Preview(OverAll):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
         painter.fillPath(path_of(areas), tint)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
-        pen = QPen(moss, 2.0 if len(runs.points) < MANY else 1.0)
+        pen = QPen(moss, self._sight.bold if len(runs.points) < MANY else 1.0)
         pen.setCosmetic(True)
         painter.setPen(pen)
         painter.drawLines(segments_of(runs))
         self._paint_handles(painter, moss)
 
     def _paint_handles(self, painter: QPainter, moss: QColor) -> None:
-        pen = QPen(moss, 1.5)
+        pen = QPen(moss, 0.75 * self._sight.bold)
         pen.setCosmetic(True)
         painter.setPen(pen)
         painter.setBrush(QColor(self._sight.palette.ground))
@@ -87,7 +87,7 @@ class Preview(OverAll):
                     painter.drawRect(QRectF(east - half, north - half, 2 * half, 2 * half))
 
     def _paint_catch(self, painter: QPainter, caught: tuple[float, float]) -> None:
-        pen = QPen(QColor(self._sight.palette.slate), 2.0)
+        pen = QPen(QColor(self._sight.palette.slate), self._sight.bold)
         pen.setCosmetic(True)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
         painter.setPen(pen)

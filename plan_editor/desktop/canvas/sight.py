@@ -47,6 +47,14 @@ class Sight:
     showing: Showing = field(default_factory=Showing)
     over_base_plan: bool = False
 
+    @property
+    def bold(self) -> float:
+        """How wide the few lines are that must be seen at once, in device pixels.
+
+        Qt counts the width of a pen that is as wide at every scale in these.
+        """
+        return (3.0 if self.palette.strong else 2.0) * self.ratio
+
     def grown(self, pixels: float) -> tuple[Box, ...]:
         """Return what must be painted, and so many pixels more on every side."""
         more = pixels / self.scale

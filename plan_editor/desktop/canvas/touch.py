@@ -23,6 +23,9 @@ HELD_MS = 600
 LEAST_APART_PX = 20.0
 """Two fingers nearer than this do not tell a scale."""
 
+FINGERTIP_PX = 18.0
+"""A fingertip means what lies so far round its middle: it hides what it points at."""
+
 _NONE = Qt.KeyboardModifier.NoModifier
 _BEGIN, _UPDATE = QEvent.Type.TouchBegin, QEvent.Type.TouchUpdate
 _END, _CANCEL = QEvent.Type.TouchEnd, QEvent.Type.TouchCancel
@@ -75,7 +78,7 @@ class Touch(QObject):
         if what is _BEGIN:
             self._began, self._pressed = at, False
             self._timer.start()
-            self._canvas.act_at(Act.MOVE, at, _NONE)
+            self._act(Act.MOVE, at)
         elif self._began is None:
             return  # the menu was opened
         elif what is _UPDATE:
@@ -87,15 +90,15 @@ class Touch(QObject):
         if not self._pressed and _apart(began, at) > TREMBLE_PX:
             self._timer.stop()
             self._pressed = True
-            self._canvas.act_at(Act.PRESS, began, _NONE)
+            self._act(Act.PRESS, began)
         if self._pressed:
-            self._canvas.act_at(Act.MOVE, at, _NONE)
+            self._act(Act.MOVE, at)
 
     def _lift(self, began: QPointF, at: QPointF) -> None:
         self._timer.stop()
         if not self._pressed:
-            self._canvas.act_at(Act.PRESS, began, _NONE)
-        self._canvas.act_at(Act.RELEASE, at if self._pressed else began, _NONE)
+            self._act(Act.PRESS, began)
+        self._act(Act.RELEASE, at if self._pressed else began)
         self._began, self._pressed = None, False
 
     def _two_fingers(self, one: QPointF, other: QPointF) -> None:
@@ -112,8 +115,11 @@ class Touch(QObject):
         """Leave off what one finger had begun."""
         self._timer.stop()
         if self._pressed:
-            self._canvas.act_at(Act.CANCEL, self._began or QPointF(), _NONE)
+            self._act(Act.CANCEL, self._began or QPointF())
         self._began, self._pressed = None, False
+
+    def _act(self, act: Act, at: QPointF) -> None:
+        self._canvas.act_at(act, at, _NONE, finger_px=FINGERTIP_PX)
 
     def _hold(self) -> None:
         if self._began is not None and not self._pressed:
@@ -125,7 +131,7 @@ class Touch(QObject):
         if event.pointerType() is not QPointingDevice.PointerType.Eraser:
             return False
         if event.type() is QEvent.Type.TabletPress:
-            self._canvas.act_at(Act.BACK, event.position(), _NONE)
+            self._act(Act.BACK, event.position())
         event.accept()
         return True
 

@@ -31,7 +31,7 @@ from plan_editor.desktop.canvas.kind_item import REACH_PX
 from plan_editor.desktop.canvas.layers import Layers
 from plan_editor.desktop.canvas.navigation import Navigation, rects_of, set_up
 from plan_editor.desktop.canvas.palette import Palette
-from plan_editor.desktop.canvas.pointing import Place, boxes_of, coordinates
+from plan_editor.desktop.canvas.pointing import FINGER_PX, Place, boxes_of, coordinates
 from plan_editor.desktop.canvas.sight import Sight
 from plan_editor.desktop.canvas.zones_item import Shown
 from plan_editor.desktop.follow import until_gone
@@ -168,8 +168,19 @@ class Canvas(QGraphicsView):
         """Show the ground so much larger; what lies at a place of the view stays there."""
         self._zoom(factor, at)
 
-    def act_at(self, act: Act, at: QPointF, keys: Qt.KeyboardModifier) -> None:
-        """Do something with the tool in hand at a place of the view, as the pointer would."""
+    def act_at(
+        self,
+        act: Act,
+        at: QPointF,
+        keys: Qt.KeyboardModifier,
+        *,
+        finger_px: float = FINGER_PX,
+    ) -> None:
+        """Do something with the tool in hand at a place of the view, as the pointer would.
+
+        What lies within ``finger_px`` of it, in logical pixels, is meant.
+        """
+        self._hand.finger_px = finger_px
         free = bool(keys & Qt.KeyboardModifier.ControlModifier)
         self._hand.straight = bool(keys & Qt.KeyboardModifier.AltModifier)
         place = self._hand.point(*self._navigation.ground(at), catching=not free)
