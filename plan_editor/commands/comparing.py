@@ -9,7 +9,10 @@ from plan_editor.commands.difference_words import line, name_of
 from plan_editor.commands.forms import capital
 from plan_editor.commands.past import known_on
 from plan_editor.commands.reading import Read, read
+from plan_editor.edits.basic import Replace
+from plan_editor.edits.chosen import called
 from plan_editor.errors import CannotUse
+from plan_editor.plan.change import Change
 from plan_editor.plan.comparing import Comparison, Pair, compared
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Kind
@@ -126,3 +129,88 @@ def names_of(items: list[Item[Any]]) -> list[str]:
     """Return what things of one kind are called, without the kind, and without the nameless."""
     told = ((i, i.number or name_of(i).removeprefix(i.kind.title).strip()) for i in items)
     return [name for item, name in told if name and name != capital(item.kind.one)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One difference as a line of a list.
+
+    Args:
+        name: of the thing.
+        how: ``added``, ``removed``, ``changed`` or ``seems the same``.
+        before: as the first plan has it; None where it has not.
+        after: as the second plan has it; None where it has not.
+        told: field by field, a line for each.
+    """
+
+    name: str
+    how: str
+    before: Item[Any] | None
+    after: Item[Any] | None
+    told: tuple[str, ...] = ()
+
+
+def rows_of(of: Compared) -> tuple[Row, ...]:
+    """Return every difference as a line of a list: what came, went, changed, seems the same."""
+    found = of.found
+    added = (Row(name=name_of(i), how="added", before=None, after=i) for i in found.added)
+    removed = (Row(name=name_of(i), how="removed", before=i, after=None) for i in found.removed)
+    changed = (_row(p, "changed", of) for p in found.changed)
+    alike = (_row(p, "seems the same", of) for p in found.alike)
+    return (*added, *removed, *changed, *alike)
+
+
+def _row(pair: Pair, how: str, of: Compared) -> Row:
+    return Row(
+        name=name_of(pair.after),
+        how=how,
+        before=pair.before,
+        after=pair.after,
+        told=lines_of(pair, of),
+    )
+
+
+def compare_with_file(other: Path, plan: Plan, name: str) -> Compared:
+    """Compare a plan in a file with one that is open, which is the second.
+
+    Raises:
+        CannotUse: there is no way between the grids.
+        FileProblem: the file cannot be read.
+    """
+    found = read(other)
+    names = other.name, name
+    return compare_plans(found.plan, plan, names=names, remarks=found.remarks)
+
+
+def compare_with_day(copy: Path, plan: Plan, name: str, day: str) -> Compared:
+    """Compare a plan as it was known on a day with itself as it is now, which is the second.
+
+    Args:
+        copy: its working copy.
+        plan: as it is now.
+        name: what its file is called.
+        day: ISO date, which may stop after the year or the month.
+
+    Raises:
+        CannotUse: the log begins later; there is no way between the grids.
+        FileProblem: the file cannot be read.
+    """
+    known = known_on(copy, plan, day)
+    names = f"{name} {known.told}", f"{name} today"
+    return compare_plans(known.plan, plan, names=names, remarks=known.remarks)
+
+
+def may_take_over(row: Row, of: Compared) -> bool:
+    """Return whether the first plan's state of a thing can be taken over into the second."""
+    one, other = of.found.grids
+    return row.before is not None and row.how != "seems the same" and one == other
+
+
+def take_over(row: Row, of: Compared) -> Replace:
+    """Return the edit that gives a thing the state that it has in the first plan."""
+    item = row.before
+    assert item is not None  # noqa: S101  # see may_take_over
+    return Replace(
+        made=(Change(row.after, item),),
+        title=f"Take over {called((item,))} from {of.names[0]}",
+    )

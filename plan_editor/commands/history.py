@@ -76,6 +76,8 @@ def longer(path: Path, log: Log) -> Log:
 def found(log: Log, typed: str, only: Iterable[int] | None = None) -> tuple[Line, ...]:
     """Return the lines that hold every word typed, the newest first.
 
+    A part of a word will do, but a number is wanted whole: ``3 may`` is not ``30 May``.
+
     Args:
         log: where to look.
         typed: words of a title, of a name or of a day, in any order.
@@ -87,7 +89,7 @@ def found(log: Log, typed: str, only: Iterable[int] | None = None) -> tuple[Line
     return tuple(
         one
         for one, words in pairs
-        if (among is None or one.number in among) and all(w in words for w in wanted)
+        if (among is None or one.number in among) and all(_holds(words, w) for w in wanted)
     )
 
 
@@ -190,7 +192,12 @@ def _taken_back(lines: Iterable[Line]) -> Iterator[int]:
 
 def _words(one: Line) -> str:
     day = by_the_clock(one.when)
-    return f"{one.number} {one.title} {one.author} {day} {one.when[:10]}".casefold()
+    told = f" {one.number} {one.title} {one.author} {day} {one.when[:10]} "
+    return told.replace(",", " ").casefold()
+
+
+def _holds(words: str, wanted: str) -> bool:
+    return (f" {wanted} " if wanted.isdecimal() else wanted) in words
 
 
 def _thing(change: Change, entry: Entry, plan: Plan) -> str:

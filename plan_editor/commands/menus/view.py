@@ -135,6 +135,12 @@ MENU = Menu(
             run=_unfolding("another_day"),
             enabled=_is_open,
         ),
+        Command(
+            name="compare",
+            title="Compare with another plan…",
+            run=_unfolding("compared"),
+            enabled=_is_open,
+        ),
         None,
         Command(name="light", title="Light colours", run=_dressing("light")),
         Command(name="dark", title="Dark colours", run=_dressing("dark")),

@@ -46,6 +46,7 @@ class History(QWidget):
         self._number: int | None = None
         self._only: tuple[ItemId, tuple[int, ...]] | None = None
         self._box: tuple[float, float, float, float] | None = None
+        self._looking = False
         self.words = QLineEdit(self)
         self.of_chosen = QCheckBox("Only what concerns the thing chosen", self)
         self._empty = text(self, EMPTY, "soft")
@@ -103,6 +104,8 @@ class History(QWidget):
         if self._only is not None:
             self._concerning()  # there may be more of it now
         self._list()
+        if self._number is not None:
+            self._read(self._number)  # it may have been taken back
 
     def _list(self) -> None:
         only = self._only[1] if self._only is not None else None
@@ -125,8 +128,11 @@ class History(QWidget):
             self._only = None
             self._chosen_changed(chosen)
             self._list()
-        elif file is not None and len(chosen) == 1:
-            item = chosen[0]
+            return
+        # a thing that was removed is chosen no longer, but its history goes on
+        last = (self._only[0],) if self._only is not None else ()
+        item = next(iter(chosen if len(chosen) == 1 else last), None)
+        if file is not None and item is not None:
             self._do(
                 "history of one thing",
                 numbers_of,
@@ -143,6 +149,10 @@ class History(QWidget):
 
     def _pick(self, number: int) -> None:
         self._number = number
+        self._looking = True
+        self._read(number)
+
+    def _read(self, number: int) -> None:
         only = self._only[0] if self._only is not None else None
         if (file := self._session.file) is not None:
             self._do("entry", read_made, (file.working_copy, number, only), self._show_made)
@@ -165,7 +175,9 @@ class History(QWidget):
         self.show_place.setVisible(self._box is not None)
         undone = entry.number in self._log.taken_back
         self.back.setEnabled(self._session.may_edit and not undone)
-        self._look()
+        if self._looking:  # only when it is picked: nobody is led away while he works
+            self._looking = False
+            self._look()
 
     def _show_none(self) -> None:
         self._number = self._box = None
