@@ -1,20 +1,27 @@
 """What else may be typed in the state in which the tool in hand is: a small field for each."""
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from plan_editor.desktop.follow import until_gone
-from plan_editor.desktop.parts import Choice, emptied, letters, row, text
+from plan_editor.desktop.parts import Choice, letters, row, text
+from plan_editor.desktop.theme import STEP
 from plan_editor.drafting.tool import Answer, Blank
 from plan_editor.session import Session
 
-LETTERS, FEWEST = 12, 5
+MOST, FEWEST = 11, 4
+"""Letters for which a field has room."""
+
+EDGES = 5 * STEP
+"""What a field has round its letters."""
 
 Field = QLineEdit | Choice
 
 
-class Blanks(QWidget):
-    """``filled`` tells the name of each blank with what stands in it, at Enter in any of them.
+class Blanks(QObject):
+    """The fields, each with its title before it: ``pairs``, for a row to place.
+
+    ``filled`` tells the name of each blank with what stands in it, at Enter in any of them.
 
     ``left`` says that the blank in which the keys were is there no longer; ``made`` that the
     fields are others.
@@ -27,10 +34,11 @@ class Blanks(QWidget):
     def __init__(self, session: Session, parent: QWidget) -> None:
         super().__init__(parent)
         self.fields: dict[str, Field] = {}
+        self.pairs: tuple[QWidget, ...] = ()
+        self._parent = parent
         self._session = session
         self._shown: tuple[Blank, ...] = ()
-        self._row = row(self)
-        until_gone(self, session.answered.connect(self._follow))
+        until_gone(parent, session.answered.connect(self._follow))
         self._show(session.answer.blanks)
 
     def begin(self, digit: str) -> None:
@@ -62,31 +70,38 @@ class Blanks(QWidget):
 
     def _make(self, blanks: tuple[Blank, ...]) -> None:
         was_here = any(f.hasFocus() for f in self.fields.values())
-        emptied(self._row)
+        for pair in self.pairs:
+            pair.hide()
+            pair.deleteLater()
         self.fields = {}
-        for blank in blanks:
-            field = self._field(blank)
-            label = text(self, blank.title, "soft")
-            label.setWordWrap(False)
-            label.setBuddy(field)
-            self._row.addWidget(label)
-            self._row.addWidget(field)
-            self.fields[blank.name] = field
+        self.pairs = tuple(self._pair(blank) for blank in blanks)
         self.made.emit()
         if was_here:
             self.left.emit()
 
-    def _field(self, blank: Blank) -> Field:
+    def _pair(self, blank: Blank) -> QWidget:
+        pair = QWidget(self._parent)
+        field = self._field(blank, pair)
+        label = text(pair, blank.title, "soft")
+        label.setWordWrap(False)
+        label.setBuddy(field)
+        across = row(pair)
+        across.addWidget(label)
+        across.addWidget(field)
+        self.fields[blank.name] = field
+        return pair
+
+    def _field(self, blank: Blank, pair: QWidget) -> Field:
         if blank.choices:
-            choice = Choice(self)
+            choice = Choice(pair)
             choice.addItems(blank.choices)
             choice.setAccessibleName(blank.title)
             choice.activated.connect(self._give)
             _write(choice, blank)
             return choice
-        line = QLineEdit(blank.text, self)
-        line.setMinimumWidth(letters(self, FEWEST))
-        line.setMaximumWidth(letters(self, LETTERS))
+        line = QLineEdit(blank.text, pair)
+        wanted = max(len(blank.text), len(blank.example)) + 1
+        line.setFixedWidth(letters(pair, min(max(wanted, FEWEST), MOST)) + EDGES)
         line.setAccessibleName(blank.title)
         line.setPlaceholderText(blank.example)
         line.returnPressed.connect(self._give)

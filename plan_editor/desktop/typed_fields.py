@@ -8,7 +8,7 @@ from plan_editor.desktop.parts import letters, row, text
 from plan_editor.drafting.tool import Answer
 from plan_editor.session import Session
 
-LETTERS, FEWEST = 14, 8
+LETTERS, FEWEST = 14, 11
 
 
 class TypedFields(QWidget):
