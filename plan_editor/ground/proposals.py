@@ -25,6 +25,9 @@ ALIKE = 0.25
 TURN_DEG, APART_DEG = 3.0, 12.0
 """By how much a bearing may differ from the traced ones; where bearings so far apart part."""
 
+SURE_ENOUGH = 0.35
+"""Proposals from this score on are worth accepting unless something is seen to be wrong."""
+
 THERE_ALREADY = 0.3
 """A proposal that shares so much of their common ground with a thing is that thing."""
 

@@ -30,6 +30,9 @@ MOST_PX = 150_000_000
 FEWEST_PX = 7.0
 """With fewer pixels to the narrow side of what is sought, nothing can be told."""
 
+_SLACK_PX = 4.0
+"""Seen from two pieces, the middle of a rectangle differs by less."""
+
 _LIGHT = np.array((0.299, 0.587, 0.114), dtype=np.float32)
 """How bright red, green and blue are. Source: ITU-R BT.601."""
 
@@ -139,15 +142,19 @@ def _grey(pixels: Pixels) -> Pixels:
 def _of_piece(
     judged: Judged, piece: Extent, extent: Extent, side: float, beyond: float
 ) -> Judged:
-    """Return what has its middle in a piece, in pixels from the extent's north-west."""
+    """Return what has its middle in a piece or hardly beyond, in pixels from the north-west.
+
+    What lies on an edge is so found from one side at least; of two, one is left out later.
+    """
     west, south, east, north = piece
+    slack = _SLACK_PX * side
     boxes = judged.boxes.moved(
         (west - beyond - extent[0]) / side, (extent[3] - north - beyond) / side
     )
     ground_east = extent[0] + boxes.right * side
     ground_north = extent[3] - boxes.down * side
-    inside = (west <= ground_east) & (ground_east < east)
-    inside &= (south <= ground_north) & (ground_north < north)
+    inside = (west - slack <= ground_east) & (ground_east <= east + slack)
+    inside &= (south - slack <= ground_north) & (ground_north <= north + slack)
     return judged.on(boxes).some(inside)
 
 

@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from plan_editor.scans.boxes import Boxes, together
 from plan_editor.scans.candidates import LEAST_INKED, candidates
+from plan_editor.scans.directions import bearings_of_lines
 from plan_editor.scans.judging import Judged, all_of, alone, judged
 from plan_editor.scans.sides import (
     FINE,
@@ -47,7 +48,7 @@ def rectangles(grey: Pixels, sought: Sought) -> Judged:
     strength = usual_strength(ridges(dense, 0, reaches), ridges(dense, 1, reaches))
     seen = [
         _at(turned(dense, bearing, strength, reaches), sought.sizes, unit)
-        for bearing in bearings(sought)
+        for bearing in bearings(sought.bearings or bearings_of_lines(dense))
     ]
     return alone(all_of(seen))
 
@@ -61,9 +62,8 @@ def _at(picture: Inked, sizes: tuple[Size, ...], unit: float) -> Judged:
     return judged(picture, boxes.some(_of_a_size(boxes, sizes)), 4.0 * unit)
 
 
-def bearings(sought: Sought) -> tuple[float, ...]:
+def bearings(spans: tuple[Span, ...]) -> tuple[float, ...]:
     """Return the bearings at which to look, each in degrees from 0 to under 180."""
-    spans = sought.bearings or (Span(0.0, 180.0),)
     found: list[float] = []
     for span in spans:
         steps = max(1, ceil((span.high - span.low) / STEP_DEG))
