@@ -7,6 +7,7 @@ from typing_extensions import override
 
 from plan_editor.commands.command import beside_pointer
 from plan_editor.desktop.actions import Actions
+from plan_editor.desktop.canvas.pointing import boxes_of
 from plan_editor.desktop.canvas.view import Canvas
 from plan_editor.drafting.tool import Act
 from plan_editor.plan.item import ItemId
@@ -37,12 +38,14 @@ class GroundMenu(QObject):
         self._open(at)
 
     def open_here(self) -> None:
-        """Open it where the pointer is, or for what is chosen, or in the middle of the view."""
-        place = self._canvas.pointed_at
-        if place is None:
-            self.open_at(self._canvas.viewport().rect().center())
-        else:
+        """Open it by key: for what is chosen, else for what lies under the pointer."""
+        if self._session.chosen:
+            self._fill(())
+            self._show(self._middle_of_chosen())
+        elif (place := self._canvas.pointed_at) is not None:
             self._open(self._canvas.mapFromScene(*place))
+        else:
+            self.open_at(self._canvas.viewport().rect().center())
 
     @override
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
@@ -59,7 +62,19 @@ class GroundMenu(QObject):
         if not self._canvas.begun:
             self._choose(hits)
         self._fill(hits)
+        self._show(at)
+
+    def _show(self, at: QPoint) -> None:
         self.menu.popup(self._canvas.viewport().mapToGlobal(at))
+
+    def _middle_of_chosen(self) -> QPoint:
+        """Return where on the view what is chosen lies, or the middle where it is not seen."""
+        seen = self._canvas.viewport().rect()
+        for box in boxes_of(self._session, self._session.chosen):
+            at = self._canvas.mapFromScene((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
+            if seen.contains(at):
+                return at
+        return seen.center()
 
     def _choose(self, hits: tuple[ItemId, ...]) -> None:
         if not set(hits) & set(self._session.chosen):

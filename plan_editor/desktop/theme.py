@@ -272,9 +272,7 @@ QToolButton:focus {{ border: 3px solid {p.ink}; padding: 2px 6px; }}
 QToolButton:checked {{ background: {p.ink}; color: {p.ground}; border: 1px solid {p.ink}; }}
 QToolButton:checked:focus {{ border: 3px solid {p.straw}; padding: 2px 6px; }}
 QToolButton[role="job"]:checked {{ border-left: 4px solid {p.straw}; }}
-QListView:focus, QTreeView:focus, QTableView:focus, QGraphicsView:focus {{
-  border: 3px solid {p.ink};
-}}
+QListView:focus, QTreeView:focus, QTableView:focus {{ border: 3px solid {p.ink}; }}
 QListView::item:selected, QTreeView::item:selected, QTableView::item:selected,
 QMenu::item:selected, QMenuBar::item:selected {{
   background: {p.ink}; color: {p.ground};

@@ -21,6 +21,7 @@ from plan_editor.drafting.tool import Act
 from plan_editor.edits.basic import Add
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.plan.kind import Form
+from plan_editor.storage.plan_file import PlanFile
 
 GRAVE = plain(kind_of("grave"), 1).on(Rectangle(east=0.0, north=0.0, width=4.0, length=4.0))
 LAWN = plain(kind_of("grass"), 2)
@@ -229,20 +230,59 @@ def test_the_right_button_chooses_what_lies_there_and_offers_what_can_be_done(
     assert window.session.chosen == (LAWN.id,)
 
 
-def test_by_key_it_opens_for_what_is_chosen_and_on_bare_ground_nothing_is(
-    window: PlanWindow, ground: Canvas
-) -> None:
-    window.commands.action("menu_here").trigger()
-    place = at(ground, -30, 25)
+def test_on_bare_ground_nothing_is_chosen_any_more(window: PlanWindow, ground: Canvas) -> None:
+    window.session.choose((GRAVE.id,))
     assert window._menu is not None
-    window._menu.open_at(place)
+    window._menu.open_at(at(ground, -30, 25))
     assert window.session.chosen == ()
     assert "remove" not in menu_of(window)
     assert "copy_place" in menu_of(window)
-    QApplication.sendEvent(
-        ground, QContextMenuEvent(QContextMenuEvent.Reason.Keyboard, place, place)
-    )
-    assert "paste" in menu_of(window)
+
+
+def test_by_key_the_menu_is_about_what_is_chosen_wherever_the_pointer_rests(
+    window: PlanWindow, ground: Canvas
+) -> None:
+    ground.act_at(Act.MOVE, QPointF(at(ground, 2, 2)), Qt.KeyboardModifier.NoModifier)
+    window.commands.action("menu_here").trigger()
+    assert window.session.chosen == (GRAVE.id,)  # nothing was: what lies under the pointer
+    window.session.choose((TREE.id,))
+    place = QPoint(1, 1)
+    for opened in (
+        lambda: window.commands.action("menu_here").trigger(),
+        lambda: QApplication.sendEvent(
+            ground, QContextMenuEvent(QContextMenuEvent.Reason.Keyboard, place, place)
+        ),
+    ):
+        opened()
+        assert window.session.chosen == (TREE.id,)
+        assert "duplicate" in menu_of(window)
+
+
+def test_keys_copy_from_one_window_to_another_and_in_a_field_its_words(
+    qtbot: QtBot, house: Application, window: PlanWindow, ground: Canvas, tmp_path: Path
+) -> None:
+    other = tmp_path / "other.gpkg"
+    grid = window.session.document.plan.grid
+    PlanFile.create(other, name="St Osyth", grid=grid).close()
+    window.session.choose((GRAVE.id, TREE.id))
+    QTest.keyClick(ground, Qt.Key.Key_C, Qt.KeyboardModifier.ControlModifier)
+    house.open_plan(other)
+    there = house.windows[-1]
+    with qtbot.waitActive(there):
+        there.activateWindow()
+    assert there.body is not None
+    canvas = there.body.ground.canvas
+    QTest.keyClick(canvas, Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
+    plan = there.session.document.plan
+    assert [i.rectangle for i in plan.of(GRAVE.kind)] == [GRAVE.rectangle]
+    assert [i.shape for i in plan.of(TREE.kind)] == [TREE.shape]
+    field = there.top.field
+    field.setText("some words")
+    field.selectAll()
+    QTest.keyClick(field, Qt.Key.Key_C, Qt.KeyboardModifier.ControlModifier)
+    assert there.ask.clipboard() == "some words"
+    there.commands.action("paste").trigger()  # that is nothing to paste: a sentence
+    assert there.session.document.undo_title == "Paste 2 things"
 
 
 def test_the_coordinates_of_the_place_are_copied(window: PlanWindow, ground: Canvas) -> None:
