@@ -110,6 +110,8 @@ def day_in_words(when: str) -> str:
 def line_words(log: Log, one: Line) -> str:
     """Return in a sentence what a line of the log tells besides its title."""
     things = "1 thing" if one.items == 1 else f"{one.items} things"
+    if one.moves_grid:
+        things = "the whole plan"
     grid = f" From here on the plan lies in {one.grid.told()}." if one.moves_grid else ""
     back = " It was taken back since." if one.number in log.taken_back else ""
     return (
@@ -157,7 +159,9 @@ def made_words(entry: Entry, plan: Plan) -> tuple[str, ...]:
         entry: with its changes.
         plan: the plan as it is now, in which things that are referred to are named.
     """
-    told = tuple(_thing(c, entry, plan) for c in entry.changes[:MOST_THINGS])
+    if entry.moves_grid:
+        return ("Everything was placed in the other grid.",)
+    told = tuple(_thing(c, plan) for c in entry.changes[:MOST_THINGS])
     more = len(entry.changes) - MOST_THINGS
     return (*told, f"… and {more} more") if more > 0 else told
 
@@ -200,12 +204,12 @@ def _holds(words: str, wanted: str) -> bool:
     return (f" {wanted} " if wanted.isdecimal() else wanted) in words
 
 
-def _thing(change: Change, entry: Entry, plan: Plan) -> str:
+def _thing(change: Change, plan: Plan) -> str:
     before, after = change.before, change.after
     if before is None or after is None:
         item = after or before
         assert item is not None  # noqa: S101  # a change has an item on one side
         return f"{name_of(item)}: {'removed' if after is None else 'added'}"
-    apart = moved(before, after) if entry.grid == entry.grid_before else None
+    apart = moved(before, after)
     told = [line(d, apart, plan, plan) for d in differences(before, after)]
     return "\n    ".join((f"{name_of(after)}", *told))

@@ -14,7 +14,7 @@ from plan_editor.plan.plan import Plan, plan_of
 from plan_editor.storage import history, opening
 from plan_editor.storage.connection import Connection, reading
 from plan_editor.storage.problems import told
-from plan_editor.storage.records import encode, item_of, record_of
+from plan_editor.storage.records import encode, item_of, records_of
 from plan_editor.survey.grids.grid import Grid
 
 _NOT_SHOWN = "The plan of that day was not read."
@@ -189,12 +189,11 @@ def _item(record: Record | None) -> Any:
 
 def _check_now(now: Plan, newest: Mapping[str, Record | None]) -> None:
     """Raise ValueError unless the plan holds what the newest entries say it does."""
-    for item, record in newest.items():
-        there = now.items.get(ItemId(item))
-        if (None if there is None else record_of(there)) != (
-            None if record is None else encode(record)
-        ):
-            raise ValueError("its history does not lead to what it holds")
+    wanted = {i: encode(record) for i, record in newest.items() if record is not None}
+    there = [now.items[ItemId(i)] for i in newest if i in now.items]
+    held = {item.id: record for item, record in zip(there, records_of(there), strict=True)}
+    if held != wanted:
+        raise ValueError("its history does not lead to what it holds")
 
 
 def _grid_after(con: Connection, number: int) -> Grid:
