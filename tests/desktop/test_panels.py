@@ -86,7 +86,9 @@ def test_an_old_plan_is_laid_and_placed_by_two_points(
     for x, east in ((-100, "553000"), (100, "553050")):
         at = middle + QPoint(x, 0)
         qtbot.mouseMove(canvas.viewport(), at)
-        qtbot.mouseClick(canvas.viewport(), Qt.MouseButton.LeftButton, pos=at)
+        # Ctrl: where it is clicked, not on the inked line beside it
+        free = Qt.KeyboardModifier.ControlModifier
+        qtbot.mouseClick(canvas.viewport(), Qt.MouseButton.LeftButton, free, at)
         qtbot.keyClicks(form.fields.first, east)
         qtbot.keyClicks(form.fields.second, "421 000")
         qtbot.keyClick(form.fields.second, Qt.Key.Key_Return)

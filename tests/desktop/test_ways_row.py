@@ -190,3 +190,19 @@ def test_what_finds_no_room_is_had_from_more(qtbot: QtBot, window: PlanWindow) -
     assert row.more.text() == "More: Tool number 13"
     row.resize(2000, 40)
     assert not row.folded
+
+
+def test_in_a_narrow_window_the_row_has_two_lines_with_blanks_and_without(
+    qtbot: QtBot, window: PlanWindow, ways
+) -> None:
+    one_line = ways.height()
+    window.resize(1000, 800)
+    qtbot.wait(1)
+    assert window.width() == 1000
+    assert ways.height() > 1.5 * one_line
+    parts = [ways.typed, *ways.blanks.pairs, ways.offers]
+    assert all(p.x() >= 0 and p.geometry().right() < ways.width() for p in parts)
+    assert all(p.geometry().bottom() < ways.height() for p in parts)
+    window.session.put_down()
+    qtbot.wait(1)
+    assert ways.height() > 1.5 * one_line
