@@ -50,7 +50,12 @@ class GroundArea(QWidget):
         self._under: tuple[Under, ...] = ()
         self._trial = TrialShelf()
         self._lay_out()
-        until_gone(self, session.document.changed.connect(self._changed), self._trial.end)
+        until_gone(
+            self,
+            session.document.changed.connect(self._changed),
+            session.chosen_changed.connect(self._tell_chosen),
+            self._trial.end,
+        )
         self._bring_base_plans()
 
     def show_job(self, job: Job) -> None:
@@ -121,6 +126,13 @@ class GroundArea(QWidget):
     def _draw_zones(self) -> None:
         wanted = self._job is not None and self._job.zones
         self.canvas.set_zones(tuple(map(_shown, self._zones)) if wanted else ())
+
+    def _tell_chosen(self, chosen: tuple[ItemId, ...]) -> None:
+        """Say to those who listen to the screen what is chosen."""
+        name = f"{len(chosen)} chosen" if chosen else "Nothing chosen"
+        if len(chosen) == 1:
+            name = self._session.document.plan.items[chosen[0]].called()
+        self.canvas.setAccessibleDescription(name)
 
     def _changed(self, changes: tuple[Change, ...]) -> None:
         if any(c.id in {b.item for b in self._laid} or _lies_under(c) for c in changes):

@@ -198,6 +198,11 @@ def test_from_thing_to_thing_by_keys_they_come_into_sight(
 ) -> None:
     ground.zoom(8.0)
     window.session.choose((GRAVE.id,))
+    assert ground.accessibleDescription() == "Grave"
+    window.session.choose((GRAVE.id, TREE.id))
+    assert ground.accessibleDescription() == "2 chosen"
+    window.session.choose(())
+    assert ground.accessibleDescription() == "Nothing chosen"
     for _ in range(2):
         window.commands.action("next_thing").trigger()
         (chosen,) = window.session.chosen
