@@ -159,6 +159,8 @@ def stood_on(plan: Plan, day: str) -> Stood:
 def open_known(path: Path, working_copy: Path, day: str) -> PlanFile:
     """Open a copy of the plan as it was known at the end of a day, only to be read.
 
+    The day stands before the plan's name, which title blocks may cut short.
+
     Args:
         path: the plan's file.
         working_copy: its working copy.
@@ -173,7 +175,7 @@ def open_known(path: Path, working_copy: Path, day: str) -> PlanFile:
     def then(copy: Path, now: Plan) -> Plan:
         known = known_on(copy, now, day)
         told.append(known)
-        return replace(known.plan, name=f"{now.name}, {known.told}")
+        return replace(known.plan, name=f"As known {at_the_end_of(day)}: {now.name}")
 
     file = PlanFile.of_another_day(path, working_copy, then, of_day=READ_ONLY)
     known = told[0]
@@ -200,7 +202,7 @@ def open_stood(path: Path, working_copy: Path, day: str) -> PlanFile:
         del copy
         stood = stood_on(now, day)
         told.append(stood)
-        return replace(stood.ground.plan, name=f"{now.name}, {stood.told}")
+        return replace(stood.ground.plan, name=f"As it was {at_the_end_of(day)}: {now.name}")
 
     file = PlanFile.of_another_day(path, working_copy, then, of_day=READ_ONLY)
     stood = told[0]

@@ -152,11 +152,11 @@ def test_a_clock_that_went_back_is_told_with_the_day(tmp_path: Path) -> None:
 def test_copies_of_another_day_say_what_they_are(path: Path) -> None:
     with open_known(path, path, "2026-05-03") as known:
         assert known.of_day.startswith("As the plan knew it on 3 May 2026")
-        assert known.plan.name == "St Elfric, as the plan knew it on 3 May 2026"
+        assert known.plan.name == "As known on 3 May 2026: St Elfric"
         assert known.doubtful == ()
     with open_stood(path, path, "1911") as stood:
         assert stood.of_day.startswith("The ground as it was at the end of 1911")
-        assert stood.plan.name == "St Elfric, the ground as it was at the end of 1911"
+        assert stood.plan.name == "As it was at the end of 1911: St Elfric"
         assert set(stood.doubtful) == {GRAVE.id, OAK.id}
         assert stood.remarks == (
             "0 of the things shown were there. Of 2 no date tells, and they are shown too:"

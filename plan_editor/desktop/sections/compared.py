@@ -31,7 +31,7 @@ ABOUT = (
     " what came, what went, what is not as it was."
 )
 SAME = "They are the same."
-HEIGHT = 60 * STEP
+HEIGHT = 44 * STEP
 
 
 class ComparedSection(QWidget):
@@ -135,8 +135,6 @@ class ComparedSection(QWidget):
         self._told.setText("\n".join(row.told))
         self._told.setVisible(bool(row.told))
         self.over.setVisible(may_take_over(row, self._of) and self._session.may_edit)
-        if row.after is not None:
-            self._session.choose((row.after.id,))
 
     def _take_over(self) -> None:
         if self._of is None or self._row is None:

@@ -32,7 +32,7 @@ EMPTY = "Nothing was done yet. Every step will be listed here, and can be taken 
 ANOTHER = "This window shows another day. What was done stands in the window of today's plan."
 NOTHING = "No entry holds these words."
 OTHER_GRID = "The plan lay in another grid then, so it is not shown on the ground."
-HEIGHT = 64 * STEP
+HEIGHT = 48 * STEP
 
 
 class History(QWidget):
