@@ -22,5 +22,5 @@ def heed_locks(edit: Edit, plan: Plan, locked: AbstractSet[str]) -> None:
         if item is not None and item.kind.name in locked and change.before != change.after:
             raise EditRefused(
                 f"{item.kind.plural} are locked. Nothing was changed. Unlock them first, in the"
-                " Edit menu."
+                " Edit menu or in the list of what is shown."
             )

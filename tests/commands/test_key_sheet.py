@@ -50,3 +50,10 @@ def test_a_command_is_found_by_its_words_in_any_order_and_shows_its_key() -> Non
         assert [f.text for f in find(empty, typed) if f.command] == ["View: Dark colours"]
     assert "Help: Keys   F1" in [f.text for f in find(empty, "keys")]
     assert not find(empty, "dark helpless")
+
+
+def test_a_command_that_cannot_be_run_now_is_found_all_the_same() -> None:
+    empty = Session(Document(Plan()), first=tools()[0])
+    (found,) = (f for f in find(empty, "another kind") if "Make it" in f.text)
+    assert found.text.endswith("not possible now")
+    assert (found.command, found.item) == (None, None)
