@@ -1,6 +1,9 @@
 """Cut, copy and paste, between plans and windows, through the clipboard of the system."""
 
+from collections.abc import Iterable
 from typing import Any
+
+import shapely
 
 from plan_editor.commands.command import Ask
 from plan_editor.edits.basic import Remove
@@ -8,7 +11,6 @@ from plan_editor.edits.chosen import called, called_on
 from plan_editor.edits.copying import Paste, outward, shifted
 from plan_editor.errors import CannotUse
 from plan_editor.exchange.clippings import Clipping, clipping_text, read_clipping
-from plan_editor.geometry.tolerance import SAME
 from plan_editor.plan.item import Item
 from plan_editor.plan.plan import Plan
 from plan_editor.session import Session
@@ -125,18 +127,17 @@ def _elsewhere(clipping: Clipping) -> str:
 
 def _beside_themselves(plan: Plan, items: tuple[Item[Any], ...]) -> tuple[Item[Any], ...]:
     """Return items moved a little where one of them would hide what it was copied from."""
-    for item in items:
-        alike = plan.by_kind.get(item.kind.name, {}).values()
-        shape = item.shape
-        if shape is not None and any(
-            i.shape is not None and i.shape.equals_exact(shape, SAME) for i in alike
-        ):
-            return _moved(items)
-    return items
+    there: set[tuple[str, tuple[float, ...]]] = set()
+    for name in {i.kind.name for i in items}:
+        there |= _boxes(plan.by_kind.get(name, {}).values())
+    return shifted(items, ASIDE_M, -ASIDE_M) if there & _boxes(items) else items
 
 
-def _moved(items: tuple[Item[Any], ...]) -> tuple[Item[Any], ...]:
-    return shifted(items, ASIDE_M, -ASIDE_M)
+def _boxes(items: Iterable[Item[Any]]) -> set[tuple[str, tuple[float, ...]]]:
+    """Return the kind and the box, to the millimetre, of each of some items."""
+    placed = [i for i in items if i.shape is not None]
+    boxes = shapely.bounds([i.shape for i in placed]).reshape(-1, 4).round(3).tolist()
+    return {(i.kind.name, tuple(box)) for i, box in zip(placed, boxes, strict=True)}
 
 
 def _renumbered(session: Session, edit: Paste) -> str:
