@@ -70,5 +70,8 @@ class Boxes:
 def together(boxes: list[Boxes]) -> Boxes:
     """Return all of them as one."""
     return Boxes(
-        **{f.name: np.concatenate([getattr(b, f.name) for b in boxes]) for f in fields(Boxes)}
+        **{
+            f.name: np.concatenate([np.empty(0), *(getattr(b, f.name) for b in boxes)])
+            for f in fields(Boxes)
+        }
     )

@@ -22,6 +22,9 @@ OFFSET = -14.2
 """Of ``features``, by logistic regression over a quarter of a million boxes, before the surer
 ones were kept, on plans drawn by a program of which it is known where the graves lie."""
 
+_PAPER = 0.2
+"""So much of what lies about an end is paper at least, however heavy the bar."""
+
 _ENDS = 7
 """A seventh of a side, at each end, is looked at by itself: there the sides must meet."""
 
@@ -55,10 +58,11 @@ class Judged:
 
 def all_of(judged: list[Judged]) -> Judged:
     """Return all of them as one."""
+    nothing = np.empty(0)
     return Judged(
         boxes=together([j.boxes for j in judged]),
-        scores=np.concatenate([j.scores for j in judged]),
-        heavier=np.concatenate([j.heavier for j in judged]),
+        scores=np.concatenate([nothing, *(j.scores for j in judged)]),
+        heavier=np.concatenate([nothing, *(j.heavier for j in judged)]),
     )
 
 
@@ -108,7 +112,7 @@ def sureness(told: Column) -> Column:
 
 
 def _heavier(dense: Floats) -> Column:
-    above = dense - np.median(dense, axis=3, keepdims=True)
+    above = dense - np.quantile(dense, _PAPER, axis=3, keepdims=True)
     weight = np.clip(above, 0.0, None).mean(axis=(2, 3)).astype(np.float64) + 1.0
     more: Column = np.log(weight[:, 1] / weight[:, 0])
     return more

@@ -18,7 +18,7 @@ from plan_editor.scans.sides import (
     shares_inked,
 )
 from plan_editor.scans.sought import Size, Sought, Span
-from plan_editor.scans.strokes import density, ridges, usual_strength
+from plan_editor.scans.strokes import Floats, density, ridges, usual_strength
 from plan_editor.scans.turned import Inked, turned
 from plan_editor.scans.turning import Pixels
 
@@ -35,6 +35,10 @@ OUT_OF_SIZE = 0.07
 """Share by which what was found may leave the span of sizes that are sought."""
 
 
+MOST_STROKES = 0.3
+"""Of a closely drawn plan an eighth is strokes, of random greys nearly a half."""
+
+
 def rectangles(grey: Pixels, sought: Sought) -> Judged:
     """Return the rectangles of a picture, none over another, the surest first.
 
@@ -45,12 +49,21 @@ def rectangles(grey: Pixels, sought: Sought) -> Judged:
     unit = min(min(s.width.middle, s.length.middle) for s in sought.sizes) / NARROW_PX
     reaches = tuple(sorted({max(2, round(3 * unit)), max(2, round(6 * unit))}))
     dense = density(grey)
-    strength = usual_strength(ridges(dense, 0, reaches), ridges(dense, 1, reaches))
+    strokes = ridges(dense, 0, reaches), ridges(dense, 1, reaches)
+    strength = usual_strength(*strokes)
+    if _is_no_drawing(strokes, strength):
+        return all_of([])
     seen = [
         _at(turned(dense, bearing, strength, reaches), sought.sizes, unit)
         for bearing in bearings(sought.bearings or bearings_of_lines(dense))
     ]
     return alone(all_of(seen))
+
+
+def _is_no_drawing(strokes: tuple[Floats, Floats], strength: float) -> bool:
+    """Return whether more of a picture is strokes than any drawing has: noise, a halftone."""
+    share = np.mean(np.maximum(*strokes) > strength / 2)
+    return bool(share > MOST_STROKES)
 
 
 def _at(picture: Inked, sizes: tuple[Size, ...], unit: float) -> Judged:

@@ -38,7 +38,7 @@ from plan_editor.scans.judging import Judged
 from plan_editor.scans.rectangles import rectangles
 from plan_editor.scans.sought import Size, Sought, Span
 
-DEVELOPMENT = tuple(range(100, 110))
+DEVELOPMENT = tuple(range(100, 106))
 HELD_OUT = tuple(range(7000, 7020))
 EXAMPLES = 8
 """So many graves are taken as traced already; they are left out of the figures."""
