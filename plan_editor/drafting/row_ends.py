@@ -142,16 +142,15 @@ def further(plan: Plan, row: Row, count: int, *, at_end: bool) -> tuple[Item[Any
     by the rule of the row; where the other end would count below 1, they have no number.
     """
     last = plan.items[row.ids[-1 if at_end else 0]]
-    if last.rectangle is None:
-        return ()
+    there = _rectangles(plan, row)[-1 if at_end else 0]
     head = row.heads_along[-1 if at_end else 0]
     step = row.pitch_m if at_end else -row.pitch_m
-    aside = row.axis.within(head_of(last.rectangle))[1]
+    aside = row.axis.within(head_of(there))[1]
     places = tuple(
         with_head_at(
-            last.rectangle,
+            there,
             row.axis.at(head + step * (n + 1), aside),
-            last.rectangle.bearing_deg,
+            there.bearing_deg,
         )
         for n in range(count)
     )

@@ -1,5 +1,6 @@
 """What a row of graves is to be: size, count or pitch, side, numbers; typed or as is usual."""
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from math import cos, hypot, radians
@@ -27,6 +28,8 @@ MOST = 500
 
 OTHER_SIDE, OTHER_END = "other side", "other end"
 
+BY = "×"
+
 LONGEST_M = 20.0
 """Nothing in a row is longer or broader than this."""
 
@@ -43,7 +46,7 @@ class RowWish:
         turned_over: on the other side than is usual.
         from_end: numbers run from the end to the start.
         first: the first number; empty for none, None for the next that is free.
-        usual: what is usual on the plan, and on which revision of it.
+        usual: what is usual on the plan, and on which revision of it, with how many of a kind.
         next_free: the first number of a row that begins where this one does.
     """
 
@@ -54,14 +57,15 @@ class RowWish:
     turned_over: bool = False
     from_end: bool = False
     first: str | None = None
-    usual: tuple[Habit, int] | None = None
+    usual: tuple[Habit, tuple[int, int]] | None = None
     next_free: str = ""
 
     def on(self, plan: Plan) -> "RowWish":
         """Return it with what is usual on a plan; worked out anew where that has changed."""
-        if self.usual is not None and self.usual[1] == plan.revision:
+        state = plan.revision, plan.count(self.kind)
+        if self.usual is not None and self.usual[1] == state:
             return self
-        return replace(self, usual=(habit(plan, self.kind), plan.revision))
+        return replace(self, usual=(habit(plan, self.kind), state))
 
     def at(self, plan: Plan, start: Place, taken: Iterable[str] = ()) -> "RowWish":
         """Return it for a row that begins at a place.
@@ -132,7 +136,7 @@ class RowWish:
         """Return what else can be wished."""
         return (
             Offer(name=OTHER_SIDE, title="Other side", key="O", on=self.turned_over),
-            Offer(name=OTHER_END, title="Count from the end", key="N", on=self.from_end),
+            Offer(name=OTHER_END, title="From the end", key="N", on=self.from_end),
         )
 
     def taking(self, offer: str) -> "RowWish":
@@ -146,18 +150,23 @@ class RowWish:
                 return self
 
     def blanks(self, places: int) -> tuple[Blank, ...]:
-        """Return what can be typed, with what holds now."""
+        """Return what can be typed, with what holds now; of what it is until it is begun."""
         usual = self.habit
-        size = self.size or usual.size
+        width, length = self.size or usual.size
         pitch = usual.pitch_m if self.pitch is None else self.pitch
         named = tuple(k.title for k in row_kinds())
+        of = Blank(name="kind", title="Of", text=self.kind.title, choices=named)
         return (
-            Blank(name="kind", title="Of", text=self.kind.title, choices=named),
+            *(() if places else (of,)),
             Blank(name="count", title="Count", text=str(self.count or places or "")),
             Blank(name="pitch", title="Pitch", text=as_metres(pitch), example="1.35 or 4' 6\""),
-            Blank(name="width", title="Width", text=as_metres(size[0])),
-            Blank(name="length", title="Length", text=as_metres(size[1])),
-            Blank(name="first", title="First number", text=self.first_number, example="C 1"),
+            Blank(
+                name="size",
+                title="Size",
+                text=f"{width:.2f} {BY} {length:.2f}",
+                example="4' by 9'",
+            ),
+            Blank(name="first", title="First", text=self.first_number, example="C 1"),
         )
 
     def filled(self, typed: Mapping[str, str], shown: Mapping[str, str]) -> "RowWish":
@@ -175,11 +184,8 @@ class RowWish:
         if "kind" in new:
             named = (k for k in row_kinds() if k.title == new["kind"])
             wish = RowWish(kind=next(named, self.kind))
-        if "width" in new or "length" in new:
-            width, length = (
-                _side(typed.get(n) or shown.get(n, "")) for n in ("width", "length")
-            )
-            wish = replace(wish, size=(width, length))
+        if "size" in new:
+            wish = replace(wish, size=_size(new["size"]) if new["size"] else None)
         if "pitch" in new:
             wish = replace(
                 wish, pitch=_side(new["pitch"]) if new["pitch"] else None, count=None
@@ -194,9 +200,9 @@ class RowWish:
 
 
 def row_kinds() -> tuple[Kind, ...]:
-    """Return the kinds that stand in rows: numbered rectangles with a head."""
-    headed = (k for k in kinds() if k.form is Form.RECTANGLE and k.look.head_bar)
-    return tuple(k for k in headed if k.numbered)
+    """Return the kinds that stand in rows: numbered rectangles on the ground, no stones."""
+    flat = (k for k in kinds() if k.form is Form.RECTANGLE and not k.look.solid)
+    return tuple(k for k in flat if k.numbered)
 
 
 def next_free(plan: Plan, kind: Kind, start: Place, taken: Iterable[str] = ()) -> str:
@@ -237,6 +243,14 @@ def span(numbers: tuple[str, ...]) -> str:
 def _falls(numbers: list[str]) -> bool:
     first, last = count_of(numbers[0]), count_of(numbers[-1])
     return first is not None and last is not None and first > last
+
+
+def _size(text: str) -> tuple[float, float]:
+    """Return a width and a length: ``1.2 x 2.4``, ``4' by 9'``."""
+    sides = [t for t in re.split(rf"\s*(?:{BY}|x|by)\s*", text.casefold()) if t]
+    if len(sides) != 2:
+        raise ValueError(f"“{text}” is no size. Type width by length, such as 1.22 by 2.74.")
+    return _side(sides[0]), _side(sides[1])
 
 
 def _side(text: str) -> float:

@@ -23,9 +23,7 @@ from plan_editor.plan.plan import Plan
 
 BEGIN = "Click one end of the head line of a row, or an end of a row that is there"
 ON = "Click the other end of the head line"
-SET = (
-    "Enter lays it out, and so does a click where the next row begins; draw an end to shift it"
-)
+SET = "Enter, or a click where the next row begins, lays it out; its ends can be shifted"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
