@@ -43,7 +43,7 @@ class GroundMenu(QObject):
             self._fill(())
             self._show(self._middle_of_chosen())
         elif (place := self._canvas.pointed_at) is not None:
-            self._open(self._canvas.mapFromScene(*place))
+            self.open_at(self._canvas.mapFromScene(*place))
         else:
             self.open_at(self._canvas.viewport().rect().center())
 

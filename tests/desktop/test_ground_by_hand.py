@@ -293,6 +293,7 @@ def test_keys_copy_from_one_window_to_another_and_in_a_field_its_words(
 def test_the_coordinates_of_the_place_are_copied(window: PlanWindow, ground: Canvas) -> None:
     assert window._menu is not None
     window._menu.open_at(at(ground, -30, 25))
+    QApplication.sendEvent(ground.viewport(), QEvent(QEvent.Type.Leave))  # as a menu makes it
     window.commands.action("copy_place").trigger()
     east, north = window.ask.clipboard().split("\t")
     assert float(east) == pytest.approx(552970, abs=1)

@@ -20,6 +20,8 @@ class Hand:
         self._busy = False
         self._at: tuple[float, float, bool] | None = None
         self.place = Place(east=0.0, north=0.0)
+        self.met = False
+        """Whether the pointer has been on the ground; a menu that opens takes it away again."""
         self.finger_px = FINGER_PX
         """How far round the pointer something is meant by it, in logical pixels."""
         self.straight = False
@@ -29,11 +31,6 @@ class Hand:
     def begun(self) -> bool:
         """Whether something is begun, so that a length can be typed."""
         return self._session.answer.origin is not None
-
-    @property
-    def on_ground(self) -> bool:
-        """Whether the pointer is on the ground."""
-        return self._at is not None
 
     def hits(self) -> tuple[ItemId, ...]:
         """Return what lies under the pointer, the top one first."""
@@ -45,6 +42,7 @@ class Hand:
     def point(self, east: float, north: float, *, catching: bool) -> Place:
         """Note where the pointer is, in metres; return the place that is meant by it."""
         self._at = (east, north, catching)
+        self.met = True
         self.place = Place(east=east, north=north)
         if catching:
             reach = max(CATCH_PX, self.finger_px) / self._sight.scale

@@ -18,15 +18,8 @@ from plan_editor.desktop.canvas.base_plan_item import Under
 from plan_editor.desktop.canvas.furniture import OnGlass
 from plan_editor.desktop.canvas.grip import Grip
 from plan_editor.desktop.canvas.hand import Hand
-from plan_editor.desktop.canvas.keys import (
-    ARROWS,
-    ZOOMS,
-    act_of,
-    is_figure,
-    is_ours,
-    offer_of,
-    takes_figures,
-)
+from plan_editor.desktop.canvas.key_hand import KeyHand
+from plan_editor.desktop.canvas.keys import is_ours
 from plan_editor.desktop.canvas.kind_item import REACH_PX
 from plan_editor.desktop.canvas.layers import Layers
 from plan_editor.desktop.canvas.navigation import Navigation, rects_of, set_up
@@ -45,9 +38,6 @@ from plan_editor.session import Session
 
 WHEEL_STEP = 1.25
 """One notch of the wheel makes the ground so much larger."""
-
-ARROW_PX = 80
-"""An arrow key pans so far."""
 
 MOST_RECTS = 8
 """What is exposed in more pieces than this is painted as one."""
@@ -80,6 +70,7 @@ class Canvas(QGraphicsView):
         # is painted already
         self._glass = OnGlass(self.viewport(), palette)
         self._grip = Grip(self.viewport(), self._navigation)
+        self._keys = KeyHand(self, session, self._hand, self._grip)
         self._untouched = True
         set_up(self)
         self._layers.take_in(session.document.plan)
@@ -145,9 +136,9 @@ class Canvas(QGraphicsView):
 
     @property
     def pointed_at(self) -> tuple[float, float] | None:
-        """Where the pointer is on the ground, in metres, or None."""
+        """Where the pointer is on the ground, or was last, in metres; None before it came."""
         place = self._hand.place
-        return (place.east, place.north) if self._hand.on_ground else None
+        return (place.east, place.north) if self._hand.met else None
 
     @property
     def under_pointer(self) -> tuple[ItemId, ...]:
@@ -314,49 +305,13 @@ class Canvas(QGraphicsView):
 
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        if not (self._for_the_tool(event) or self._for_the_view(event)):
+        if not self._keys.press(event):
             event.ignore()
-
-    def _for_the_tool(self, event: QKeyEvent) -> bool:
-        """Hand a key to the tool in hand; return whether it had a use for it."""
-        answer = self._session.answer
-        act = act_of(event, begun=self._hand.begun)
-        if offer := offer_of(event, answer):
-            self.take(offer)
-        elif act is not None:
-            self._hand.act(act)
-        elif takes_figures(answer) and is_figure(event):
-            self.typing_begun.emit(event.text())
-        elif event.key() == Qt.Key.Key_Alt:
-            self._keep_straight(True)
-        else:
-            return False
-        return True
-
-    def _for_the_view(self, event: QKeyEvent) -> bool:
-        """Look elsewhere by a key; return whether it says so."""
-        key = Qt.Key(event.key())
-        if key in ZOOMS:
-            self.zoom(ZOOMS[key])
-        elif key in ARROWS:
-            x, y = ARROWS[key]
-            self._navigation.pan(QPoint(x * ARROW_PX, y * ARROW_PX))
-        elif key is Qt.Key.Key_Home:
-            self.whole()
-        else:
-            return self._grip.key_down(event)
-        return True
 
     @override
     def keyReleaseEvent(self, event: QKeyEvent) -> None:
-        self._grip.key_up(event)
-        if event.key() == Qt.Key.Key_Alt:
-            self._keep_straight(False)
+        self._keys.release(event)
         super().keyReleaseEvent(event)
-
-    def _keep_straight(self, straight: bool) -> None:  # noqa: FBT001  # as Qt's own setters
-        self._hand.straight = straight
-        self._hand.look_again()
 
     @override
     def paintEvent(self, event: QPaintEvent) -> None:
