@@ -23,7 +23,7 @@ ABOUT = (
 KNOWN = "What had been drawn and recorded by the end of that day, by the history of the plan."
 STOOD = "What was there on that day, by the dates recorded of each thing and record."
 IS_ANOTHER = (
-    "This window shows another day and can only be read. Print as usual; the day stands beside"
+    "This window shows another day and can only be read. Print as usual; the day stands before"
     " the name of the plan on every sheet."
 )
 WHY_DOUBT = (
