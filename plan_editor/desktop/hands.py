@@ -18,7 +18,7 @@ class Hands(Protocol):
         ...
 
     def pointed_at(self) -> tuple[float, float] | None:
-        """Return where the pointer is on the ground, or was last, in metres; None of neither."""
+        """Return where the pointer is on the ground, or was last; None before it was."""
         ...
 
     def in_view(self) -> tuple[float, float, float, float]:
