@@ -57,25 +57,15 @@ def learnt(plan: Plan, base_plan: ItemId, kind: Kind = grave.KIND) -> Sought:
     Raises:
         ValueError: then the kind has no usual size.
     """
-    drawn = [i for i in plan.of(kind) if i.rectangle is not None]
-    traced = [i for i in drawn if i.basis.base_plan == base_plan]
-    examples = [
-        i.rectangle
-        for i in (traced if len(traced) >= ENOUGH else drawn)
-        if i.rectangle is not None
-    ]
+    drawn = [(i.rectangle, i.basis.base_plan) for i in plan.of(kind) if i.rectangle is not None]
+    traced = [rectangle for rectangle, on in drawn if on == base_plan]
+    examples = traced if len(traced) >= ENOUGH else [rectangle for rectangle, _ in drawn]
     if len(examples) >= ENOUGH:
         return Sought(sizes=_sizes(examples), bearings=_bearings(examples))
     if kind.usual_m is None:
         raise ValueError(f"{kind.name} has no usual size")
-    width, length = kind.usual_m
-    return Sought(
-        sizes=(
-            Size(
-                width=_wider((width,), FROM_THE_USUAL), length=_wider((length,), FROM_THE_USUAL)
-            ),
-        )
-    )
+    width, length = (_wider((metres,), FROM_THE_USUAL) for metres in kind.usual_m)
+    return Sought(sizes=(Size(width=width, length=length),))
 
 
 def new_proposals(
