@@ -41,6 +41,8 @@ class Ready:
                 return self._filled(pointer, plan)
             case Act.PRESS:
                 return self._begun(pointer, plan)
+            case Act.CANCEL:
+                return replace(self.showing(plan), tool=self)  # nothing is begun: put down
             case _:
                 return self.showing(plan)
 
