@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from plan_editor.commands.command import Command, Menu, menus
+from plan_editor.commands.finding_states import coordinates_in, things_in_state
+from plan_editor.geometry.tolerance import FARTHEST
 from plan_editor.plan.checks import spoken
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import kinds
@@ -15,18 +17,25 @@ MOST = 12
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Found:
-    """One line of what was found: an item to go to, or a command to run.
+    """One line of what was found: items to go to, a command to run, or a place to look at.
 
-    Neither where it is a command that cannot be run now, which the line says.
+    None of these where it is something that cannot be done now, which the line says.
+
+    Args:
+        text: the line.
+        items: to be chosen and shown.
+        command: to be run.
+        place: east and north in metres about the plan's origin, to be shown.
     """
 
     text: str
-    item: ItemId | None = None
+    items: tuple[ItemId, ...] = ()
     command: Command | None = None
+    place: tuple[float, float] | None = None
 
 
 def find(session: Session, text: str) -> tuple[Found, ...]:
-    """Return what is called so: exact numbers first, then commands, then names that hold it.
+    """Return what is called so: coordinates first, exact numbers, commands, kinds, names.
 
     Commands that cannot be run now come last, so that whoever looks for one knows that it is
     there.
@@ -36,21 +45,44 @@ def find(session: Session, text: str) -> tuple[Found, ...]:
     wanted = text.strip()
     if not wanted:
         return ()
-    found = [*_numbered(session, wanted), *_commands(session, wanted)]
-    seen = {f.item for f in found}
+    found = [
+        *_placed(session, wanted),
+        *_numbered(session, wanted),
+        *_commands(session, wanted),
+        *_in_state(session, wanted),
+    ]
+    seen = {i for f in found for i in f.items if len(f.items) == 1}
     for item in _named(session, spoken(wanted)):
         if len(found) >= MOST:
             break
         if item.id not in seen:
             seen.add(item.id)
-            found.append(Found(text=item.called(), item=item.id))
+            found.append(Found(text=item.called(), items=(item.id,)))
     return tuple((*found, *_greyed(session, wanted))[:MOST])
+
+
+def _placed(session: Session, wanted: str) -> Iterator[Found]:
+    there = coordinates_in(wanted)
+    if there is None:
+        return
+    grid = session.document.plan.grid
+    east, north = grid.to_plan(*there)
+    called = f"E {there[0]:,.2f}  N {there[1]:,.2f}".replace(",", "\u202f")
+    if max(abs(east), abs(north)) > FARTHEST:
+        yield Found(text=f"{called}   – more than 100 km from the plan")
+    else:
+        yield Found(text=f"Go to {called}", place=(east, north))
+
+
+def _in_state(session: Session, wanted: str) -> Iterator[Found]:
+    for told, items in things_in_state(session.document.plan, wanted):
+        yield Found(text=told, items=items)
 
 
 def _numbered(session: Session, wanted: str) -> Iterator[Found]:
     items = session.document.plan.items
     for found in session.document.index.numbered(wanted):
-        yield Found(text=items[found].called(), item=found)
+        yield Found(text=items[found].called(), items=(found,))
 
 
 def _commands(session: Session, wanted: str) -> Iterator[Found]:

@@ -296,7 +296,10 @@ class PlanWindow(QMainWindow):
     def _go_to(self, found: Found) -> None:
         if found.command is not None:
             run(found.command, self.session, self.ask)
-        elif found.item is not None:
-            self.session.choose((found.item,))
+        elif found.items:
+            self.session.choose(found.items)
             self.view(View.CHOSEN)
+            self.reach(Part.GROUND)
+        elif found.place is not None and self.body is not None:
+            self.body.ground.look_at((*found.place, *found.place))
             self.reach(Part.GROUND)

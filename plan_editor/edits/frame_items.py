@@ -11,7 +11,7 @@ from plan_editor.geometry.bearings import normal
 from plan_editor.geometry.mappings import Affine
 from plan_editor.geometry.moving import carried
 from plan_editor.geometry.outlines import Rectangle
-from plan_editor.kinds import base_plan, note, observation
+from plan_editor.kinds import base_plan, kept_place, note, observation
 from plan_editor.kinds.base_plan import BasePlanDetails
 from plan_editor.plan.item import Item, all_on
 from plan_editor.plan.plan import Plan
@@ -64,6 +64,10 @@ def _turned(item: Item[Any], way: Way) -> Item[Any]:
     details = item.details
     if item.kind == base_plan.KIND:
         details = _placed(details, way)
+    elif item.kind == kept_place.KIND and len(details.seen) == 3:
+        east, north = way.at(*details.seen[:2])
+        seen = round(east, 3), round(north, 3), details.seen[2]
+        details = replace(details, seen=seen)
     elif _has_bearing(item):
         details = replace(details, bearing_deg=_bearing(details.bearing_deg, way))
     elif (facing := item.kind.facing_deg(details)) is not None:

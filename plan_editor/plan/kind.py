@@ -147,6 +147,8 @@ class Kind(Generic[D_co]):
         aside: name of the detail that tells how far to the right of its line it is drawn.
         facing: name of the detail that holds the bearing to which a point faces, in degrees
             from grid north; empty for what has no front. Its symbol is drawn facing south.
+        view: name of the detail that tells a piece of ground to look at, of something without
+            a shape: east and north of its middle and metres across; empty for none.
         usual_m: usual width along the head line, and usual length, of a rectangle, in metres.
         since: name of the detail that tells since when it is there, or when an event was.
         until: name of the detail that tells until when it is there.
@@ -175,6 +177,7 @@ class Kind(Generic[D_co]):
     aside: str = ""
     facing: str = ""
     usual_m: tuple[float, float] | None = None
+    view: str = ""
     since: str = ""
     until: str = ""
     seen: str = ""
@@ -234,6 +237,17 @@ class Kind(Generic[D_co]):
         """Return the bearing to which a point faces, in degrees from grid north, if known."""
         found: float | None = getattr(details, self.facing) if self.facing else None
         return found
+
+    def view_m(self, details: object) -> tuple[float, float, float, float] | None:
+        """Return the piece of ground that something without a shape tells to look at.
+
+        Least east and north, greatest east and north.
+        """
+        seen: tuple[float, ...] = getattr(details, self.view) if self.view else ()
+        if len(seen) != 3:
+            return None
+        east, north, half = seen[0], seen[1], abs(seen[2]) / 2
+        return east - half, north - half, east + half, north + half
 
     def roots_m(self, details: object) -> float | None:
         """Return to what radius the ground round a point is to be left alone, in metres."""

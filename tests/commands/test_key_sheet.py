@@ -56,4 +56,4 @@ def test_a_command_that_cannot_be_run_now_is_found_all_the_same() -> None:
     empty = Session(Document(Plan()), first=tools()[0])
     (found,) = (f for f in find(empty, "another kind") if "Make it" in f.text)
     assert found.text.endswith("not possible now")
-    assert (found.command, found.item) == (None, None)
+    assert (found.command, found.items) == (None, ())

@@ -91,7 +91,7 @@ def test_what_was_begun_is_dropped_before_undo(full: Session) -> None:
 
 def test_an_exact_number_is_found_first_then_commands_then_names(full: Session) -> None:
     item = next(i for i in full.document.plan.items.values() if i.number)
-    assert find(full, item.number.lower())[0].item == item.id
+    assert find(full, item.number.lower())[0].items == (item.id,)
     assert find(full, "saf")[0].command is not None
     assert find(full, "  ") == ()
     assert find(full, "nothing is called so") == ()

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from plan_editor.commands.command import Ask, Command, Menu, Part, View
+from plan_editor.commands.kept_places import keep_place
 from plan_editor.session import Session
 
 Run = Callable[[Session, Ask], None]
@@ -50,6 +51,10 @@ def _dressing(colours: str) -> Run:
 
 def _is_open(session: Session) -> bool:
     return session.is_open
+
+
+def _may_edit(session: Session) -> bool:
+    return session.may_edit
 
 
 def _something_chosen(session: Session) -> bool:
@@ -115,6 +120,13 @@ MENU = Menu(
             for part, keys in ((Part.GROUND, "F6"), (Part.CARD, "F7"), (Part.PANEL, "F8"))
         ),
         None,
+        Command(
+            name="keep_place",
+            title="Keep what is seen as a place",
+            keys="Ctrl+B",
+            run=keep_place,
+            enabled=_may_edit,
+        ),
         Command(
             name="shown",
             title="What is shown…",

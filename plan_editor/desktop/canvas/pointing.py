@@ -163,9 +163,11 @@ def coordinates(session: Session, place: Place) -> str:
 
 
 def boxes_of(session: Session, ids: Iterable[ItemId]) -> list[Box]:
-    """Return the boxes of those items that have a place."""
+    """Return the boxes of those items that have a place, or tell one to look at."""
     boxes = session.document.index.boxes
-    return [boxes.box(i) for i in ids if i in boxes]
+    items = [i for n in ids if (i := session.document.plan.items.get(n)) is not None]
+    found = (boxes.box(i.id) if i.id in boxes else i.kind.view_m(i.details) for i in items)
+    return [box for box in found if box is not None]
 
 
 def _words(caught: Snap, names: Sequence[str], axes: Sequence[Axis]) -> str:
