@@ -17,6 +17,7 @@ class View(Enum):
     CHOSEN = "what is chosen"
     NEARER = "a smaller piece, larger"
     FARTHER = "a larger piece, smaller"
+    KEY_PLAN = "the key plan, or no longer"
 
 
 class Part(Enum):

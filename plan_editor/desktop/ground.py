@@ -108,6 +108,8 @@ class GroundArea(QWidget):
                 self.canvas.zoom(STEP_OF_ZOOM)
             case View.FARTHER:
                 self.canvas.zoom(1 / STEP_OF_ZOOM)
+            case View.KEY_PLAN:
+                self.canvas.show_key_plan(not self.canvas.key_plan_wanted)
 
     def dress(self, palette: Palette) -> None:
         """Take on other colours."""

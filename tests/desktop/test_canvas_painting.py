@@ -234,7 +234,7 @@ def test_a_scan_lies_where_its_fit_says(canvas: Canvas, tmp_path: Path):
     content = lies.content
     side = 60 / 600
     (level, *_) = content.pyramid.levels
-    canvas._go([(-5.0, -3.0, -1.0, 5.0)])
+    canvas.go([(-5.0, -3.0, -1.0, 5.0)])
     for column, row in ((0, 0), (3, 5), (20, 33), (40, 2)):
         wanted = int(level.pixels[row, column])
         found = colour_at(canvas, -5 + (column + 0.5) * side, 5 - (row + 0.5) * side)
@@ -283,7 +283,7 @@ def test_the_lines_of_a_drawing_lie_where_its_fit_says(qtbot: QtBot):
     )
     canvas = shown(qtbot, Session(Document(Plan()), first=select.TOOL))
     canvas.set_backdrops([Under(laid=laid(), content=work)])
-    canvas._go([(5.0, 18.0, 15.0, 32.0)])
+    canvas.go([(5.0, 18.0, 15.0, 32.0)])
     QApplication.processEvents()
     dark = np.argwhere(pixels(canvas.grab().toImage()).sum(axis=2) < 600)
     assert len(dark)

@@ -90,6 +90,12 @@ MENU = Menu(
             enabled=_is_open,
         ),
         Command(
+            name="key_plan",
+            title="Key plan, or none",
+            run=_showing(View.KEY_PLAN),
+            enabled=_is_open,
+        ),
+        Command(
             name="farther",
             title="Farther",
             keys="Ctrl+-",

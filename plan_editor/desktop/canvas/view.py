@@ -4,26 +4,25 @@ Keys: Esc cancels, Enter or a double click finishes, Backspace takes back the la
 does Delete while something is begun), arrows pan, + and - zoom, Home shows the whole ground,
 space or the middle button drags it; Ctrl held down suspends snapping, Shift adds to what is
 chosen, Alt keeps to right angles; the keys of what the tool offers go before all others.
-The canvas itself shows the scale bar, the north point and the tool's prompt.
+The canvas itself shows the scale bar, the north point, the key plan and the tool's prompt.
 """
 
 from collections.abc import Iterable
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPaintEvent, QResizeEvent, QWheelEvent
-from PySide6.QtWidgets import QGraphicsScene, QGraphicsView, QWidget
+from PySide6.QtGui import QKeyEvent, QMouseEvent
+from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
 from plan_editor.desktop.canvas.base_plan_item import Under
-from plan_editor.desktop.canvas.furniture import OnGlass
 from plan_editor.desktop.canvas.grip import Grip
 from plan_editor.desktop.canvas.hand import Hand
 from plan_editor.desktop.canvas.key_hand import KeyHand
 from plan_editor.desktop.canvas.keys import is_ours
 from plan_editor.desktop.canvas.kind_item import REACH_PX
 from plan_editor.desktop.canvas.layers import Layers
-from plan_editor.desktop.canvas.navigation import Navigation, rects_of, set_up
 from plan_editor.desktop.canvas.palette import Palette
+from plan_editor.desktop.canvas.panned_view import PannedView
 from plan_editor.desktop.canvas.pointing import FINGER_PX, Place, boxes_of, coordinates
 from plan_editor.desktop.canvas.sight import Sight
 from plan_editor.desktop.canvas.zones_item import Shown
@@ -36,21 +35,12 @@ from plan_editor.plan.change import Change
 from plan_editor.plan.item import ItemId
 from plan_editor.session import Session
 
-WHEEL_STEP = 1.25
-"""One notch of the wheel makes the ground so much larger."""
 
-MOST_RECTS = 8
-"""What is exposed in more pieces than this is painted as one."""
-
-
-class Canvas(QGraphicsView):
+class Canvas(PannedView):
     """The ground, with everything on it, and the pointer on the ground."""
 
     pointer_moved = Signal(str, str)
     """Coordinates, and what was caught (``on a corner of Wall W 3``); both may be empty."""
-
-    scale_changed = Signal(str)
-    """``1:210``."""
 
     typing_begun = Signal(str)
     """A digit was typed where a length or a blank may be; ``typed`` and ``fill`` take it."""
@@ -58,26 +48,17 @@ class Canvas(QGraphicsView):
     def __init__(
         self, session: Session, palette: Palette, parent: QWidget | None = None
     ) -> None:
-        super().__init__(parent)
+        super().__init__(Sight(plan=session.document.plan, palette=palette), parent)
         self._session = session
-        self._sight = Sight(plan=session.document.plan, palette=palette)
-        self.setScene(QGraphicsScene(self))
-        self.scene().setItemIndexMethod(QGraphicsScene.ItemIndexMethod.NoIndex)
         self._layers = Layers(self.scene(), self._sight)
-        self._navigation = Navigation(self, self._sight)
         self._hand = Hand(session, self._sight, self._layers)
-        # in the viewport: beside it, over the same place, it would keep Qt from scrolling what
-        # is painted already
-        self._glass = OnGlass(self.viewport(), palette)
         self._grip = Grip(self.viewport(), self._navigation)
         self._keys = KeyHand(self, session, self._hand, self._grip)
-        self._untouched = True
-        set_up(self)
         self._layers.take_in(session.document.plan)
         self._layers.choose(session.chosen)
         self._layers.show(session.showing)
-        self._navigation.reach_over(session.document.index.boxes.extent())
-        self.set_palette(palette)
+        self._navigation.reach_over(self.extent)
+        self._glass.key.take_in(session.document.plan, self.extent)
         self._answer(session.answer)
         self._ends = (
             session.document.changed.connect(self._follow),
@@ -109,30 +90,21 @@ class Canvas(QGraphicsView):
         self._layers.set_backdrops(unders)
         self.viewport().update()
 
-    def set_palette(self, palette: Palette) -> None:
-        """Change colours."""
-        self._sight.palette = palette
-        self.setBackgroundBrush(QColor(palette.ground))
-        self._glass.set_palette(palette)
-        self.viewport().update()
-
-    def whole(self) -> None:
-        """Show all that there is."""
-        extent = self._session.document.index.boxes.extent()
-        self._go([] if extent is None else [extent])
-        self._untouched = True
-
     def go_to(self, ids: Iterable[ItemId]) -> None:
         """Show these items; nothing happens where none of them has a place."""
         boxes = boxes_of(self._session, ids)
         if boxes:
-            self._go(boxes)
+            self.go(boxes)
 
     def bring_into_sight(self, ids: Iterable[ItemId]) -> None:
         """Move the view, at its scale, over these items, unless they are seen already."""
         if boxes := boxes_of(self._session, ids):
-            self._untouched = False
-            self._navigation.bring_into_sight(boxes)
+            self.bring_boxes(boxes)
+
+    @property
+    @override
+    def extent(self) -> Box | None:
+        return self._session.document.index.boxes.extent()
 
     @property
     def pointed_at(self) -> tuple[float, float] | None:
@@ -149,15 +121,6 @@ class Canvas(QGraphicsView):
     def begun(self) -> bool:
         """Whether the tool in hand has something begun."""
         return self._hand.begun
-
-    def pan(self, by: QPoint) -> None:
-        """Move the view over the ground, in pixels right and down."""
-        self._untouched = False
-        self._navigation.pan(by)
-
-    def zoom_at(self, factor: float, at: QPointF) -> None:
-        """Show the ground so much larger; what lies at a place of the view stays there."""
-        self._zoom(factor, at)
 
     def act_at(
         self,
@@ -177,15 +140,6 @@ class Canvas(QGraphicsView):
         place = self._hand.point(*self._navigation.ground(at), catching=not free)
         self._show_place(place)
         self._hand.act(act, add=bool(keys & Qt.KeyboardModifier.ShiftModifier))
-
-    def look_at(self, box: Box) -> None:
-        """Show a box, in metres, though nothing of the plan may lie there yet."""
-        self._navigation.reach_over(box)
-        self._go([box])
-
-    def zoom(self, factor: float) -> None:
-        """Show the ground so much larger, about the middle of the view."""
-        self._zoom(factor, QPointF(self.viewport().rect().center()))
 
     def typed(self, length: str, bearing: str) -> None:
         """Hand the tool the place at a typed length and bearing from where it stands.
@@ -218,7 +172,9 @@ class Canvas(QGraphicsView):
         boxes = self._layers.follow(changes)
         for box in boxes:
             self._navigation.reach_over(box)
-        self._repaint(boxes, REACH_PX + self._layers.label_reach())
+        if self._glass.key.concerns(changes, self.extent):
+            self._glass.key.take_in(self._session.document.plan, self.extent)
+        self.repaint_boxes(boxes, REACH_PX + self._layers.label_reach())
         if moved:
             self._look_elsewhere()
         elif (place := self._hand.point_again()) is not None:
@@ -232,7 +188,7 @@ class Canvas(QGraphicsView):
         self.whole()
 
     def _choose(self, chosen: tuple[ItemId, ...]) -> None:
-        self._repaint(self._layers.choose(chosen), REACH_PX)
+        self.repaint_boxes(self._layers.choose(chosen), REACH_PX)
         self._hand.look_again()
 
     def _show(self, showing: Showing) -> None:
@@ -241,7 +197,7 @@ class Canvas(QGraphicsView):
         self._hand.look_again()
 
     def _answer(self, answer: Answer) -> None:
-        self._repaint(self._layers.preview.show_shapes(answer.preview), REACH_PX)
+        self.repaint_boxes(self._layers.preview.show_shapes(answer.preview), REACH_PX)
         self._glass.say("  ".join((answer.prompt, *answer.figures)).strip())
 
     # pointer in
@@ -254,7 +210,7 @@ class Canvas(QGraphicsView):
     @override
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         if self._grip.move(event):
-            self._untouched = False
+            self.touched()
         else:
             self._pointer_event(Act.MOVE, event)
 
@@ -273,25 +229,18 @@ class Canvas(QGraphicsView):
 
     def _show_place(self, place: Place) -> None:
         caught = (place.east, place.north) if place.caught else None
-        self._repaint(self._layers.preview.catch(caught), REACH_PX)
+        self.repaint_boxes(self._layers.preview.catch(caught), REACH_PX)
         beside = place.words if self._session.aims else ""
         self._glass.say_caught(beside, self.mapFromScene(place.east, place.north))
         self.pointer_moved.emit(coordinates(self._session, place), place.words)
 
     @override
     def leaveEvent(self, event: QEvent) -> None:
-        self._repaint(self._layers.preview.catch(None), REACH_PX)
+        self.repaint_boxes(self._layers.preview.catch(None), REACH_PX)
         self._glass.say_caught("", QPoint())
         self._hand.leave()
         self.pointer_moved.emit("", "")
         super().leaveEvent(event)
-
-    @override
-    def wheelEvent(self, event: QWheelEvent) -> None:
-        turned = event.angleDelta().y() / 120
-        if turned:
-            self._zoom(WHEEL_STEP**turned, event.position())
-        event.accept()
 
     # keys
 
@@ -312,43 +261,3 @@ class Canvas(QGraphicsView):
     def keyReleaseEvent(self, event: QKeyEvent) -> None:
         self._keys.release(event)
         super().keyReleaseEvent(event)
-
-    @override
-    def paintEvent(self, event: QPaintEvent) -> None:
-        self._navigation.look()
-        region = event.region()
-        few = region.rectCount() <= MOST_RECTS
-        rects = rects_of(region) if few else (region.boundingRect(),)
-        self._sight.exposed = self._navigation.boxes(rects)
-        super().paintEvent(event)
-
-    @override
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        if self._untouched:
-            self.whole()
-        self._glass.place()
-
-    @override
-    def scrollContentsBy(self, dx: int, dy: int) -> None:
-        super().scrollContentsBy(dx, dy)
-        self._glass.place()  # it was moved along with the ground
-
-    def _zoom(self, factor: float, at: QPointF) -> None:
-        self._untouched = False
-        self._navigation.zoom(factor, at)
-        self._scale_changed()
-
-    def _go(self, boxes: list[Box]) -> None:
-        self._untouched = False
-        self._navigation.show(boxes)
-        self._scale_changed()
-
-    def _scale_changed(self) -> None:
-        self._glass.set_scale(self._sight.scale)
-        self.scale_changed.emit(self._navigation.scale_words)
-
-    def _repaint(self, boxes: Iterable[Box], more: float) -> None:
-        self._navigation.look()
-        for box in boxes:
-            self.viewport().update(self._navigation.rect(box, more))
