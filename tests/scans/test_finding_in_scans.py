@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from drawn_graves import CLEAN, HIGH_M, METRES_PER_PIXEL, WIDE_M, drawn
+from drawn_damage import CLEAN
+from drawn_graves import HIGH_M, METRES_PER_PIXEL, WIDE_M, drawn
 from pictures import as_bytes
 from PIL import Image
 

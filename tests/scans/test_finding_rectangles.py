@@ -5,7 +5,7 @@ import sys
 
 import numpy as np
 import pytest
-from drawn_graves import CLEAN, SAMPLE
+from drawn_damage import CLEAN, SAMPLE
 from finding_figures import DEVELOPMENT, HELD_OUT, figures, precision, recall, table, together
 from PIL import Image, ImageDraw
 
