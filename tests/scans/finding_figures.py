@@ -2,7 +2,7 @@
 
 Run as a program it prints the table of the development seeds, on which the finder was made, or
 of the held-out seeds, which were not looked at before its thresholds stood fast. The weights of
-``judging`` were learnt on seeds 200 to 255, and held-out seeds tell what they are worth::
+``judging`` were learnt on seeds 200 to 234, and held-out seeds tell what they are worth::
 
     PYTHONPATH=tests/scans python tests/scans/finding_figures.py development|held-out
 """
