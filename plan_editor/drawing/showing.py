@@ -51,7 +51,7 @@ class Showing:
         """Return whether an item is shown."""
         if item.kind.name in self.kinds:
             return False
-        return not any(state.fits(item) for state in self.states)
+        return not self.states or not any(state.fits(item) for state in self.states)
 
     def with_kind(self, name: str, *, shown: bool) -> "Showing":
         """Return it with a kind shown, or left out."""

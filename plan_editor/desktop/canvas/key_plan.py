@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from math import hypot
 
+import shapely
 from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QMouseEvent, QPainter, QPaintEvent, QPen, QPixmap
 from PySide6.QtWidgets import QWidget
@@ -54,28 +55,25 @@ class KeyPlan(QWidget):
         self._kept = None
         self.update()
 
-    def take_in(self, plan: Plan, ground: Box | None) -> None:
-        """Take in a plan and how far the ground reaches, in metres."""
-        self._ground = ground
+    def take_in(self, plan: Plan) -> None:
+        """Take in a plan; its ground is all that is drawn on it, base plans left out."""
         self._kept = None
-        if ground is None:
-            self._shapes = ()
-            return
-        large = LARGE * hypot(ground[2] - ground[0], ground[3] - ground[1])
-        items = (i for i in plan.items.values() if _is_large(i, large))
-        self._shapes = tuple(i.shape for i in items if i.shape is not None)
-        wide, high = ground[2] - ground[0], ground[3] - ground[1]
-        scale = (SIDE - 2 * EDGE) / max(wide, high, 1.0)
-        self.resize(round(wide * scale) + 2 * EDGE, round(high * scale) + 2 * EDGE)
+        items = [i for i in plan.items.values() if i.shape is not None and not i.kind.pinned]
+        self._ground = _bounds(items)
+        self._shapes = tuple(
+            i.shape for i in items if i.shape is not None and self._is_large(i)
+        )
+        if self._ground is not None:
+            west, south, east, north = self._ground
+            scale = self._scale()
+            size = (round(span * scale) + 2 * EDGE for span in (east - west, north - south))
+            self.resize(*size)
         self.update()
 
-    def concerns(self, changes: Iterable[Change], ground: Box | None) -> bool:
+    def concerns(self, changes: Iterable[Change]) -> bool:
         """Return whether changes may have altered what it shows."""
-        if ground != self._ground or ground is None:
-            return True
-        large = LARGE * hypot(ground[2] - ground[0], ground[3] - ground[1])
-        sides = (i for c in changes for i in (c.before, c.after) if i is not None)
-        return any(_is_large(i, large) for i in sides)
+        sides = [i for c in changes for i in (c.before, c.after) if i is not None]
+        return any(self._is_large(i) or self._is_beyond(i) for i in sides)
 
     def look(self, seen: Box) -> None:
         """Show which piece of the ground is seen, in metres."""
@@ -118,6 +116,22 @@ class KeyPlan(QWidget):
             at = event.position()
             west, north = self._ground[0], self._ground[3]
             self.gone_to.emit(west + (at.x() - EDGE) / scale, north - (at.y() - EDGE) / scale)
+
+    def _is_large(self, item: Item) -> bool:
+        """Return whether something is large enough to be seen here."""
+        if item.shape is None or item.kind.pinned or self._ground is None:
+            return False
+        west, south, east, north = self._ground
+        w, s, e, n = item.shape.bounds
+        return hypot(e - w, n - s) >= LARGE * hypot(east - west, north - south)
+
+    def _is_beyond(self, item: Item) -> bool:
+        """Return whether something lies at the edge of the ground or past it."""
+        if item.shape is None or item.kind.pinned or self._ground is None:
+            return self._ground is None
+        west, south, east, north = self._ground
+        w, s, e, n = item.shape.bounds
+        return w <= west or s <= south or e >= east or n >= north
 
     def _is_piece(self) -> bool:
         if self._ground is None:
@@ -164,8 +178,8 @@ class KeyPlan(QWidget):
         painter.drawPath(path_of(runs_of(list(shapes))))
 
 
-def _is_large(item: Item, large: float) -> bool:
-    if item.shape is None or item.kind.pinned or item.rectangle is not None:
-        return False
-    west, south, east, north = item.shape.bounds
-    return hypot(east - west, north - south) >= large
+def _bounds(items: Sequence[Item]) -> Box | None:
+    if not items:
+        return None
+    west, south, east, north = shapely.total_bounds([i.shape for i in items]).tolist()
+    return west, south, east, north

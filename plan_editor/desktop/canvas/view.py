@@ -58,7 +58,7 @@ class Canvas(PannedView):
         self._layers.choose(session.chosen)
         self._layers.show(session.showing)
         self._navigation.reach_over(self.extent)
-        self._glass.key.take_in(session.document.plan, self.extent)
+        self._glass.key.take_in(session.document.plan)
         self._answer(session.answer)
         self._ends = (
             session.document.changed.connect(self._follow),
@@ -172,8 +172,8 @@ class Canvas(PannedView):
         boxes = self._layers.follow(changes)
         for box in boxes:
             self._navigation.reach_over(box)
-        if self._glass.key.concerns(changes, self.extent):
-            self._glass.key.take_in(self._session.document.plan, self.extent)
+        if self._glass.key.concerns(changes):
+            self._glass.key.take_in(self._session.document.plan)
         self.repaint_boxes(boxes, REACH_PX + self._layers.label_reach())
         if moved:
             self._look_elsewhere()
