@@ -138,8 +138,8 @@ class Kind(Generic[D_co]):
         width: name of what holds the width of a line or the diameter of a point, in metres.
         label: name of the detail that labels it where it has no number; empty for none.
         numbered: whether no two of the kind may bear the same number.
-        crown: name of a property that tells how far a point spreads north, east, south and west,
-            in metres, or None; empty for none.
+        crown: name of a property that tells how far a point spreads north, east, south and
+            west, in metres, or None; empty for none.
         pinned: its place follows from its details, so that it is not moved by hand.
         roots: name of a property of the details that tells the radius to which the ground round
             a point is to be left alone, in metres, or None; empty for none.
