@@ -8,11 +8,12 @@ from plan_editor.commands.backdrops import scan_on_shelf
 from plan_editor.commands.base_plans import base_plan_named, lines
 from plan_editor.commands.making import KeptIn
 from plan_editor.commands.reading import read
+from plan_editor.drafting.basis import traced
 from plan_editor.edits.basic import Add
 from plan_editor.errors import CannotUse
 from plan_editor.ground.base_plans import Laid, laid
 from plan_editor.ground.proposals import Proposal, learnt, new_proposals
-from plan_editor.plan.item import Basis, Item, ItemId, Method, new_item
+from plan_editor.plan.item import Basis, Item, ItemId, new_item
 from plan_editor.plan.kind import Kind, kind_named, kinds
 from plan_editor.plan.media import Kept
 from plan_editor.plan.plan import Plan
@@ -61,12 +62,18 @@ def propose(  # noqa: PLR0913  # three, and what is rarely wanted
         cancelled=cancelled,
     )
     proposals = (
-        Proposal(rectangle=f.rectangle, score=f.score, base_plan=base_plan) for f in found or ()
+        Proposal(rectangle=f.rectangle, score=f.score, base_plan=base_plan, kind=wanted.name)
+        for f in found or ()
     )
     return new_proposals(proposals, plan, wanted)
 
 
-def propose_in(plan_path: Path, base_plan: ItemId, kind: str = GRAVE) -> tuple[Proposal, ...]:
+def propose_in(
+    plan_path: Path,
+    base_plan: ItemId,
+    kind: str = GRAVE,
+    progress: Progress = lambda _: None,
+) -> tuple[Proposal, ...]:
     """Return the same of a plan's file, or of the working copy of one that is open.
 
     For the window's second process, where it may be stopped at any time:
@@ -75,7 +82,8 @@ def propose_in(plan_path: Path, base_plan: ItemId, kind: str = GRAVE) -> tuple[P
     Raises:
         CannotUse, CannotRead, FileProblem: as ``propose``, or the plan cannot be read.
     """
-    return propose(read(plan_path).plan, KeptIn(plan_path), base_plan, kind=kind)
+    plan = read(plan_path).plan
+    return propose(plan, KeptIn(plan_path), base_plan, kind=kind, progress=progress)
 
 
 def accepted(plan: Plan, proposals: Sequence[Proposal], kind: str = GRAVE) -> Add:
@@ -85,7 +93,7 @@ def accepted(plan: Plan, proposals: Sequence[Proposal], kind: str = GRAVE) -> Ad
         CannotUse: the kind is no rectangle, or a base plan is no longer on the plan.
     """
     wanted = kind_of_rectangles(kind)
-    bases = {p.base_plan: _basis(plan, p.base_plan) for p in proposals}
+    bases = {b: _basis(plan, b) for b in {p.base_plan for p in proposals}}
     items: list[Item[Any]] = [
         new_item(wanted, p.rectangle, basis=bases[p.base_plan]) for p in proposals
     ]
@@ -135,10 +143,5 @@ def _laid_scan(plan: Plan, base_plan: ItemId) -> Laid:
 
 
 def _basis(plan: Plan, base_plan: ItemId) -> Basis:
-    one = _laid_scan(plan, base_plan)
-    return Basis(
-        method=Method.TRACED,
-        source=one.name,
-        base_plan=base_plan,
-        sd_m=plan.items[base_plan].basis.sd_m,
-    )
+    _laid_scan(plan, base_plan)  # or it is refused
+    return traced(plan, base_plan)

@@ -20,11 +20,27 @@ MORE_PATIENT = 5
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """A function of some module, and its arguments; both are sent to the other process."""
+    """A function of some module, and its arguments; both are sent to the other process.
+
+    Args:
+        number: told with all that comes of it.
+        function: what does it.
+        arguments: that it is given.
+        tells: whether it takes ``progress`` too, to be told the share that is done.
+    """
 
     number: int
     function: Callable[..., Any]
     arguments: tuple[Any, ...]
+    tells: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """So much of it is done, from 0 to 1."""
+
+    number: int
+    done: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,13 +80,18 @@ def serve(pipe: Connection) -> None:
             task: Task = pipe.recv()
         except EOFError:
             return
-        pipe.send(outcome(task))
+        pipe.send(outcome(task, pipe.send))
 
 
-def outcome(task: Task) -> Outcome:
-    """Do one piece of work."""
+def outcome(task: Task, tell: Callable[[Share], None]) -> Outcome:
+    """Do one piece of work; where it tells how far it is, hand that on."""
+
+    def progress(done: float) -> None:
+        tell(Share(task.number, done))
+
+    more = {"progress": progress} if task.tells else {}
     try:
-        return Done(task.number, task.function(*task.arguments))
+        return Done(task.number, task.function(*task.arguments, **more))
     except PlanEditorError as refused:
         return Refused(task.number, refused)
     except Exception:  # noqa: BLE001  # the edge of the process: it is told across, and told on

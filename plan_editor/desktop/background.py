@@ -11,7 +11,16 @@ from typing import Any
 
 from PySide6.QtCore import QObject, Qt, Signal
 
-from plan_editor.commands.worker import Broke, Done, Outcome, Refused, Task, outcome, serve
+from plan_editor.commands.worker import (
+    Broke,
+    Done,
+    Outcome,
+    Refused,
+    Share,
+    Task,
+    outcome,
+    serve,
+)
 from plan_editor.errors import PlanEditorError
 
 GONE = (
@@ -41,6 +50,8 @@ class Work:
         arguments: small values: paths and names, never a plan.
         done: is told the answer, in the window's thread.
         failed: is told why it could not be done; the text of the error is for the user.
+        told: is told the share that is done, from 0 to 1, in the window's thread; the function
+            then takes ``progress`` beside its arguments. None where nobody asks.
         may_stop: whether the user may stop it; saving goes on to its end. Work in the second
             process may always be stopped.
     """
@@ -51,6 +62,7 @@ class Work:
     arguments: tuple[Any, ...] = ()
     done: Callable[[Any], None]
     failed: Callable[[PlanEditorError], None]
+    told: Callable[[float], None] | None = None
     may_stop: bool = True
 
 
@@ -117,12 +129,12 @@ class Background(QObject):
         self._newest[work.about] = self._numbers
         self._going[self._numbers] = work
         self.changed.emit()
-        return Task(self._numbers, work.function, work.arguments)
+        return Task(self._numbers, work.function, work.arguments, tells=work.told is not None)
 
     def _do(self, task: Task) -> None:
         with self._room:
             if task.number in self._going:  # else newer work has made it stale meanwhile
-                self._emit(outcome(task))
+                self._emit(outcome(task, self._emit))
 
     def _send_next(self) -> None:
         if self._busy is not None or not self._waiting:
@@ -151,19 +163,26 @@ class Background(QObject):
             self._emit(pipe)
         pipe.close()
 
-    def _emit(self, heard: Outcome | Connection) -> None:
+    def _emit(self, heard: Outcome | Share | Connection) -> None:
         # the lock holds the object alive while another thread speaks to it
         with self._speaking:
             if self._open:
                 self._heard.emit(heard)
 
-    def _hear(self, heard: Outcome | Connection) -> None:
+    def _hear(self, heard: Outcome | Share | Connection) -> None:
         if isinstance(heard, (Done, Refused, Broke)):
             self._answer(heard)
+        elif isinstance(heard, Share):
+            self._tell(heard)
         elif heard is self._pipe and self._busy is not None:
             lost = self._busy
             self._end_process()
             self._answer(Refused(lost, PlanEditorError(GONE)))
+
+    def _tell(self, share: Share) -> None:
+        work = self._going.get(share.number)
+        if work is not None and work.told is not None:
+            work.told(share.done)
 
     def _answer(self, heard: Outcome) -> None:
         if heard.number == self._busy:

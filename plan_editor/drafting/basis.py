@@ -3,7 +3,7 @@
 from shapely.geometry.base import BaseGeometry
 
 from plan_editor.ground.base_plans import laid
-from plan_editor.plan.item import Basis, Method
+from plan_editor.plan.item import Basis, ItemId, Method
 from plan_editor.plan.plan import Plan
 
 
@@ -16,10 +16,16 @@ def traced_on(plan: Plan, shape: BaseGeometry) -> Basis:
     for under in reversed(laid(plan)):
         outline = plan.items[under.item].shape
         if under.shown and outline is not None and outline.covers(shape):
-            return Basis(
-                method=Method.TRACED,
-                source=under.name,
-                base_plan=under.item,
-                sd_m=plan.items[under.item].basis.sd_m,
-            )
+            return traced(plan, under.item)
     return Basis()
+
+
+def traced(plan: Plan, base_plan: ItemId) -> Basis:
+    """Return the basis of what was traced on a base plan that lies on the ground."""
+    under = next(b for b in laid(plan) if b.item == base_plan)
+    return Basis(
+        method=Method.TRACED,
+        source=under.name,
+        base_plan=base_plan,
+        sd_m=plan.items[base_plan].basis.sd_m,
+    )

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from plan_editor.geometry.outlines import Rectangle, outlines
 from plan_editor.kinds import grave
@@ -41,11 +42,13 @@ class Proposal:
             the side on which the graves already traced have theirs.
         score: how sure it is, from 0 to 1.
         base_plan: on which base plan it was found.
+        kind: the name of the kind of thing that it would be.
     """
 
     rectangle: Rectangle
     score: float
     base_plan: ItemId
+    kind: str = grave.KIND.name
 
 
 def learnt(plan: Plan, base_plan: ItemId, kind: Kind = grave.KIND) -> Sought:
@@ -76,10 +79,20 @@ def new_proposals(
     What is there is told by the share of the common ground, intersection over union.
     """
     kept = sorted(found, key=lambda p: -p.score)
-    drawn = [i.shape for i in plan.of(kind) if i.shape is not None]
-    if not kept or not drawn:
+    return _apart_from([i.shape for i in plan.of(kind) if i.shape is not None], kept)
+
+
+def apart_from(others: Iterable[Proposal], found: Iterable[Proposal]) -> tuple[Proposal, ...]:
+    """Return those proposals, in their order, that do not mean the same as any of the others."""
+    return _apart_from(outlines([p.rectangle for p in others]).tolist(), list(found))
+
+
+def _apart_from(
+    shapes: Sequence[BaseGeometry], kept: Sequence[Proposal]
+) -> tuple[Proposal, ...]:
+    if not kept or not shapes:
         return tuple(kept)
-    there = np.array(drawn, dtype=object)
+    there = np.array(shapes, dtype=object)
     mine = outlines([p.rectangle for p in kept])
     one, other = shapely.STRtree(there).query(mine, predicate="intersects")
     shared = shapely.area(shapely.intersection(mine[one], there[other]))
