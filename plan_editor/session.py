@@ -9,6 +9,7 @@ from plan_editor.drafting.tool import Act, Answer, Chosen, Pointer, Setting, Too
 from plan_editor.drawing.showing import Showing
 from plan_editor.edits.locks import heed_locks
 from plan_editor.errors import PlanEditorError
+from plan_editor.ground.proposals import Proposal, apart_from
 from plan_editor.plan.change import Change
 from plan_editor.plan.document import Document, Entry
 from plan_editor.plan.edit import Edit
@@ -24,7 +25,8 @@ class Session:
     Signals: ``document.changed`` after an edit; ``chosen_changed`` with what is chosen now;
     ``answered`` with the tool's last answer; ``refused`` with a sentence where an edit that no
     tool asked for was refused; ``saved`` after the file was written; ``locked_changed`` with
-    the names of the kinds of which nothing is chosen by the pointer, or changed.
+    the names of the kinds of which nothing is chosen by the pointer, or changed;
+    ``proposed`` after proposals came, or one was left out.
     """
 
     def __init__(
@@ -42,6 +44,9 @@ class Session:
         self.locked_changed: Signal[frozenset[str]] = Signal()
         self.answered: Signal[Answer] = Signal()
         self.button = first
+        self.proposals: tuple[Proposal, ...] = ()
+        self.left_out: frozenset[Proposal] = frozenset()
+        self.proposed: Signal[None] = Signal()
         self._first = first
         self._kind: Kind | None = None
         self._form: Form | None = None
@@ -82,7 +87,15 @@ class Session:
         self.button = button
         self._kind = kind
         self._form = form
-        self._say(button.start(Setting(chosen=self.chosen, kind=kind, form=form)))
+        setting = Setting(
+            chosen=self.chosen,
+            kind=kind,
+            form=form,
+            plan=self.document.plan,
+            proposals=self.proposals,
+            left_out=self.left_out,
+        )
+        self._say(button.start(setting))
 
     def point(self, pointer: Pointer) -> None:
         """Hand the pointer to the tool; make its edit, choose what it chose.
@@ -103,6 +116,9 @@ class Session:
                 self.choose(c.id for c in entry.changes if c.after is not None)
         if answer.chosen is not None:
             self._choose_as(answer.chosen, pointer.shown)
+        if answer.left_out is not None and answer.left_out != self.left_out:
+            self.left_out = answer.left_out
+            self.proposed.emit(None)
         if pointer.act is Act.CANCEL and answer.tool == before:
             self.take_up(self._first)
             return
@@ -149,6 +165,11 @@ class Session:
         if showing != self.showing:
             self.showing = showing
             self.showing_changed.emit(showing)
+
+    def propose(self, found: Iterable[Proposal]) -> None:
+        """Keep what was found in a scan, less what was left out before, to be gone through."""
+        self.proposals = apart_from(self.left_out, found)
+        self.proposed.emit(None)
 
     def lock(self, names: Iterable[str]) -> None:
         """Lock the kinds of these names and no others; what is chosen of them is let go."""

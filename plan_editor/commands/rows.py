@@ -6,9 +6,9 @@ from typing import Any
 
 from plan_editor.commands.command import Ask
 from plan_editor.drafting.row_ends import further
-from plan_editor.drafting.row_wish import new_ones
+from plan_editor.drafting.row_wish import new_ones, next_free
 from plan_editor.edits.chosen import called
-from plan_editor.edits.numbering import Gaps, going_on, renumbered, rule_from
+from plan_editor.edits.numbering import Gaps, renumbered, rule_from
 from plan_editor.edits.rows import EvenOut, LayOutRow, NumberAnew, PutInLine, TurnToRow
 from plan_editor.errors import CannotUse
 from plan_editor.geometry.lengths import as_metres, metres
@@ -172,10 +172,10 @@ def signed_length(text: str) -> float:
     return -length if bare.startswith("-") else length
 
 
-def next_rows_number(plan: Plan, row: Row) -> str:
-    """Return the number with which a row goes on, or nothing."""
-    rule = going_on(numbers_of(plan, row))
-    return rule.number(0) if rule is not None and rule.first > 0 else ""
+def first_of_copy(plan: Plan, row: Row) -> str:
+    """Return the first number of a row like another: the next free one, or the next letter's."""
+    kind = plan.items[row.ids[0]].kind
+    return next_free(plan, kind, row.start)
 
 
 def even_out(session: Session, ask: Ask) -> None:

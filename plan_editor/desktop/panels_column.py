@@ -1,8 +1,8 @@
 """The right side: the card, and under it the panel of the job."""
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QSplitter, QStackedWidget, QWidget
+from PySide6.QtWidgets import QScrollArea, QSplitter, QStackedWidget, QWidget
 from typing_extensions import override
 
 from plan_editor.desktop.card.card import Card
@@ -61,8 +61,8 @@ class PanelsColumn(QSplitter):
         for name, panel in self._columns():
             if name == job:
                 panel.open(section)
-                self._areas[name].ensureWidgetVisible(panel.folds[section])
                 _reach_first(panel.sections[section])
+                _show_from_top(self._areas[name], panel.folds[section])
 
     def reach_panel(self) -> None:
         """Take the keys to the first field of the panel."""
@@ -89,6 +89,13 @@ class PanelsColumn(QSplitter):
         large = self._filled and not self._roomy
         card = int(self.height() * CARD_SHARE) if large else EMPTY_CARD
         self.setSizes([card, self.height() - card])
+
+
+def _show_from_top(area: QScrollArea, part: QWidget) -> None:
+    """Scroll so that a part is seen from its top, also one that was opened a moment ago."""
+    for _ in range(2):  # what lies inside first, and then what it lies in
+        QCoreApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest.value)
+    area.verticalScrollBar().setValue(part.y())
 
 
 def _reach_first(inside: QWidget) -> None:

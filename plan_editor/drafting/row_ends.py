@@ -86,7 +86,7 @@ class Held:
             figures=tuple(filter(None, told)),
             origin=row.start if self.at_end else row.end,
             toward=row.end if self.at_end else row.start,
-            offers=(Offer(name=MORE, title="Further graves", key="G", on=self.more),),
+            offers=(Offer(name=MORE, title="Carry on", key="G", on=self.more),),
             blanks=(Blank(name="further", title="Further graves", example="3"),),
             chosen=Chosen(ids=row.ids) if not self.drawn else None,
         )

@@ -1,7 +1,7 @@
 """What a row of graves is to be: size, count or pitch, side, numbers; typed or as is usual."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import cos, hypot, radians
 from typing import Any
@@ -149,16 +149,20 @@ class RowWish:
             case _:
                 return self
 
-    def blanks(self, places: int) -> tuple[Blank, ...]:
-        """Return what can be typed, with what holds now; of what it is until it is begun."""
+    def blanks(self, places: Sequence[Rectangle] = ()) -> tuple[Blank, ...]:
+        """Return what can be typed, with what holds now; of what it is until it is begun.
+
+        Args:
+            places: the row as it would lie, so far as it is begun.
+        """
         usual = self.habit
         width, length = self.size or usual.size
-        pitch = usual.pitch_m if self.pitch is None else self.pitch
+        pitch = self.pitch or pitch_of(places) or usual.pitch_m
         named = tuple(k.title for k in row_kinds())
         of = Blank(name="kind", title="Of", text=self.kind.title, choices=named)
         return (
             *(() if places else (of,)),
-            Blank(name="count", title="Count", text=str(self.count or places or "")),
+            Blank(name="count", title="Count", text=str(self.count or len(places) or "")),
             Blank(name="pitch", title="Pitch", text=as_metres(pitch), example="1.35 or 4' 6\""),
             Blank(
                 name="size",
@@ -197,6 +201,14 @@ class RowWish:
         if "first" in new:
             wish = replace(wish, first=new["first"])
         return wish
+
+
+def pitch_of(places: Sequence[Rectangle]) -> float:
+    """Return how far it is from the first of a row to the next; 0 where there is no other."""
+    if len(places) < 2:
+        return 0.0
+    one, other = places[:2]
+    return hypot(other.east - one.east, other.north - one.north)
 
 
 def row_kinds() -> tuple[Kind, ...]:

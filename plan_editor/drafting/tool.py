@@ -8,6 +8,7 @@ from typing import Protocol
 from shapely.geometry.base import BaseGeometry
 
 from plan_editor.declared import declared
+from plan_editor.ground.proposals import Proposal
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Basis, ItemId
 from plan_editor.plan.kind import Form, Kind
@@ -121,11 +122,17 @@ class Setting:
         chosen: what is chosen in the session.
         kind: what is drawn, for a tool that draws.
         form: its shape, where the kind has more than one; None for the usual one.
+        plan: what is there, for a tool that starts from what is usual on it.
+        proposals: what was found in a scan and is to be gone through.
+        left_out: those of them that are not to come.
     """
 
     chosen: tuple[ItemId, ...] = ()
     kind: Kind | None = None
     form: Form | None = None
+    plan: Plan = field(default_factory=Plan)
+    proposals: tuple[Proposal, ...] = ()
+    left_out: frozenset[Proposal] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,6 +144,10 @@ class Answer:
         prompt: what the next click does.
         preview: shapes in metres, drawn over the plan. A point is a handle: a corner that can
             be taken hold of; several points in one shape are places where there could be one.
+        lightly: further shapes, drawn in thin dashes.
+        look_at: least east and north, greatest east and north of what should be in sight; the
+            view moves there once, where it is not.
+        left_out: the proposals that are not to come; None where nothing was said of any.
         figures: lengths and areas that go with it, for the card.
         edit: to be made now.
         chosen: to be chosen now.
@@ -151,6 +162,9 @@ class Answer:
     tool: "Tool"
     prompt: str = ""
     preview: tuple[BaseGeometry, ...] = ()
+    lightly: tuple[BaseGeometry, ...] = ()
+    look_at: tuple[float, float, float, float] | None = None
+    left_out: frozenset[Proposal] | None = None
     figures: tuple[str, ...] = ()
     edit: Edit | None = None
     chosen: Chosen | None = None

@@ -96,6 +96,16 @@ def test_a_row_is_copied_to_its_right(qtbot: QtBot, section: Any, window: PlanWi
     assert east == pytest.approx([3.0] * 5)
 
 
+def test_a_copy_begins_with_the_next_letter_unless_something_else_is_typed(
+    qtbot: QtBot, section: Any, window: PlanWindow
+) -> None:
+    assert section.copied.text() == "B 1"
+    section.aside.setText("3.0")
+    qtbot.mouseClick(section.copy, LEFT)
+    assert _numbers(window)[5:] == ["B 1", "B 2", "B 3", "B 4", "B 5"]
+    qtbot.waitUntil(lambda: section.copied.text() == "C 1")
+
+
 def test_a_copy_upon_itself_and_lengths_that_are_none_are_refused(
     qtbot: QtBot, section: Any, window: PlanWindow
 ) -> None:
@@ -104,6 +114,7 @@ def test_a_copy_upon_itself_and_lengths_that_are_none_are_refused(
         qtbot.mouseClick(section.copy, LEFT)
         assert told in section._said.text()
     section.aside.setText("-3")
+    section.copied.setText("")
     qtbot.mouseClick(section.copy, LEFT)
     east = [i.rectangle.east for i in window.session.document.plan.of(grave.KIND)][5:]
     assert east == pytest.approx([-3.0] * 5)
@@ -148,3 +159,17 @@ def test_the_command_opens_the_section(window: PlanWindow, section: Any) -> None
     window.go("records")
     window.commands.action("number_row").trigger()
     assert panel.opened == ("rows",)
+
+
+def test_a_section_that_a_command_opens_is_seen_from_its_top(
+    qtbot: QtBot, window: PlanWindow, section: Any
+) -> None:
+    assert window.body is not None
+    panel = window.body.side.panels["trace"]
+    with qtbot.waitExposed(window):
+        window.show()
+    panel.open("drawing")
+    window.commands.action("number_row").trigger()
+    area = panel.parentWidget().parentWidget()
+    top = panel.folds["rows"].mapTo(area.viewport(), panel.folds["rows"].rect().topLeft())
+    assert 0 <= top.y() < 40

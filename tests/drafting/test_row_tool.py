@@ -342,3 +342,21 @@ def test_the_next_number_is_that_of_the_section() -> None:
     assert next_free(plan, grave.KIND, (0.0, 0.0)) == "B 1"
     there = new_item(grave.KIND, Rectangle(east=0, north=30, width=1, length=2), number="N 07")
     assert next_free(plan_of([north, there]), grave.KIND, (0.0, 30.0)) == "N 08"
+
+
+def test_what_is_usual_is_shown_before_the_pointer_has_moved() -> None:
+    plan = plan_of(graves(5))
+    shown = TOOL.start(Setting(plan=plan))
+    assert shown.figures == ("as in the row there is",)
+    written = {b.name: b.text for b in shown.blanks}
+    assert (written["pitch"], written["size"]) == ("1.50 m", "1.20 × 2.40")
+
+
+def test_the_pitch_that_comes_of_it_is_shown() -> None:
+    drawing = Drawing(plan_of(graves(5)))
+    drawing.click(10.0, 0.0)
+    shown = drawing.click(10.0, 8.2)
+    # (8.2 - 1.2) / 5 = 1.40 from one of six to the next
+    assert {b.name: b.text for b in shown.blanks}["pitch"] == "1.40 m"
+    drawing.fill(count="1")
+    assert {b.name: b.text for b in drawing.answer.blanks}["pitch"] == "1.50 m"

@@ -19,8 +19,8 @@ from plan_editor.commands.rows import (
     copy_row,
     even_out,
     first_number,
+    first_of_copy,
     new_numbers,
-    next_rows_number,
     number_anew,
     put_in_line,
     row_in_hand,
@@ -157,8 +157,8 @@ class Rows(QWidget):
         if self.row.ids != before:
             self._say("")
             self.first.setText(first_number(plan, self.row))
-            self.copied.setText("")
-        self.copied.setPlaceholderText(next_rows_number(plan, self.row))
+        if self.row.ids != before or not self.copied.isModified():
+            self.copied.setText(first_of_copy(plan, self.row))
         self._show_numbers()
 
     def _wish(self) -> Numbering:
@@ -190,6 +190,7 @@ class Rows(QWidget):
             self._try(lambda row: number_anew(self._session, row, self._wish()))
 
     def _copy(self) -> None:
+        self.copied.setModified(False)  # what is offered next follows the plan again
         self._try(
             lambda row: copy_row(
                 self._session,

@@ -16,14 +16,14 @@ from plan_editor.drafting.row_ends import Held, end_near
 from plan_editor.drafting.row_wish import RowWish, row_kinds, span
 from plan_editor.drafting.tool import Act, Answer, Pointer, Setting, ToolButton
 from plan_editor.edits.rows import LayOutRow
-from plan_editor.geometry.outlines import Rectangle, outlines
+from plan_editor.geometry.outlines import outlines
 from plan_editor.ground.rows import rows
 from plan_editor.kinds import grave
 from plan_editor.plan.plan import Plan
 
 BEGIN = "Click one end of the head line of a row, or an end of a row that is there"
 ON = "Click the other end of the head line"
-SET = "Enter, or a click where the next row begins, lays it out; its ends can be shifted"
+SET = "Shift its ends to fit; Enter or a click where the next row begins lays it out"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +54,7 @@ class Ready:
             prompt=BEGIN,
             figures=(wish.habit.told_by,),
             offers=wish.offers(),
-            blanks=wish.blanks(0),
+            blanks=wish.blanks(),
         )
 
     def _begun(self, pointer: Pointer, plan: Plan) -> Answer:
@@ -111,7 +111,7 @@ class Begun:
             ),
             origin=self.start,
             offers=self.wish.offers(),
-            blanks=self.wish.blanks(len(places)),
+            blanks=self.wish.blanks(places),
         )
 
     def _fixed(self, here: Place) -> Answer:
@@ -165,20 +165,15 @@ class Standing:
         """Return what the row looks like."""
         places = self.wish.rectangles(self.start, self.end)
         away = hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
-        pitch = _pitch_of(places)
         return Answer(
             tool=self,
             prompt=SET,
             preview=_preview(self.wish, self.start, self.end),
-            figures=(
-                *_told(self.wish, len(places)),
-                f"on {length(away)}",
-                *((f"pitch {length(pitch)}",) if pitch else ()),
-            ),
+            figures=(*_told(self.wish, len(places)), f"on {length(away)}"),
             origin=self.start,
             toward=self.end,
             offers=self.wish.offers(),
-            blanks=self.wish.blanks(len(places)),
+            blanks=self.wish.blanks(places),
         )
 
     def _pressed(self, pointer: Pointer, plan: Plan, here: Place) -> Answer:
@@ -223,16 +218,9 @@ def _told(wish: RowWish, count: int) -> tuple[str, ...]:
     return (f"{count} {noun}{f', {numbers}' if numbers else ''}",)
 
 
-def _pitch_of(places: tuple[Rectangle, ...]) -> float:
-    if len(places) < 2:
-        return 0.0
-    one, other = places[:2]
-    return hypot(other.east - one.east, other.north - one.north)
-
-
 def _start(setting: Setting) -> Answer:
     wanted = (k for k in row_kinds() if k == setting.kind)
-    return Ready(wish=RowWish(kind=next(wanted, grave.KIND))).showing(Plan())
+    return Ready(wish=RowWish(kind=next(wanted, grave.KIND))).showing(setting.plan)
 
 
 TOOL = ToolButton(
