@@ -173,7 +173,7 @@ def signed_length(text: str) -> float:
 
 
 def first_of_copy(plan: Plan, row: Row) -> str:
-    """Return the first number of a row like another: the next free one, or the next letter's."""
+    """Return the first number of a row like another: the next free one of its section."""
     kind = plan.items[row.ids[0]].kind
     return next_free(plan, kind, row.start)
 
