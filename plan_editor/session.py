@@ -9,7 +9,7 @@ from plan_editor.drafting.tool import Act, Answer, Chosen, Pointer, Setting, Too
 from plan_editor.drawing.showing import Showing
 from plan_editor.edits.locks import heed_locks
 from plan_editor.errors import PlanEditorError
-from plan_editor.ground.proposals import Proposal, apart_from
+from plan_editor.ground.proposals import Proposal
 from plan_editor.plan.change import Change
 from plan_editor.plan.document import Document, Entry
 from plan_editor.plan.edit import Edit
@@ -167,8 +167,8 @@ class Session:
             self.showing_changed.emit(showing)
 
     def propose(self, found: Iterable[Proposal]) -> None:
-        """Keep what was found in a scan, less what was left out before, to be gone through."""
-        self.proposals = apart_from(self.left_out, found)
+        """Keep what was found in a scan, to be gone through."""
+        self.proposals = tuple(found)
         self.proposed.emit(None)
 
     def lock(self, names: Iterable[str]) -> None:

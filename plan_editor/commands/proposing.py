@@ -1,18 +1,19 @@
 """Graves proposed from a scan: found, less those drawn already; and added as one edit."""
 
-from collections.abc import Sequence
+from collections.abc import Container, Iterable, Sequence
 from pathlib import Path
 from typing import Any
 
 from plan_editor.commands.backdrops import scan_on_shelf
-from plan_editor.commands.base_plans import base_plan_named, lines
+from plan_editor.commands.base_plans import BasePlanLine, base_plan_named, lines
 from plan_editor.commands.making import KeptIn
 from plan_editor.commands.reading import read
 from plan_editor.drafting.basis import traced
+from plan_editor.drafting.tool import ToolButton, tools
 from plan_editor.edits.basic import Add
 from plan_editor.errors import CannotUse
 from plan_editor.ground.base_plans import Laid, laid
-from plan_editor.ground.proposals import Proposal, learnt, new_proposals
+from plan_editor.ground.proposals import SURE_ENOUGH, Proposal, learnt, new_proposals
 from plan_editor.plan.item import Basis, Item, ItemId, new_item
 from plan_editor.plan.kind import Kind, kind_named, kinds
 from plan_editor.plan.media import Kept
@@ -98,6 +99,49 @@ def accepted(plan: Plan, proposals: Sequence[Proposal], kind: str = GRAVE) -> Ad
         new_item(wanted, p.rectangle, basis=bases[p.base_plan]) for p in proposals
     ]
     return Add(items=tuple(items))
+
+
+def waiting(
+    plan: Plan, found: Iterable[Proposal], left_out: Container[Proposal], least: float
+) -> tuple[Proposal, ...]:
+    """Return what is still to be decided: surer than the least, not drawn, not left out."""
+    kept = [p for p in found if p.score >= least and p not in left_out]
+    if not kept:
+        return ()
+    return new_proposals(kept, plan, kind_of_rectangles(kept[0].kind))
+
+
+def score_from(words: str) -> float:
+    """Return a score that was typed.
+
+    Raises:
+        CannotUse: it is no number from 0 to 1.
+    """
+    try:
+        score = float(words.strip().replace(",", "."))
+    except ValueError:
+        score = -1.0
+    if not 0.0 <= score <= 1.0:
+        raise CannotUse(
+            f"“{words}” is no score. Nothing was changed. Type a number from 0 to 1, such as"
+            f" {SURE_ENOUGH}."
+        )
+    return score
+
+
+def scans_placed(plan: Plan) -> tuple[BasePlanLine, ...]:
+    """Return the base plans in which something can be looked for."""
+    return tuple(one for one in lines(plan) if one.is_scan and one.placed)
+
+
+def proposed_kinds() -> tuple[Kind, ...]:
+    """Return the kinds that can be looked for."""
+    return tuple(k for k in kinds() if k.usual_m is not None and not k.look.solid)
+
+
+def walk_tool() -> ToolButton:
+    """Return the tool with which proposals are gone through."""
+    return next(t for t in tools() if t.name == "proposals")
 
 
 def kind_of_rectangles(name: str) -> Kind:

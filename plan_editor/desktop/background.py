@@ -107,6 +107,10 @@ class Background(QObject):
         """Whether anything that is going on can be stopped."""
         return any(w.may_stop for w in self._going.values() if w.title)
 
+    def goes_on(self, about: str) -> bool:
+        """Whether there is work about something."""
+        return any(w.about == about for w in self._going.values())
+
     def stop(self) -> None:
         """Stop what may be stopped; no answers come. Threads end by themselves, unheard."""
         self._going = {n: w for n, w in self._going.items() if not w.may_stop}

@@ -83,7 +83,7 @@ def new_proposals(
 
 
 def apart_from(others: Iterable[Proposal], found: Iterable[Proposal]) -> tuple[Proposal, ...]:
-    """Return those proposals, in their order, that do not mean the same as any of the others."""
+    """Return those proposals, in their order, that mean none of the others."""
     return _apart_from(outlines([p.rectangle for p in others]).tolist(), list(found))
 
 

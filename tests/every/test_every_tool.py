@@ -9,9 +9,12 @@ from strategies import one_of_each
 
 from plan_editor.drafting.tool import Act, Answer, Pointer, Setting, ToolButton, tools
 from plan_editor.errors import EditRefused
+from plan_editor.geometry.outlines import Rectangle
+from plan_editor.ground.base_plans import laid
+from plan_editor.ground.proposals import Proposal
 from plan_editor.plan.document import Document
 from plan_editor.plan.kind import Form, kinds
-from plan_editor.plan.plan import plan_of
+from plan_editor.plan.plan import Plan, plan_of
 from plan_editor.resources import resource
 from plan_editor.session import Session
 
@@ -34,10 +37,27 @@ pointers = st.builds(
     straight=st.booleans(),
     chosen=st.lists(st.sampled_from(IDS), max_size=2, unique=True).map(tuple),
 )
+BASE_PLANS = tuple(b.item for b in laid(PLAN))
+proposals = st.builds(
+    Proposal,
+    rectangle=st.builds(
+        Rectangle,
+        east=st.integers(-20, 20).map(float),
+        north=st.integers(-20, 20).map(float),
+        width=st.floats(0.5, 2.0),
+        length=st.floats(1.0, 3.0),
+        bearing_deg=st.sampled_from([0.0, 3.0, 90.0]),
+    ),
+    score=st.floats(0.0, 1.0),
+    base_plan=st.sampled_from(BASE_PLANS),
+)
 settings = st.builds(
     Setting,
     chosen=st.lists(st.sampled_from(IDS), max_size=2, unique=True).map(tuple),
     kind=st.one_of(st.none(), st.sampled_from([k for k in kinds() if k.drawn])),
+    plan=st.sampled_from([PLAN, Plan()]),
+    proposals=st.lists(proposals, max_size=4, unique=True).map(tuple),
+    left_out=st.frozensets(proposals, max_size=2),
 )
 
 
@@ -104,6 +124,7 @@ def _cancelled(answer: Answer, button: ToolButton) -> None:
         assert after.chosen is None
         assert after.origin is None
         assert after.preview == ()
+        assert after.lightly == ()
     assert again.tool == first.tool, f"{button.name} is not at rest after two cancels"
 
 

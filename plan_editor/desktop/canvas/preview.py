@@ -28,22 +28,27 @@ class Preview(OverAll):
     """Draws what the tool in hand shows over the plan.
 
     Points are open squares: corners that can be taken hold of. Several points in one shape are
-    dots: places where there could be one.
+    dots: places where there could be one. What is shown lightly is drawn in thin dashes.
     """
 
     def __init__(self, sight: Sight) -> None:
         super().__init__()
         self._sight = sight
         self._shapes: tuple[BaseGeometry, ...] = ()
+        self._lightly: tuple[BaseGeometry, ...] = ()
         self._caught: tuple[float, float] | None = None
         self.setZValue(1_000.0)
 
-    def show_shapes(self, shapes: tuple[BaseGeometry, ...]) -> tuple[Box, ...]:
+    def show_shapes(
+        self, shapes: tuple[BaseGeometry, ...], lightly: tuple[BaseGeometry, ...] = ()
+    ) -> tuple[Box, ...]:
         """Show these instead of those before; return the boxes in metres that have changed."""
         before, self._shapes = self._shapes, tuple(s for s in shapes if not s.is_empty)
-        if before == self._shapes:
-            return ()
-        return tuple(s.bounds for s in (*before, *self._shapes))
+        changed = () if before == self._shapes else (*before, *self._shapes)
+        light_before, self._lightly = self._lightly, lightly
+        if light_before is not lightly and light_before != lightly:
+            changed = (*changed, *light_before, *lightly)
+        return tuple(s.bounds for s in changed)
 
     def catch(self, place: tuple[float, float] | None) -> tuple[Box, ...]:
         """Mark where the pointer has caught; return the boxes in metres that have changed."""
@@ -54,6 +59,8 @@ class Preview(OverAll):
 
     @override
     def draw(self, painter: QPainter) -> None:
+        if self._lightly:
+            self._paint_lightly(painter)
         if self._shapes:
             self._paint_shapes(painter)
         if self._caught is not None:
@@ -73,6 +80,13 @@ class Preview(OverAll):
         painter.setPen(pen)
         painter.drawLines(segments_of(runs))
         self._paint_handles(painter, moss)
+
+    def _paint_lightly(self, painter: QPainter) -> None:
+        pen = QPen(QColor(self._sight.palette.moss), 1.0, Qt.PenStyle.DashLine)
+        pen.setCosmetic(True)
+        painter.setPen(pen)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+        painter.drawLines(segments_of(runs_of(list(self._lightly))))
 
     def _paint_handles(self, painter: QPainter, moss: QColor) -> None:
         pen = QPen(moss, 0.75 * self._sight.bold)

@@ -59,6 +59,7 @@ class Canvas(PannedView):
         self._layers.show(session.showing)
         self._navigation.reach_over(self.extent)
         self._glass.key.take_in(session.document.plan)
+        self._looked_at: Box | None = None
         self._answer(session.answer)
         self._ends = (
             session.document.changed.connect(self._follow),
@@ -197,7 +198,11 @@ class Canvas(PannedView):
         self._hand.look_again()
 
     def _answer(self, answer: Answer) -> None:
-        self.repaint_boxes(self._layers.preview.show_shapes(answer.preview), REACH_PX)
+        shown = self._layers.preview.show_shapes(answer.preview, answer.lightly)
+        self.repaint_boxes(shown, REACH_PX)
+        if answer.look_at is not None and answer.look_at != self._looked_at:
+            self.bring_boxes([answer.look_at])
+        self._looked_at = answer.look_at
         self._glass.say("  ".join((answer.prompt, *answer.figures)).strip())
 
     # pointer in
