@@ -1,0 +1,111 @@
+"""Graves out of line with their row, or turned against it, by more than their doubt."""
+
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+
+from plan_editor.checking.doubt import SURE, beside_sd, turn_sd
+from plan_editor.checking.rule import Finding, Rule, Severity
+from plan_editor.checking.straight_rows import FEWEST, Straightness, straightness
+from plan_editor.checking.words import named, within
+from plan_editor.edits.mending import Mend
+from plan_editor.edits.places import Reshape
+from plan_editor.geometry.outlines import Rectangle
+from plan_editor.geometry.ranks import head_of, with_head_at
+from plan_editor.ground.rows import Row, rows
+from plan_editor.plan.edit import Edit
+from plan_editor.plan.item import Item, Method
+from plan_editor.plan.plan import Plan
+
+NAME = "off_the_row"
+
+RAGGED = 3.0
+"""So many standard deviations of the row itself are still of the row."""
+
+LEAST_M = 0.15
+LEAST_DEG = 3.0
+"""Less than this nobody sees: half a foot, and as much as a cord along the heads allows."""
+
+TIDIED = frozenset({Method.TRACED, Method.UNKNOWN, Method.COMPUTED})
+"""What was not measured on the ground may be put in line; a measurement stands as it is."""
+
+
+def find(plan: Plan) -> Iterator[Finding]:
+    """Find graves out of line with their neighbours, or turned against them."""
+    for row in rows(plan):
+        if len(row.ids) >= FEWEST:
+            yield from _out_of(plan, row)
+
+
+def _out_of(plan: Plan, row: Row) -> Iterator[Finding]:
+    items = [plan.items[i] for i in row.ids]
+    places = [i.rectangle for i in items if i.rectangle is not None]
+    heads = np.array([row.axis.within(head_of(r)) for r in places])
+    turns = np.array([r.bearing_deg for r in places]) - row.bearing_deg
+    straight = straightness(heads[:, 0], heads[:, 1], (turns + 180.0) % 360.0 - 180.0)
+    for n, (item, place) in enumerate(zip(items, places, strict=True)):
+        told = _told(straight, n, _allowed(plan, item, place, straight))
+        if told:
+            head = row.axis.at(float(heads[n, 0]), float(straight.line[n]))
+            bearing = row.bearing_deg + float(straight.usual_turn[n])
+            yield _finding(item, told, with_head_at(place, head, bearing))
+
+
+def _allowed(
+    plan: Plan, item: Item[Any], place: Rectangle, straight: Straightness
+) -> tuple[float, float]:
+    """Return how far aside and how far turned says nothing yet, in metres and degrees."""
+    doubt = beside_sd(plan, item)
+    return (
+        max(SURE * doubt, RAGGED * straight.ragged_m, LEAST_M),
+        max(SURE * turn_sd(doubt, place.length), RAGGED * straight.ragged_deg, LEAST_DEG),
+    )
+
+
+def _told(straight: Straightness, n: int, allowed: tuple[float, float]) -> str:
+    aside, turned = abs(float(straight.aside[n])), abs(float(straight.turned[n]))
+    told = []
+    if aside > allowed[0]:
+        told.append(
+            f"stands {aside:.2f} m out of line with its row (up to {allowed[0]:.2f} m is"
+            " doubt, or how the row runs)"
+        )
+    if turned > allowed[1]:
+        told.append(f"is turned by {turned:.1f}° against its row (up to {allowed[1]:.1f}°)")
+    return " and ".join(told)
+
+
+def _finding(item: Item[Any], told: str, place: Rectangle) -> Finding:
+    tidied = item.basis.method in TIDIED
+    measured = "" if tidied else f" Its place was measured ({item.basis.method}): look there."
+    assert item.rectangle is not None  # noqa: S101  # only such stand in rows
+    return Finding(
+        rule=NAME,
+        severity=Severity.REMARK,
+        items=(item.id,),
+        place=item.rectangle.centre,
+        text=f"{named((item,))} {told}.{measured}",
+        mend=_put_in_line(item, place) if tidied else None,
+        shape=place.outline(),
+    )
+
+
+def _put_in_line(item: Item[Any], place: Rectangle) -> Edit:
+    title = f"Put {within(item)} in line with its row"
+    return Mend(title=title, edits=(Reshape(id=item.id, place=place),))
+
+
+RULE = Rule(
+    name=NAME,
+    title="Off the row",
+    help=(
+        "Graves of a row of five or more that stand aside from the line of their nearest six,"
+        " or are turned against them, by more than twice their standard deviation, three times"
+        " the raggedness of the row, 0.15 m or 3°. What was measured on the ground is not put"
+        " in line by a button."
+    ),
+    source="Our own figures; rows are laid with a cord along the heads, by custom.",
+    find=find,
+    order=100,
+)
