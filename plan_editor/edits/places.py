@@ -11,10 +11,11 @@ from typing import Any
 from shapely.geometry.base import BaseGeometry
 
 from plan_editor.edits.chosen import chosen, things
+from plan_editor.edits.laying import at, laid, refuse_pinned
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.bearings import normal
 from plan_editor.geometry.moving import moved, turned
-from plan_editor.geometry.outlines import Rectangle
+from plan_editor.geometry.outlines import Rectangle, longest_side_deg
 from plan_editor.geometry.tolerance import rounded
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item, ItemId, all_on
@@ -51,11 +52,11 @@ class Move:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Turn:
-    """Turn items clockwise about a point, by degrees."""
+    """Turn items clockwise by degrees, about a point, or each about its own middle."""
 
     ids: tuple[ItemId, ...]
     degrees: float
-    about: tuple[float, float]
+    about: tuple[float, float] | None
     called: str = ""
 
     @property
@@ -69,10 +70,12 @@ class Turn:
         Raises:
             EditRefused: one of them is not on the plan, or has no place that could be turned.
         """
+        if self.about is None:
+            return turned_each(plan, [(i, self.degrees) for i in dict.fromkeys(self.ids)])
         loose, held = _placed(plan, self.ids)
         shapes = turned([s for _, s in loose], self.degrees, self.about)
         rectangles = [r.turned(self.degrees, self.about) for _, r in held]
-        after = [_at(i, s) for (i, _), s in zip(loose, shapes, strict=True)]
+        after = [at(i, s) for (i, _), s in zip(loose, shapes, strict=True)]
         after += all_on([i for i, _ in held], rectangles)
         faced = [facing_turned(item, self.degrees) for item in after]
         return _changes([i for i, _ in (*loose, *held)], faced)
@@ -98,10 +101,80 @@ class Reshape:
             EditRefused: it is not on the plan, or the shape is not one that can be kept.
         """
         (item,) = chosen(plan, (self.id,))
-        _refuse_pinned(item)
+        refuse_pinned(item)
         if self.place is None:
             return (Change(item, replace(item, shape=None, rectangle=None)),)
-        return (Change(item, _at(item, self.place)),)
+        return (Change(item, laid(plan, item, self.place)),)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Align:
+    """Turn each of some things about its own middle until it lies along a bearing or square.
+
+    Rectangles go by their head line, points by their front, others by their longest side; each
+    turns by 45 degrees at most, so that nobody's head comes to lie where his feet were.
+    """
+
+    ids: tuple[ItemId, ...]
+    bearing_deg: float
+    called: str = ""
+
+    @property
+    def title(self) -> str:
+        """As the undo menu says it."""
+        return f"Align {self.called or things(self.ids)}"
+
+    def changes(self, plan: Plan) -> tuple[Change, ...]:
+        """Return the items as they lie afterwards.
+
+        Raises:
+            EditRefused: one of them is not on the plan, has no place that could be turned, or
+                is a point without a front.
+        """
+        items = chosen(plan, self.ids)
+        turns = [(item.id, _quarter(self.bearing_deg - _lying_deg(item))) for item in items]
+        return turned_each(plan, turns)
+
+
+def turned_each(plan: Plan, turns: Sequence[tuple[ItemId, float]]) -> tuple[Change, ...]:
+    """Return items turned each about its own middle, by so many degrees clockwise.
+
+    Raises:
+        EditRefused: one of them is not on the plan, or has no place that could be turned.
+    """
+    by = dict(turns)
+    loose, held = _placed(plan, tuple(by))
+    after = [at(i, turned([s], by[i.id], middle(s))[0]) for i, s in loose]
+    rectangles = [r.turned(by[i.id], r.centre) for i, r in held]
+    after += all_on([i for i, _ in held], rectangles)
+    faced = [facing_turned(item, by[item.id]) for item in after]
+    return _changes([i for i, _ in (*loose, *held)], faced)
+
+
+def middle(shape: BaseGeometry) -> tuple[float, float]:
+    """Return the centre of gravity of a shape, in whole millimetres."""
+    centre = shape.centroid
+    return rounded(centre.x), rounded(centre.y)
+
+
+def _lying_deg(item: Item[Any]) -> float:
+    """Return the bearing by which an item is turned to another."""
+    if item.rectangle is not None:
+        return item.rectangle.bearing_deg
+    if (facing := item.kind.facing_deg(item.details)) is not None:
+        return facing
+    along = None if item.shape is None else longest_side_deg(item.shape)
+    if along is None:
+        raise EditRefused(
+            f"{item.called()} lies in no direction. Nothing was changed. Leave it out, or"
+            " record where it faces."
+        )
+    return along
+
+
+def _quarter(degrees: float) -> float:
+    """Return the least turn that leads to a direction or square to it."""
+    return (degrees + 45.0) % 90.0 - 45.0
 
 
 def facing_turned(item: Item[Any], degrees: float) -> Item[Any]:
@@ -123,7 +196,7 @@ def _placed(plan: Plan, ids: Sequence[ItemId]) -> tuple[Loose, Held]:
     loose: Loose = []
     held: Held = []
     for item in chosen(plan, ids):
-        _refuse_pinned(item)
+        refuse_pinned(item)
         if item.rectangle is not None:
             held.append((item, item.rectangle))
         elif item.shape is not None:
@@ -131,25 +204,6 @@ def _placed(plan: Plan, ids: Sequence[ItemId]) -> tuple[Loose, Held]:
         else:
             raise EditRefused(f"{item.called()} has no place on the plan. Nothing was changed.")
     return loose, held
-
-
-def _refuse_pinned(item: Item[Any]) -> None:
-    if item.kind.pinned:
-        raise EditRefused(
-            f"{item.called()} lies where it was placed. Nothing was changed. Place it again"
-            " instead."
-        )
-
-
-def _at(item: Item[Any], place: BaseGeometry | Rectangle) -> Item[Any]:
-    if isinstance(place, Rectangle):
-        return item.on(place)
-    try:
-        return item.at(place)
-    except ValueError as fault:
-        raise EditRefused(
-            f"{item.called()} cannot lie like that: {fault}. Nothing was changed."
-        ) from fault
 
 
 def _changes(before: Sequence[Item[Any]], after: Sequence[Item[Any]]) -> tuple[Change, ...]:

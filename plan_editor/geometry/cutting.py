@@ -73,7 +73,7 @@ def lengthened(line: LineString, by: float) -> LineString:
 def crossings(line: BaseGeometry, other: BaseGeometry) -> tuple[tuple[float, float], ...]:
     """Return the places where a line meets another: points, and both ends where they run on."""
     met = shapely.get_parts(shapely.intersection(line, other))
-    places = [shapely.get_coordinates(m)[[0, -1]].tolist() for m in met]
+    places = [shapely.get_coordinates(m)[[0, -1]].tolist() for m in met if not m.is_empty]
     return tuple(dict.fromkeys((e, n) for pair in places for e, n in pair))
 
 

@@ -20,17 +20,19 @@ hand up to this area: a square decimetre."""
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """What is wrong with a shape, as a clause, and where."""
+    """What is wrong with a shape, as a clause, and where, if anywhere."""
 
     what: str
-    place: Place
+    place: Place | None
 
 
 def mended(shape: BaseGeometry) -> BaseGeometry | None:
     """Return a shape as the plan can keep it, or None where that is not plain.
 
     Corners that are there twice go; so do spikes of no width, holes of no area, and loops of
-    less than ``TINY_M2`` where an outline crosses itself. ``fault_in`` tells what is wrong else.
+    less than ``TINY_M2`` where an outline crosses itself.
+
+    What is wrong with one that cannot be mended is told by ``fault_in``.
     """
     try:
         return stored(shape)
@@ -41,14 +43,16 @@ def mended(shape: BaseGeometry) -> BaseGeometry | None:
 def fault_in(shape: BaseGeometry) -> Fault:
     """Return what is wrong with a shape that could not be mended."""
     corners = [(e, n) for e, n in shapely.get_coordinates(shape).tolist() if _known(e, n)]
-    if len(corners) < shapely.get_num_coordinates(shape) or not corners:
-        return Fault("a corner lies more than 100 km away, or nowhere", (0.0, 0.0))
-    reason = shapely.is_valid_reason(shape)
-    if "[" in reason:
-        east, north = reason.partition("[")[2].rstrip("]").split()[:2]
-        place = float(east), float(north)
-        return Fault("the outline crosses or touches itself", place)
-    return Fault("it is thinner than a millimetre", corners[0])
+    if not corners:
+        return Fault("there is no corner within 100 km of the plan's origin", None)
+    if len(corners) < shapely.get_num_coordinates(shape):
+        return Fault("a corner lies more than 100 km from the others", corners[0])
+    said, _, where = shapely.is_valid_reason(shape).partition("[")
+    if not where:
+        return Fault("it is thinner than a millimetre", corners[0])
+    east, north, *_ = where.rstrip("]").split()
+    what = "has too few corners" if said.startswith("Too few") else "crosses or touches itself"
+    return Fault(f"the outline {what}", (float(east), float(north)))
 
 
 def _known(east: float, north: float) -> bool:

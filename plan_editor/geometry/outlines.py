@@ -148,3 +148,14 @@ def rectangle_of(shape: BaseGeometry, within: float = 0.002) -> Rectangle | None
     )
     found = at_corner.moved(*(ring - at_corner.corners()).mean(axis=0).tolist())
     return found if float(np.abs(found.corners() - ring).max()) <= within else None
+
+
+def longest_side_deg(shape: BaseGeometry) -> float | None:
+    """Return the bearing of the longest side of a line or an area; None of a point."""
+    edge = shape.boundary if shapely.get_dimensions(shape) == 2 else shape
+    ways = np.concatenate(
+        [np.diff(shapely.get_coordinates(part), axis=0) for part in shapely.get_parts(edge)]
+    )
+    if not len(ways):
+        return None
+    return bearing(*ways[np.hypot(*ways.T).argmax()].tolist())
