@@ -27,6 +27,7 @@ from plan_editor.desktop.app import Application
 from plan_editor.desktop.ask import WindowAsk
 from plan_editor.desktop.house import House
 from plan_editor.desktop.window import PlanWindow
+from plan_editor.drafting.tool import tools
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Kind, kind_named
 from plan_editor.resources import sample
@@ -130,6 +131,12 @@ class Afternoon:
         self.draw("Tree")
         self.click(61.0, 55.0)
         self.describe("species", "Taxus baccata")
+
+    def lay_out_a_row(self) -> None:
+        """Begin a row of graves and leave it standing, to be laid out by Enter."""
+        self.window.session.take_up(next(t for t in tools() if t.name == "row"))
+        self.click(52.0, 75.0)
+        self.click(53.0, 66.0)
 
     def record_a_failed_inspection(self, stone: Item) -> None:
         """Open the form of a stone and fill it in."""
@@ -252,6 +259,12 @@ class Pictures:
         file = self._folder / f"{self._colours}-{self._number:02d}-{name}.png"
         self._house.windows[-1].grab().save(str(file))
 
+    def keep_popup(self, name: str, popup: QWidget) -> None:
+        """Keep what a list that hangs over the window looks like."""
+        self._number += 1
+        file = self._folder / f"{self._colours}-{self._number:02d}-{name}.png"
+        popup.grab().save(str(file))
+
 
 def _tour(folder: Path, colours: str, qt: QApplication) -> None:
     work = Path(tempfile.mkdtemp())
@@ -289,6 +302,21 @@ def _trace(afternoon: Afternoon, pictures: Pictures) -> None:
     pictures.keep("grave")
     afternoon.trace_a_tree()
     pictures.keep("tree")
+    afternoon.lay_out_a_row()
+    pictures.keep("row")
+    afternoon.press(Qt.Key.Key_Escape)
+    afternoon.press(Qt.Key.Key_Escape)
+    afternoon.show_a_grave()
+    panel = afternoon.body.side.panels["trace"]
+    for name in panel.folds:
+        panel.open(name)
+        rest(800)
+        pictures.keep(f"trace {name.replace('_', ' ')}")
+    panel.open("drawing")
+    afternoon.window.list_shown()
+    rest(300)
+    pictures.keep_popup("shown", afternoon.body.shown)
+    afternoon.body.shown.hide()
 
 
 def _look_after(afternoon: Afternoon, pictures: Pictures) -> None:
