@@ -30,10 +30,12 @@ from plan_editor.edits.field_books import AdjustFieldBooks, TakeInFieldBook
 from plan_editor.edits.frame import MoveToGrid
 from plan_editor.edits.framing import KnownMark, Scale
 from plan_editor.edits.holes import CutHole
+from plan_editor.edits.joining import Join
 from plan_editor.edits.kind_changes import ChangeKind
 from plan_editor.edits.marks import AddMark, PlaceMark
+from plan_editor.edits.mending import Mend
 from plan_editor.edits.numbering import NumberRule
-from plan_editor.edits.places import Move, Reshape, Turn
+from plan_editor.edits.places import Align, Move, Reshape, Turn
 from plan_editor.edits.points import AddPoints
 from plan_editor.edits.refitting import RefitBasePlan
 from plan_editor.edits.register import RecordInspection
@@ -46,6 +48,8 @@ from plan_editor.edits.rows import (
     StretchRow,
     TurnToRow,
 )
+from plan_editor.edits.settling import SettleFindings, TellAgain, settled_item
+from plan_editor.edits.shapes import CutOut, Simplify, Split, ToLine
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.geometry.ranks import Axis, at_pitch
@@ -344,7 +348,8 @@ def _moves(plan: Plan) -> st.SearchStrategy[Edit]:
 
 def _turns(plan: Plan) -> st.SearchStrategy[Edit]:
     turn = st.floats(-360.0, 360.0)
-    return st.builds(Turn, ids=_some(plan, _placed(plan)), degrees=turn, about=places)
+    about = st.one_of(places, places, st.none())
+    return st.builds(Turn, ids=_some(plan, _placed(plan)), degrees=turn, about=about)
 
 
 @st.composite
@@ -570,6 +575,69 @@ def _holes(draw: st.DrawFn, plan: Plan) -> Edit:
     return CutHole(id=chosen, hole=hole)
 
 
+def _flat(plan: Plan) -> Any:
+    """Return some lines and areas of the plan, and now and then something else among them."""
+    held = [i for i in _placed(plan) if i.form is not Form.POINT]
+    return st.one_of(_some(plan, held), _some(plan, held), _some(plan))
+
+
+@st.composite
+def _across(draw: st.DrawFn, plan: Plan, ids_: tuple[ItemId, ...]) -> tuple[Any, ...]:
+    """Return the corners of a line through the middle of something, or only near it."""
+    item = plan.items.get(ids_[0])
+    box = (0.0, 0.0, 1.0, 1.0) if item is None or item.box is None else item.box
+    east, north = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+    long = draw(st.sampled_from([0.5, 3.0, 50.0]))
+    turn = draw(st.floats(0.0, tau))
+    start = east - long * cos(turn), north - long * sin(turn)
+    bent = draw(st.lists(st.just((east + 0.1, north)), max_size=1))
+    return (start, *bent, (east + long * cos(turn), north + long * sin(turn)))
+
+
+@st.composite
+def _splits(draw: st.DrawFn, plan: Plan) -> Edit:
+    chosen = draw(_flat(plan))
+    return Split(ids=chosen, cut=draw(_across(plan, chosen)), seed=draw(ids))
+
+
+@st.composite
+def _cut_outs(draw: st.DrawFn, plan: Plan) -> Edit:
+    chosen = draw(_flat(plan))
+    by = draw(st.one_of(st.none(), _one(plan, _placed(plan))))
+    (e0, n0), *_, (e1, n1) = draw(_across(plan, chosen))
+    piece = ((e0, n0), (e1, n1), draw(st.sampled_from([(e1, n0), (e1, n1), (e0, n1)])))
+    return CutOut(ids=chosen, piece=piece, by=by, seed=draw(ids))
+
+
+@st.composite
+def _joins(draw: st.DrawFn, plan: Plan) -> Edit:
+    """Return one that joins some things of a kind, or of several."""
+    first = draw(_flat(plan))
+    kind = plan.items[first[0]].kind if first[0] in plan.items else kind_of("path")
+    alike = [i for i in _placed(plan) if i.kind == kind]
+    return Join(ids=draw(st.sampled_from([draw(_some(plan, alike)), first])))
+
+
+@st.composite
+def _to_lines(draw: st.DrawFn, plan: Plan) -> Edit:
+    lines_ = [i for i in _placed(plan) if i.form is Form.LINE]
+    return ToLine(
+        id=draw(st.one_of(_one(plan, lines_), _one(plan))),
+        at_start=draw(st.booleans()),
+        to=draw(_one(plan, _placed(plan))),
+        near=draw(places),
+    )
+
+
+def _simplifies(plan: Plan) -> st.SearchStrategy[Edit]:
+    tolerances = st.sampled_from([0.001, 0.05, 0.5, 3.0, 100.0])
+    return st.builds(Simplify, ids=_flat(plan), tolerance=tolerances)
+
+
+def _aligns(plan: Plan) -> st.SearchStrategy[Edit]:
+    return st.builds(Align, ids=_some(plan, _placed(plan)), bearing_deg=st.floats(-400, 400))
+
+
 def _row(plan: Plan) -> Any:
     """Return some rectangles of the plan, and now and then something else among them."""
     held = [i for i in _placed(plan) if i.rectangle is not None]
@@ -612,6 +680,18 @@ def _stretched(plan: Plan) -> st.SearchStrategy[Edit]:
     return st.builds(StretchRow, ids=_row(plan), start=places, end=places)
 
 
+def _mends(plan: Plan) -> st.SearchStrategy[Edit]:
+    one = st.one_of(_moves(plan), _describes(plan), _renumbers(plan), _removes(plan))
+    several = st.lists(one, min_size=1, max_size=3).map(tuple)
+    return st.builds(Mend, title=st.just("Mend some things"), edits=several)
+
+
+def _settled(plan: Plan) -> st.SearchStrategy[Edit]:
+    digest = st.sampled_from(["0" * 32, "1" * 32])
+    one = st.builds(settled_item, st.just("spikes"), texts, digest, dates)
+    return st.lists(one, max_size=2).map(lambda items: SettleFindings(tuple(items)))
+
+
 EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Add: _adds,
     Move: _moves,
@@ -637,12 +717,21 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Paste: _pastes,
     ChangeKind: _kind_changes,
     CutHole: _holes,
+    Split: _splits,
+    CutOut: _cut_outs,
+    Join: _joins,
+    ToLine: _to_lines,
+    Simplify: _simplifies,
+    Align: _aligns,
     LayOutRow: _laid_out,
     StretchRow: _stretched,
     EvenOut: lambda plan: st.builds(EvenOut, ids=_row(plan)),
     PutInLine: _in_line,
     TurnToRow: _turned_to_row,
     NumberAnew: _numbered_anew,
+    Mend: _mends,
+    SettleFindings: _settled,
+    TellAgain: lambda plan: st.just(TellAgain()),
 }
 """How to draw each edit that there is for a plan; ``tests/every`` sees that none lacks."""
 

@@ -13,8 +13,9 @@ from plan_editor.plan.plan import Plan
 
 NAME = "poor_fit"
 
-GRAVE_M = 0.6
-"""Missed by so much, a grave 4 ft (1.22 m) broad lies half on its neighbour's plot."""
+NEXT_GRAVE_M = 0.61
+"""Missed by more, a point of one grave may lie in the next: half of 4 ft, the breadth of a plot
+(Stockton-on-Tees council, burial regulations)."""
 
 OF_ITS_BREADTH = 1.0 / 250.0
 """Misfit by the length of ground that a plan shows from corner to corner: on a sheet 0.6 m
@@ -22,32 +23,48 @@ across it is 2.4 mm on the paper, five times the 0.5 mm to which draughtsmen plo
 
 
 def find(plan: Plan) -> Iterator[Finding]:
-    """Find base plans whose points left out are missed by much."""
+    """Find base plans whose points left out are missed by much, or of which nobody knows."""
     for item in plan.of(base_plan.KIND):
-        miss = item.details.loo_rmse_m
-        if item.shape is None or miss is None:
+        if item.shape is None or not item.details.control:
             continue
-        e0, n0, e1, n1 = item.shape.bounds
-        across = hypot(e1 - e0, n1 - n0)
         count = len(traced(plan, item.id))
-        if miss > across * OF_ITS_BREADTH:
-            yield _finding(item, miss, f"much for the {across:,.0f} m that it shows", count)
-        elif miss > GRAVE_M and count:
-            yield _finding(item, miss, "half the breadth of a grave or more", count)
+        if item.details.loo_rmse_m is None:
+            if count:
+                yield _finding(item, Severity.REMARK, f"{_untold(item)}; {_things(count)}")
+        else:
+            yield from _missed(item, item.details.loo_rmse_m, count)
 
 
-def _finding(item: Item[BasePlanDetails], miss: float, much: str, count: int) -> Finding:
-    vague = f" {count} {'thing' if count == 1 else 'things'} traced on it may be as far off."
+def _missed(item: Item[BasePlanDetails], miss: float, count: int) -> Iterator[Finding]:
+    assert item.shape is not None  # noqa: S101  # only such are looked at
+    e0, n0, e1, n1 = item.shape.bounds
+    across = hypot(e1 - e0, n1 - n0)
+    told = f"misses points that are left out of its fit by {miss:.2f} m (root mean square)"
+    vague = f"; {_things(count)}, and as vague" if count else ""
+    if miss > NEXT_GRAVE_M and count:
+        yield _finding(item, Severity.FAULT, f"{told}, so that a grave may be the next{vague}")
+    elif miss > across * OF_ITS_BREADTH:
+        much = f"much for the {across:,.0f} m that it shows"
+        yield _finding(item, Severity.DOUBT, f"{told}, {much}{vague}")
+
+
+def _untold(item: Item[BasePlanDetails]) -> str:
+    points = len(item.details.control_points)
+    return f"was placed by {points} points, none to spare, so nobody knows how well it fits"
+
+
+def _things(count: int) -> str:
+    return "1 thing is traced on it" if count == 1 else f"{count} things are traced on it"
+
+
+def _finding(item: Item[BasePlanDetails], severity: Severity, told: str) -> Finding:
     assert item.shape is not None  # noqa: S101  # only such are looked at
     return Finding(
         rule=NAME,
-        severity=Severity.DOUBT,
+        severity=severity,
         items=(item.id,),
         place=inside(item.shape),
-        text=(
-            f"{named((item,))} misses points that are left out of its fit by {miss:.2f} m,"
-            f" {much}.{vague if count else ''} Look for a wrong point, or place it by more."
-        ),
+        text=f"{named((item,))} {told}.",
         shape=item.shape,
     )
 
@@ -56,8 +73,10 @@ RULE = Rule(
     name=NAME,
     title="Poor fit",
     help=(
-        "Base plans whose misfit of points left out is more than 1/250 of the ground that they"
-        " show from corner to corner; or more than 0.6 m, where something is traced on them."
+        "Base plans that miss points left out of their fit by more than 1/250 of the ground"
+        " that they show from corner to corner; or by more than 0.61 m, half a grave's breadth,"
+        " where something is traced on them. Also those with things traced on them whose fit"
+        " has no point to spare, so that its misfit is not known."
     ),
     source="Plots of 4 ft: Stockton-on-Tees council. Plotting to 0.5 mm: common practice.",
     find=find,

@@ -25,6 +25,10 @@ BEYOND_M = 0.1
 """What lies farther beyond the paper than this cannot have been traced on it as it lies now."""
 
 
+TOO_SURE = 0.5
+"""What claims less than so much of the doubt of the fit was traced on another fit."""
+
+
 def find(plan: Plan) -> Iterator[Finding]:
     """Find traced things whose base plan does not, or no longer, bear them out."""
     traced: dict[str | None, list[Item[Any]]] = {}
@@ -34,6 +38,7 @@ def find(plan: Plan) -> Iterator[Finding]:
     for under in plan.of(base_plan.KIND):
         if there := traced.get(under.id):
             yield from _beyond(under, there)
+            yield from _too_sure(under, there)
             yield from _too_new(under, there)
     yield from _gone(traced.get(None, ()))
 
@@ -49,6 +54,18 @@ def _beyond(under: Item[BasePlanDetails], traced: list[Item[Any]]) -> Iterator[F
     if out:
         words = "kept as traced on it, but beyond its edge: it was placed anew without them"
         yield _finding(under, out, words)
+
+
+def _too_sure(under: Item[BasePlanDetails], traced: list[Item[Any]]) -> Iterator[Finding]:
+    """What is traced is as sure as the fit then was: surer than it is now, the fit changed."""
+    now = under.basis.sd_m or 0.0
+    sure = [i for i in traced if i.basis.sd_m is not None and i.basis.sd_m < TOO_SURE * now]
+    if sure:
+        words = (
+            "kept as traced on it with less than half the standard deviation that it has now,"
+            f" {now:.2f} m: it was placed anew without them"
+        )
+        yield _finding(under, sure, words)
 
 
 def _too_new(under: Item[BasePlanDetails], traced: list[Item[Any]]) -> Iterator[Finding]:
@@ -106,11 +123,11 @@ RULE = Rule(
     name=NAME,
     title="Stale base plan",
     help=(
-        "Things kept as traced on a base plan that lie beyond its edge, because it was placed"
-        " anew without them; on one that is gone, or placed no longer; and things newer than"
-        " the paper."
+        "Things kept as traced on a base plan that lie beyond its edge, or claim less than half"
+        " its standard deviation, because it was placed anew without them; on one that is gone,"
+        " or placed no longer; and things newer than the paper."
     ),
-    source="10 cm beyond the edge: our own figure.",
+    source="10 cm beyond the edge, half the standard deviation: our own figures.",
     find=find,
     order=130,
 )

@@ -6,8 +6,8 @@ from plan_editor.checking.rule import Finding
 from plan_editor.plan.plan import Plan
 
 
-def digest(plan: Plan, finding: Finding) -> str:
-    """Return a digest of a finding and of its things; it changes once they do.
+def fingerprint(plan: Plan, finding: Finding) -> str:
+    """Return the fingerprint of a finding and of its things; it changes once they do.
 
     Counted in are the finding's own words, and the places, numbers and statuses of its things.
     """
