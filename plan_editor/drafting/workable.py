@@ -1,0 +1,52 @@
+"""What is chosen that a tool can work on, or what lies under the pointer where nothing is."""
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+import shapely
+
+from plan_editor.drafting.tool import Chosen, Pointer
+from plan_editor.plan.item import Item, ItemId
+from plan_editor.plan.kind import Form
+from plan_editor.plan.plan import Plan
+
+Fits = Callable[[Item[Any]], bool]
+
+
+def movable(item: Item[Any]) -> bool:
+    """Return whether an item has a place that is changed by hand."""
+    return item.shape is not None and not item.kind.pinned
+
+
+def flat(item: Item[Any]) -> bool:
+    """Return whether an item is a line or an area."""
+    return movable(item) and item.form is not Form.POINT
+
+
+def areal(item: Item[Any]) -> bool:
+    """Return whether an item is an area."""
+    return flat(item) and item.form is not Form.LINE
+
+
+def fitting(ids: Iterable[ItemId], plan: Plan, fits: Fits) -> tuple[ItemId, ...]:
+    """Return those of some items that are on the plan and fit."""
+    return tuple(i for i in ids if i in plan.items and fits(plan.items[i]))
+
+
+def pointed_at(pointer: Pointer, plan: Plan, fits: Fits) -> tuple[ItemId, ...]:
+    """Return the top one that fits of what lies under the pointer, or none."""
+    return fitting(pointer.hits, plan, fits)[:1]
+
+
+def picked(pointer: Pointer, plan: Plan, fits: Fits) -> Chosen:
+    """Return what a press chooses where nothing that fits is chosen."""
+    return Chosen(ids=pointed_at(pointer, plan, fits))
+
+
+def middle_of(ids: Iterable[ItemId], plan: Plan) -> tuple[float, float] | None:
+    """Return the middle of the box round some items; None where none has a place."""
+    shapes = [s for i in ids if i in plan.items and (s := plan.items[i].shape) is not None]
+    if not shapes:
+        return None
+    e0, n0, e1, n1 = shapely.total_bounds(shapes).tolist()
+    return (e0 + e1) / 2, (n0 + n1) / 2
