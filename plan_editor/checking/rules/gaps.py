@@ -14,7 +14,6 @@ from plan_editor.checking.words import inside, named, within
 from plan_editor.edits.mending import Mend
 from plan_editor.edits.places import Reshape
 from plan_editor.geometry.depth import mean_width
-from plan_editor.geometry.tolerance import stored
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Item
 from plan_editor.plan.plan import Plan
@@ -74,17 +73,13 @@ def _beside(hole: Polygon, pieces: tuple[Item[Any], ...], shapes: Any) -> Iterat
     )
 
 
-def _filled(item: Item[Any], hole: BaseGeometry) -> Edit | None:
+def _filled(item: Item[Any], hole: BaseGeometry) -> Edit:
     """Return how a gap is given to the piece that runs along most of it."""
-    # a hair more than the gap, so that the two become one piece
     assert item.shape is not None  # noqa: S101  # only such are looked at
+    # a hair more than the gap, so that the two become one piece
     whole = item.shape.union(hole.buffer(0.001, join_style="mitre"))
-    try:
-        place = stored(whole)
-    except ValueError:
-        return None
     title = f"Close the gap beside {within(item)}"
-    return Mend(title=title, edits=(Reshape(id=item.id, place=place),))
+    return Mend(title=title, edits=(Reshape(id=item.id, place=whole),))
 
 
 RULE = Rule(

@@ -71,11 +71,8 @@ def _carried_on(item: Item[Any], end: Point, drawn: list[Item[Any]]) -> Item[Any
 
 def _closed(item: Item[Any], line: LineString) -> Edit | None:
     """Return how a line becomes the area within it, if it does not cross itself."""
-    corners = list(line.coords)
-    if len(corners) < 3:
-        return None
     try:
-        area = stored(Polygon(corners))
+        area = stored(Polygon(line.coords))
     except ValueError:
         return None
     title = f"Close {within(item)} to an area"

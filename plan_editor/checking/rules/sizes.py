@@ -200,7 +200,7 @@ SIZES = (
         low=50.0,
         high=200_000.0,
         unit="m²",
-        source="A churchyard has some hundred m² to some hectares; is the plan in metres?",
+        source="Few are of less or more; look whether the plan is in metres.",
     ),
 )
 
