@@ -29,6 +29,7 @@ from plan_editor.drafting.tool import (
 from plan_editor.edits.basic import Add
 from plan_editor.edits.rows import LayOutRow
 from plan_editor.geometry.outlines import Rectangle, outlines
+from plan_editor.geometry.ranks import head_of
 from plan_editor.ground.proposal_rows import in_rows
 from plan_editor.ground.proposals import Proposal
 from plan_editor.plan.plan import Plan
@@ -122,7 +123,7 @@ class Through:
         return replace(
             answer,
             preview=_strongly(rectangle),
-            lightly=_outlines(tuple(p for p in course.open if p != course.at)),
+            lightly=(*_outlines(tuple(p for p in course.open if p != course.at)), *self._row()),
             look_at=_round(rectangle),
             figures=self._figures(rectangle),
             offers=self._offers(),
@@ -139,10 +140,16 @@ class Through:
             Offer(name=BACK, title="Back", key="B", possible=first != course.at),
         )
 
+    def _row(self) -> tuple[LineString, ...]:
+        """Return the line along the heads of what would be drawn as its row."""
+        heads = [head_of(p.rectangle) for p in self.course.its_row()]
+        return (LineString(heads),) if len(heads) > 1 else ()
+
     def _figures(self, rectangle: Rectangle) -> tuple[str, ...]:
         course = self.course
         score = f"score {course.at.score:.2f}" if course.at is not None else ""
-        return (*sizes(rectangle), score, f"{len(course.open)} to go")
+        its_row = f"{len(course.its_row())} in its row"
+        return (*sizes(rectangle), score, its_row, f"{len(course.open)} to go")
 
 
 class Part(Enum):
@@ -166,7 +173,7 @@ class Held:
         before: the one in hand as it was.
         grip: what is held.
         start: where it was taken hold of.
-        drawn: it was moved so far as to mean more than a click.
+        drawn: it was moved so far as to mean more than a click, or a click took hold of it.
     """
 
     walk: Through
@@ -190,7 +197,8 @@ class Held:
             case Act.RELEASE | Act.PRESS | Act.FINISH if far:
                 return self._put(here)
             case Act.RELEASE if self.grip[0] is not Part.WHOLE:
-                return self.showing(here)  # a click took hold of it, another lets it go
+                # a click took hold of it, another puts it, however near
+                return replace(self, drawn=True).showing(here)
             case _:
                 return self.walk.take(pointer, plan)
 
