@@ -9,7 +9,7 @@ from shapely.geometry.base import BaseGeometry
 from plan_editor.drafting.adding import apart
 from plan_editor.drafting.figures import Place, figures_of_area, figures_of_line
 from plan_editor.drafting.squared import NORTH, squared
-from plan_editor.drafting.tool import Act, Answer, Chosen, Offer, Pointer
+from plan_editor.drafting.tool import Act, Answer, Offer, Pointer
 from plan_editor.drafting.workable import Fits, fitting, picked, pointed_at
 from plan_editor.edits.chosen import called_on
 from plan_editor.plan.edit import Edit
@@ -155,7 +155,7 @@ class Drawing:
             return replace(self.showing(here), prompt=said)
         edit = self.across.edit(ids, called_on(plan, ids), self.corners)
         waiting = Ready(self.across).waiting(chosen=True)
-        return replace(waiting, edit=edit, chosen=Chosen(ids=ids))
+        return replace(waiting, edit=edit)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -177,7 +177,7 @@ class ByThing:
             return self.showing(*(s for s in shapes if s is not None))
         edit = self.across.by(ids, called_on(plan, ids), found[0])
         waiting = Ready(self.across).waiting(chosen=True)
-        return replace(waiting, edit=edit, chosen=Chosen(ids=ids))
+        return replace(waiting, edit=edit)
 
     def showing(self, *under: BaseGeometry) -> Answer:
         """Return what it looks like, with what is under the pointer."""

@@ -5,7 +5,7 @@ from math import hypot
 from typing import Any
 
 import shapely
-from shapely import Polygon
+from shapely import Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from plan_editor.drafting.basis import traced_on
@@ -14,6 +14,8 @@ from plan_editor.drafting.tool import Answer
 from plan_editor.edits.basic import Add
 from plan_editor.edits.chosen import called
 from plan_editor.edits.holes import CutHole
+from plan_editor.edits.laying import spot
+from plan_editor.geometry.mending import fault_in, mended
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.geometry.tolerance import SAME
 from plan_editor.plan.item import Basis, Item, new_item
@@ -62,15 +64,16 @@ class Wanted:
         """
         if isinstance(place, Rectangle) and (self.hole or self.form is not Form.RECTANGLE):
             place = place.outline()
+        if isinstance(place, BaseGeometry):
+            shape = mended(place)
+            if shape is None:
+                return _refused(plan, place, otherwise)
+            place = shape
         if self.hole and isinstance(place, Polygon):
             return self._cut(plan, place, after=after, otherwise=otherwise)
         untyped: Any = self.kind  # a kind found in a list does not tell the type of its details
         details = replace(self.kind.details(), **dict(self.details))
-        try:
-            item = new_item(untyped, place, details=details)
-        except ValueError as fault:
-            told = f"{_told(place, fault)}. Go back a corner, or cancel"
-            return replace(otherwise, prompt=told)
+        item = new_item(untyped, place, details=details)
         return replace(after, edit=Add((self._known(plan, item),)))
 
     def _known(self, plan: Plan, item: Item[Any]) -> Item[Any]:
@@ -79,9 +82,6 @@ class Wanted:
         return replace(item, basis=traced_on(plan, item.shape)) if item.shape else item
 
     def _cut(self, plan: Plan, hole: Polygon, *, after: Answer, otherwise: Answer) -> Answer:
-        if not hole.is_valid:
-            said = "The outline crosses itself. Go back a corner, or cancel"
-            return replace(otherwise, prompt=said)
         item = self._holding(plan, hole)
         if item is None:
             said = f"There is no {self.kind.title.lower()} round that hole. Go back, or cancel"
@@ -103,7 +103,10 @@ def apart(one: Place, other: Place, by: float = SAME) -> bool:
     return hypot(one[0] - other[0], one[1] - other[1]) > by
 
 
-def _told(place: BaseGeometry | Rectangle, fault: ValueError) -> str:
-    if isinstance(place, BaseGeometry) and not shapely.is_valid(place):
-        return "The outline crosses itself"
-    return f"It cannot lie like that: {fault}"
+def _refused(plan: Plan, shape: BaseGeometry, otherwise: Answer) -> Answer:
+    """Return the answer that says what is wrong with a shape, and shows where."""
+    fault = fault_in(shape)
+    where = "" if fault.place is None else f" at {spot(plan, fault.place)}"
+    told = f"It cannot lie like that: {fault.what}{where}. Go back a corner, or cancel"
+    shown = () if fault.place is None else (Point(fault.place),)
+    return replace(otherwise, prompt=told, preview=(*otherwise.preview, *shown))

@@ -93,6 +93,13 @@ def without(shape: BaseGeometry, corner: Corner) -> BaseGeometry | None:
     return _with(shape, corner, lambda found, i: (*found[:i], *found[i + 1 :]))
 
 
+def with_ring(shape: BaseGeometry, number: int, corners: tuple[Place, ...]) -> BaseGeometry:
+    """Return the shape with other corners in one ring, counted through all its parts."""
+    found = list(rings(shape))
+    found[number] = replace(found[number], corners=corners)
+    return _together(shape, found)
+
+
 def corner_moved(rectangle: Rectangle, corner: int, to: Place) -> Rectangle:
     """Return a rectangle with a corner elsewhere: the opposite one and the bearing stay.
 
@@ -158,10 +165,8 @@ def _place(pair: Sequence[float]) -> Place:
 
 
 def _with(shape: BaseGeometry, corner: Corner, change: Change) -> BaseGeometry:
-    found = list(rings(shape))
-    ring = found[corner.ring]
-    found[corner.ring] = replace(ring, corners=change(ring.corners, corner.place))
-    return _together(shape, found)
+    ring = rings(shape)[corner.ring]
+    return with_ring(shape, corner.ring, change(ring.corners, corner.place))
 
 
 def _together(shape: BaseGeometry, found: Sequence[Ring]) -> BaseGeometry:

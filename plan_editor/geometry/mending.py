@@ -18,6 +18,17 @@ TINY_M2 = 0.01
 hand up to this area: a square decimetre."""
 
 
+_IN_WORDS = {
+    "Self-intersection": "the outline crosses itself",
+    "Ring Self-intersection": "the outline touches itself",
+    "Hole lies outside shell": "a hole lies outside the outline",
+    "Too few points in geometry component": "the outline has too few corners",
+}
+"""What the geometry library finds, in the words of a drawing."""
+
+_ELSE = "an outline crosses or touches another"
+
+
 @dataclass(frozen=True, slots=True)
 class Fault:
     """What is wrong with a shape, as a clause, and where, if anywhere."""
@@ -51,8 +62,7 @@ def fault_in(shape: BaseGeometry) -> Fault:
     if not where:
         return Fault("it is thinner than a millimetre", corners[0])
     east, north, *_ = where.rstrip("]").split()
-    what = "has too few corners" if said.startswith("Too few") else "crosses or touches itself"
-    return Fault(f"the outline {what}", (float(east), float(north)))
+    return Fault(_IN_WORDS.get(said, _ELSE), (float(east), float(north)))
 
 
 def _known(east: float, north: float) -> bool:

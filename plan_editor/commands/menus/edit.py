@@ -3,6 +3,7 @@
 from plan_editor.commands.chosen_things import change_kind, duplicate, lock, unlock
 from plan_editor.commands.clipboard import copy, copy_place, cut, paste
 from plan_editor.commands.command import Ask, Command, Menu, Part
+from plan_editor.commands.joining import join, joinable, simplify, thinnable
 from plan_editor.commands.stepping import next_thing, previous_thing
 from plan_editor.drafting.tool import Act, Pointer
 from plan_editor.edits.basic import Remove
@@ -144,6 +145,24 @@ KINDS = (
     ),
 )
 
+SHAPES = (
+    Command(
+        name="join",
+        title="Join what is chosen",
+        keys="Ctrl+J",
+        run=join,
+        enabled=joinable,
+        beside=32,
+    ),
+    Command(
+        name="simplify",
+        title="Simplify outlines…",
+        run=simplify,
+        enabled=thinnable,
+        beside=33,
+    ),
+)
+
 MENU = Menu(
     title="Edit",
     order=20,
@@ -196,6 +215,8 @@ MENU = Menu(
         *CLIPBOARD,
         None,
         *KINDS,
+        None,
+        *SHAPES,
         None,
         Command(
             name="find",

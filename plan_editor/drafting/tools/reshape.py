@@ -1,6 +1,6 @@
 """Move the corners of what is chosen, put corners in, take them out; resize rectangles."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 
 from shapely import MultiPoint, Point
@@ -21,7 +21,16 @@ from plan_editor.drafting.corners import (
 )
 from plan_editor.drafting.figures import figures_of_line, length
 from plan_editor.drafting.head_line import sizes
-from plan_editor.drafting.tool import Act, Answer, Chosen, Pointer, Setting, ToolButton
+from plan_editor.drafting.sides import shift_to, side_shifted
+from plan_editor.drafting.tool import (
+    Act,
+    Answer,
+    Chosen,
+    Offer,
+    Pointer,
+    Setting,
+    ToolButton,
+)
 from plan_editor.edits.chosen import called
 from plan_editor.edits.places import Reshape
 from plan_editor.geometry.outlines import Rectangle
@@ -31,6 +40,7 @@ from plan_editor.plan.plan import Plan
 CHOOSE = "Click one thing to see its corners"
 TAKE = "Draw a corner to its place, or the middle of a side to make a corner there"
 SIDES = "Draw a corner or the middle of a side to where it belongs; the bearing stays"
+SHIFT = "Let go or click where the whole side belongs, or type how far it is shifted"
 PUT = "Let go or click where it belongs, or type it; Backspace takes the corner out"
 
 
@@ -70,6 +80,7 @@ class Gripped:
         new: it is the middle of a side.
         start: where it was.
         drawn: it was moved so far as to mean more than a click.
+        whole: the whole side is shifted, as if the key were held.
     """
 
     id: ItemId
@@ -77,6 +88,7 @@ class Gripped:
     new: bool
     start: Place
     drawn: bool = False
+    whole: bool = False
 
     def take(self, pointer: Pointer, plan: Plan) -> Answer:
         """Show what it would look like; a release or another click puts it there."""
@@ -86,12 +98,26 @@ class Gripped:
         here = pointer.east, pointer.north
         if pointer.act is Act.BACK:
             return self._out(item)
+        if pointer.act is Act.TAKE:
+            side = self._has_side(item) and self.whole != (pointer.offer == "side")
+            return replace(self, whole=side)._showing(item, here)  # noqa: SLF001  # own kind
+        meant = replace(self, whole=self._shifts(item, pointer))
         if self._ends(pointer):
-            return self._put(item, here, typed=pointer.typed)
+            return meant._put(item, here, typed=pointer.typed)  # noqa: SLF001  # own kind
         if pointer.act is Act.FINISH:
             return _showing(item)
         moved = self.drawn or apart(self.start, here, pointer.reach)
-        return self._showing(item, here, drawn=moved and pointer.act is Act.MOVE)
+        shown = meant._showing(item, here)  # noqa: SLF001  # own kind
+        drawn = moved and pointer.act is Act.MOVE
+        return replace(shown, tool=replace(self, drawn=drawn))
+
+    def _has_side(self, item: Placed) -> bool:
+        """Return whether it is the middle of a side that is not shifted anyway."""
+        return self.new and item.rectangle is None
+
+    def _shifts(self, item: Placed, pointer: Pointer) -> bool:
+        held = pointer.straight and not pointer.typed
+        return self._has_side(item) and self.whole != held
 
     def _ends(self, pointer: Pointer) -> bool:
         """Return whether it is put down: released after a way, or clicked elsewhere."""
@@ -105,21 +131,28 @@ class Gripped:
         places = middles(item.shape) if self.new else corners(item.shape)
         return (self.corner, self.start) in tuple(places)
 
-    def _showing(self, item: Placed, here: Place, *, drawn: bool) -> Answer:
+    def _showing(self, item: Placed, here: Place) -> Answer:
         place = self._at(item, here, typed=False)
         shape = place.outline() if isinstance(place, Rectangle) else place
-        return Answer(
-            tool=Gripped(
-                id=self.id,
-                corner=self.corner,
-                new=self.new,
-                start=self.start,
-                drawn=drawn,
-            ),
-            prompt=PUT,
+        side = Offer(name="side", title="Shift the whole side", key="S", on=self.whole)
+        answer = Answer(
+            tool=self,
+            prompt=SHIFT if self.whole else PUT,
             preview=(shape, Point(here)),
             figures=_figures(place, item.shape, self.corner, here),
             origin=self._origin(item),
+            offers=(side,) if self._has_side(item) else (),
+        )
+        return self._shifting(answer, item, here) if self.whole else answer
+
+    def _shifting(self, answer: Answer, item: Placed, here: Place) -> Answer:
+        """Return the answer with what belongs to a side that is shifted."""
+        by, (e, n) = shift_to(item.shape, self.corner, here)
+        return replace(
+            answer,
+            figures=(f"shifted {length(abs(by))}", *answer.figures[-1:]),
+            origin=self.start,
+            toward=(self.start[0] + by * e, self.start[1] + by * n),
         )
 
     def _put(self, item: Placed, here: Place, *, typed: bool) -> Answer:
@@ -140,6 +173,8 @@ class Gripped:
 
     def _at(self, item: Placed, here: Place, *, typed: bool) -> BaseGeometry | Rectangle:
         """Return its place with what is in hand at the pointer."""
+        if self.whole:
+            return side_shifted(item.shape, self.corner, here)
         if item.rectangle is None:
             put = with_added if self.new else with_moved
             return put(item.shape, self.corner, here)
