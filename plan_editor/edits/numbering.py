@@ -84,7 +84,7 @@ def going_on(numbers: Sequence[str]) -> NumberRule | None:
     if last is None:
         return None
     counts = [c for c in map(count_of, numbers) if c is not None]
-    falling = sum(b < a for a, b in pairwise(counts)) > len(counts) / 2
+    falling = sum(b < a for a, b in pairwise(counts)) > sum(b > a for a, b in pairwise(counts))
     step = -1 if falling else 1
     return replace(last, first=last.first + step, step=step)
 

@@ -35,6 +35,9 @@ def test_numbers_follow_the_rule_and_keep_noughts() -> None:
 def test_a_row_goes_on_the_way_it_runs() -> None:
     assert going_on(("C 1", "C 2", "C 4")) == NumberRule(prefix="C ", first=5)
     assert going_on(("C 9", "C 8", "C 7")) == NumberRule(prefix="C ", first=6, step=-1)
+    # two tell it as well as three: or the next would bear the number of the first
+    assert going_on(("C 5", "C 4")) == NumberRule(prefix="C ", first=3, step=-1)
+    assert going_on(("C 4", "C 5")) == NumberRule(prefix="C ", first=6)
     assert going_on(("C 9", "", "C 10")) == NumberRule(prefix="C ", first=11)
     assert going_on(("C 9", "")) is None
     assert going_on(()) is None
