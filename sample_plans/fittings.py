@@ -4,7 +4,7 @@ from typing import Any
 
 import shapely
 from shapely.geometry.base import BaseGeometry
-from story import HEAD_LINE_DEG, HEARSAY, TAPED, line, made, numbered, place, point
+from story import HEAD_LINE_DEG, HEARSAY, TAPED, area, line, made, numbered, place, point
 from yard import RING
 
 from plan_editor.geometry.outlines import Rectangle
@@ -216,9 +216,12 @@ def _level(along: float, aside: float) -> float:
 def sections() -> tuple[Item[Any], ...]:
     """Return the two parts into which the register divides the ground."""
     inside = RING.buffer(-0.3)
-    east = line((18.2, -60.0), (18.2, 60.0)).buffer(-60.0, single_sided=True) & inside
+    beyond = area((18.2, -60.0), (18.2, 60.0), (78.2, 60.0), (78.2, -60.0))
+    # on whole millimetres, or the one keeps a hair along the edge of the other
+    east = shapely.intersection(inside, beyond, grid_size=0.001)
+    west = shapely.difference(inside, beyond, grid_size=0.001)
     told = {
-        "old": ("Old churchyard", "", inside - east, "Rows A to T."),
+        "old": ("Old churchyard", "", west, "Rows A to T."),
         "extension": (
             "Extension",
             "1952",
