@@ -103,6 +103,7 @@ def mend(session: Session, told: Told) -> str:
     """
     if told.finding.mend is None:
         raise EditRefused("Nobody can say how that is set right. Nothing was changed.")
+    _refuse_if_changed(session.document.plan, told)
     session.apply(told.finding.mend)
     return f"Done: {_within(told.finding.mend.title)}. It can be undone."
 
@@ -135,7 +136,9 @@ def let_stand(session: Session, told: Iterable[Told]) -> None:
     Raises:
         PlanEditorError: it cannot be kept.
     """
-    day = today()
+    told, day = tuple(told), today()
+    for one in told:
+        _refuse_if_changed(session.document.plan, one)
     items = (settled_item(t.rule.name, t.finding.text, t.key, day) for t in told)
     session.apply(SettleFindings(tuple(items)))
 
@@ -147,6 +150,15 @@ def tell_again(session: Session) -> None:
         PlanEditorError: it cannot be kept.
     """
     session.apply(TellAgain())
+
+
+def _refuse_if_changed(plan: Plan, told: Told) -> None:
+    """See that the things of a finding are as the rule saw them."""
+    there = all(i in plan.items for i in told.finding.items)
+    if not there or fingerprint(plan, told.finding) != told.key:
+        raise EditRefused(
+            "That has changed since it was found. Nothing was changed. Look at the list again."
+        )
 
 
 def _told(plan: Plan, rule: Rule, finding: Finding) -> Told:

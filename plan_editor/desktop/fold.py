@@ -22,6 +22,13 @@ class FoldTitle(QPushButton):
         self.setAccessibleName(title)
         self.setAccessibleDescription(help_)
         self.setToolTip(help_)
+        self._title = title
+
+    def note(self, words: str) -> None:
+        """Say a word beside the title, such as how much there is; empty for nothing."""
+        told = f"{self._title}  ·  {words}" if words else self._title
+        self.setText(told)
+        self.setAccessibleName(told)
 
     @override
     def paintEvent(self, event: QPaintEvent) -> None:

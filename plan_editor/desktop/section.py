@@ -21,6 +21,7 @@ class Section:
         help: one sentence.
         widget: makes what it holds. Its desk's ground keeps a sketch back until the section is
             open, so a section may sketch whenever it likes, and is never in another's way.
+            A signal of text called ``noted`` says what is to stand beside the title.
     """
 
     name: str

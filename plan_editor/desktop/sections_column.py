@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from PySide6.QtCore import SignalInstance
 from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import QWidget
 from typing_extensions import override
@@ -60,6 +61,8 @@ class SectionsColumn(QWidget):
         fold.setObjectName(section.name)
         fold.hold(made)
         fold.turned.connect(self._turned)
+        if isinstance(noted := getattr(made, "noted", None), SignalInstance):
+            noted.connect(fold.title.note)
         self._lines.addWidget(fold)
         self.folds[section.name] = fold
         self.sections[section.name] = made
