@@ -31,6 +31,27 @@ def test_a_head_40_cm_out_of_line_is_found_and_put_in_line(which: int) -> None:
     assert [r.east for r in after if r] == pytest.approx([0.0] * 7, abs=0.002)
 
 
+@pytest.mark.parametrize(("aside", "turned"), [(0.9, 0.0), (-1.3, 0.0), (0.0, 30.0)])
+def test_a_grave_that_has_left_its_row_is_put_back_where_there_is_room(
+    aside: float, turned: float
+) -> None:
+    graves = row(aside=aside, turned=turned)
+    (finding,) = found(RULE, graves)
+    assert finding.items == (graves[3].id,)
+    mended(RULE, graves)
+
+
+@pytest.mark.parametrize(
+    ("aside", "turned", "north"),
+    [(1.6, 0.0, 4.5), (0.9, 60.0, 4.5), (-1.0, 0.0, 5.2), (0.9, 0.0, -1.5)],
+)
+def test_a_grave_of_another_row_or_lying_otherwise_is_not_of_this_one(
+    aside: float, turned: float, north: float
+) -> None:
+    others = [g for n, g in enumerate(row()) if n != 3]
+    assert found(RULE, [*others, grave_at(aside, north, turned=turned)]) == ()
+
+
 def test_a_grave_turned_by_10_degrees_is_found_and_turned_to_its_row() -> None:
     graves = row(turned=10.0)
     (finding,) = found(RULE, graves)

@@ -8,12 +8,14 @@ import numpy as np
 from plan_editor.checking.doubt import SURE, beside_sd, turn_sd
 from plan_editor.checking.rule import Finding, Rule, Severity
 from plan_editor.checking.straight_rows import FEWEST, Straightness, straightness
+from plan_editor.checking.strays import strays
 from plan_editor.checking.words import named, within
 from plan_editor.edits.mending import Mend
 from plan_editor.edits.places import Reshape
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.geometry.ranks import head_of, with_head_at
 from plan_editor.ground.rows import Row, rows
+from plan_editor.kinds import grave
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Item, Method
 from plan_editor.plan.plan import Plan
@@ -33,20 +35,28 @@ TIDIED = frozenset({Method.TRACED, Method.UNKNOWN, Method.COMPUTED})
 
 def find(plan: Plan) -> Iterator[Finding]:
     """Find graves out of line with their neighbours, or turned against them."""
-    for row in rows(plan):
+    found = rows(plan)
+    for row in found:
         if len(row.ids) >= FEWEST:
-            yield from _out_of(plan, row)
+            items = [plan.items[i] for i in row.ids]
+            yield from _out_of(plan, row, items, items)
+    graves = [g for g in plan.of(grave.KIND) if g.rectangle is not None]
+    for stray, row in strays(found, graves):
+        yield from _out_of(plan, row, [*(plan.items[i] for i in row.ids), stray], [stray])
 
 
-def _out_of(plan: Plan, row: Row) -> Iterator[Finding]:
-    items = [plan.items[i] for i in row.ids]
-    places = [i.rectangle for i in items if i.rectangle is not None]
-    heads = np.array([row.axis.within(head_of(r)) for r in places])
-    turns = np.array([r.bearing_deg for r in places]) - row.bearing_deg
+def _out_of(
+    plan: Plan, row: Row, items: list[Item[Any]], judged: list[Item[Any]]
+) -> Iterator[Finding]:
+    """Return which of these are out of line with all that belong in a row."""
+    placed = [(i, i.rectangle) for i in items if i.rectangle is not None]
+    placed.sort(key=lambda p: row.axis.within(head_of(p[1]))[0])
+    heads = np.array([row.axis.within(head_of(r)) for _, r in placed])
+    turns = np.array([r.bearing_deg for _, r in placed]) - row.bearing_deg
     straight = straightness(heads[:, 0], heads[:, 1], (turns + 180.0) % 360.0 - 180.0)
-    for n, (item, place) in enumerate(zip(items, places, strict=True)):
+    for n, (item, place) in enumerate(placed):
         told = _told(straight, n, _allowed(plan, item, place, straight))
-        if told:
+        if told and item in judged:
             head = row.axis.at(float(heads[n, 0]), float(straight.line[n]))
             bearing = row.bearing_deg + float(straight.usual_turn[n])
             yield _finding(item, told, with_head_at(place, head, bearing))
@@ -103,7 +113,8 @@ RULE = Rule(
         "Graves of a row of five or more that stand aside from the line of their nearest six,"
         " or are turned against them, by more than twice their standard deviation, three times"
         " the raggedness of the row, 0.15 m or 3°. What was measured on the ground is not put"
-        " in line by a button."
+        " in line by a button. Also graves up to 1.5 m aside of such a row that has room for"
+        " them."
     ),
     source="Our own figures; rows are laid with a cord along the heads, by custom.",
     find=find,
