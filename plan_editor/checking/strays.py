@@ -22,7 +22,7 @@ MOST_DEG = 45.0
 
 
 def strays(rows: Sequence[Row], items: Sequence[Item[Any]]) -> Iterator[tuple[Item[Any], Row]]:
-    """Return each thing that stands in no long row, with the row in which there is a gap for it.
+    """Return each that stands in no long row, with the row in which there is room for it.
 
     Args:
         rows: every row of their kind.
