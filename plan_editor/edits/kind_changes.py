@@ -14,7 +14,7 @@ from plan_editor.geometry.outlines import Rectangle, rectangle_of
 from plan_editor.plan.change import Change
 from plan_editor.plan.checks import pointing_at
 from plan_editor.plan.item import Item, ItemId, new_id
-from plan_editor.plan.kind import Detail, Form, Kind, kinds
+from plan_editor.plan.kind import Detail, Form, Kind, Value, kinds
 from plan_editor.plan.plan import Plan
 from plan_editor.plan.values import fault_of_value
 
@@ -71,7 +71,7 @@ class ChangeKind:
                 f"{item.called()} cannot become {self.kind.one}: it has another form, or none."
                 " Nothing was changed. Draw it anew instead."
             )
-        kept = {d.name: getattr(item.details, d.name) for d in _kept(item, self.kind)}
+        kept = _kept(item, self.kind)
         led = {
             d.name: new.get(kept[d.name], kept[d.name])
             for d in self.kind.references()
@@ -104,7 +104,7 @@ def lost(items: Sequence[Item[Any]], kind: Kind) -> tuple[str, ...]:
         d.about.title
         for item in items
         for d in item.kind.entries()
-        if d.name not in {k.name for k in _kept(item, kind)}
+        if d.name not in _kept(item, kind)
         and getattr(item.details, d.name) not in (d.default, None, "")
     )
     return tuple(dict.fromkeys(titles))
@@ -131,15 +131,18 @@ def place_as(item: Item[Any], kind: Kind) -> Place | None:
             return item.shape if form in kind.forms else None
 
 
-def _kept(item: Item[Any], kind: Kind) -> Iterator[Detail]:
-    """Return the details of another kind that can hold what is recorded of an item."""
+def _kept(item: Item[Any], kind: Kind) -> dict[str, Any]:
+    """Return what is recorded of an item that another kind can hold, by its names there."""
     there = {d.name: d for d in item.kind.entries()}
-    for detail in kind.entries():
-        own = there.get(detail.name)
-        if own is None or not _alike(own, detail):
-            continue
-        if not fault_of_value(detail, getattr(item.details, detail.name)):
-            yield detail
+    alike = (d for d in kind.entries() if d.name in there and _alike(there[d.name], d))
+    values = ((d, _value_as(d, getattr(item.details, d.name))) for d in alike)
+    return {d.name: value for d, value in values if not fault_of_value(d, value)}
+
+
+def _value_as(detail: Detail, value: Any) -> Any:
+    """Return a value as a detail of another kind has it: a choice is one of its own."""
+    # each kind has choices of its own, though they be spelled alike
+    return type(detail.default)(value) if detail.value is Value.CHOICE else value
 
 
 def _alike(own: Detail, other: Detail) -> bool:

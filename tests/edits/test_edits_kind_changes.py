@@ -9,6 +9,8 @@ from strategies import kind_of, plain
 from plan_editor.edits.kind_changes import ChangeKind, kinds_for, lost, place_as
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
+from plan_editor.kinds.grave import State as GraveState
+from plan_editor.kinds.vault import State as VaultState
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import BASE_PLAN, Basis, Method, Status
 from plan_editor.plan.kind import Form
@@ -61,6 +63,14 @@ def test_what_is_recorded_under_the_same_name_is_kept_and_the_rest_is_named() ->
     # nothing that was said of this fence has no place on a wall but its sort
     assert set(lost((fence,), WALL)) <= {"Sort", "Kept up by", "Material"}
     assert fence.id not in after(edit).items
+
+
+def test_a_used_grave_becomes_a_used_vault_by_the_states_of_vaults() -> None:
+    used = replace(grave, details=replace(grave.details, state=GraveState.OCCUPIED))
+    edit = ChangeKind(ids=(used.id,), kind=VAULT)
+    found = after(edit, plan_of([used])).items[edit.became[0]]
+    assert found.details.state is VaultState.OCCUPIED
+    assert "State" not in lost((used,), VAULT)
 
 
 def test_what_points_to_it_follows_where_it_may() -> None:
