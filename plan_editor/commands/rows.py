@@ -6,7 +6,8 @@ from typing import Any
 
 from plan_editor.commands.command import Ask
 from plan_editor.drafting.row_ends import further
-from plan_editor.drafting.row_wish import new_ones, next_free
+from plan_editor.drafting.row_wish import MOST, new_ones, next_free
+from plan_editor.drafting.typed import typed_count
 from plan_editor.edits.chosen import called
 from plan_editor.edits.numbering import Gaps, renumbered, rule_from
 from plan_editor.edits.rows import EvenOut, LayOutRow, NumberAnew, PutInLine, TurnToRow
@@ -21,7 +22,6 @@ from plan_editor.session import Session
 
 NO_ROW = "No row is in hand. Choose a grave of the row, or several that stand side by side."
 
-MOST_FURTHER = 500
 FARTHEST_M = 200.0
 """A row is copied no farther than this: more is a slip of the fingers."""
 
@@ -92,14 +92,15 @@ def new_numbers(plan: Plan, row: Row, wish: Numbering) -> tuple[tuple[ItemId, st
     rule = rule_from(wish.first)
     if rule is None:
         raise CannotUse("Type a first number that ends in a count, such as C 1.")
-    if not wish.step.strip().isdecimal() or not 1 <= int(wish.step) <= MOST_FURTHER:
+    step = typed_count(wish.step, MOST)
+    if step is None:
         raise CannotUse("Type by how much it counts up: a whole number from 1.")
     ids, numbers, spaces = row.ids, numbers_of(plan, row), spaces_of(row)
     if wish.from_end:
         ids, numbers = ids[::-1], numbers[::-1]
         spaces = tuple(spaces[-1] - n for n in spaces[::-1])
     try:
-        given = renumbered(replace(rule, step=int(wish.step)), numbers, spaces, wish.gaps)
+        given = renumbered(replace(rule, step=step), numbers, spaces, wish.gaps)
     except ValueError as fault:
         raise CannotUse(f"The gaps cannot be kept: {fault}. Choose another way.") from fault
     return tuple(zip(ids, numbers, given, strict=True))
@@ -150,10 +151,11 @@ def carry_on(session: Session, row: Row, *, count: str, at_end: bool) -> None:
     Raises:
         PlanEditorError: the count cannot be read, or the plan cannot take them.
     """
-    if not count.strip().isdecimal() or not 1 <= int(count) <= MOST_FURTHER:
-        raise CannotUse(f"Type how many more: a whole number from 1 to {MOST_FURTHER}.")
+    further_ones = typed_count(count, MOST)
+    if further_ones is None:
+        raise CannotUse(f"Type how many more: a whole number from 1 to {MOST}.")
     plan = session.document.plan
-    session.apply(LayOutRow(further(plan, row, int(count), at_end=at_end)))
+    session.apply(LayOutRow(further(plan, row, further_ones, at_end=at_end)))
 
 
 def signed_length(text: str) -> float:

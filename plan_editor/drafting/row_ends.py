@@ -11,6 +11,7 @@ from plan_editor.drafting.adding import apart
 from plan_editor.drafting.figures import Place, length
 from plan_editor.drafting.row_wish import MOST, new_ones, span
 from plan_editor.drafting.tool import Act, Answer, Blank, Chosen, Offer, Pointer
+from plan_editor.drafting.typed import typed_count
 from plan_editor.edits.chosen import called_on
 from plan_editor.edits.numbering import going_on
 from plan_editor.edits.rows import LayOutRow, StretchRow
@@ -98,9 +99,10 @@ class Held:
         self, plan: Plan, row: Row, here: Place
     ) -> tuple[tuple[BaseGeometry, ...], tuple[str, ...]]:
         start, end = self._ends(row, here) if self.drawn else (row.start, row.end)
-        if not apart(start, end):
-            return (), ()
-        places = stretched(_rectangles(plan, row), row.axis, row.length_m, start, end)
+        try:
+            places = stretched(_rectangles(plan, row), row.axis, row.length_m, start, end)
+        except ValueError:
+            return (), ()  # the ends lie too close; what is refused is said once it is let go
         way = hypot(end[0] - start[0], end[1] - start[1])
         shapes = (*outlines(places), LineString([start, end]))
         return shapes, (f"{len(places)} graves on {length(way)}",)
@@ -124,11 +126,11 @@ class Held:
         return replace(self.waiting, edit=edit, chosen=Chosen(ids=row.ids))
 
     def _filled(self, pointer: Pointer, plan: Plan, row: Row, here: Place) -> Answer:
-        text = dict(pointer.filled).get("further", "").strip()
-        if not text.isdecimal() or not 1 <= int(text) <= MOST:
+        count = typed_count(dict(pointer.filled).get("further", ""), MOST)
+        if count is None:
             wrong = f"Type a whole number from 1 to {MOST}: so many further graves"
             return replace(self.showing(plan, row, here), prompt=wrong)
-        return self._carried_on(plan, row, int(text))
+        return self._carried_on(plan, row, count)
 
     def _carried_on(self, plan: Plan, row: Row, count: int) -> Answer:
         new = further(plan, row, count, at_end=self.at_end)

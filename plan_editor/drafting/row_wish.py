@@ -8,6 +8,7 @@ from typing import Any
 
 from plan_editor.drafting.basis import traced_on
 from plan_editor.drafting.tool import Blank, Offer
+from plan_editor.drafting.typed import typed_count
 from plan_editor.edits.numbering import NumberRule, count_of, next_letter, rule_from
 from plan_editor.geometry.lengths import as_metres, metres
 from plan_editor.geometry.outlines import Rectangle
@@ -273,6 +274,7 @@ def _side(text: str) -> float:
 
 
 def _count(text: str) -> int:
-    if not text.isdecimal() or not 1 <= int(text) <= MOST:
+    count = typed_count(text, MOST)
+    if count is None:
         raise ValueError(f"“{text}” is no count. Type a whole number from 1 to {MOST}.")
-    return int(text)
+    return count

@@ -43,3 +43,12 @@ def typed_place(origin: Place, toward: Place, *, length: str, bearing: str) -> P
         raise CannotUse("Nothing was placed. Type a length greater than nothing, under 100 km.")
     east, north = along(way, far)
     return origin[0] + east, origin[1] + north
+
+
+def typed_count(text: str, most: int) -> int | None:
+    """Return the whole number from 1 to so many that was typed; None where it is none."""
+    bare = text.strip()
+    # longer than any number that is meant: such are not worked out
+    if not bare.isdecimal() or len(bare) > len(str(most)):
+        return None
+    return count if 1 <= (count := int(bare)) <= most else None

@@ -72,8 +72,8 @@ class StretchRow:
             after = stretched(places, row.axis, row.length_m, self.start, self.end)
         except ValueError as fault:
             raise EditRefused(
-                "A row needs two ends that lie apart. Nothing was changed. Click an end farther"
-                " away."
+                "A row needs two ends that lie apart by more than one of it is wide."
+                " Nothing was changed. Click an end farther away."
             ) from fault
         return _on(items, after)
 

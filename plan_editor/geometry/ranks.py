@@ -127,12 +127,15 @@ def stretched(
         end: where it is to end.
 
     Raises:
-        ValueError: start and end are the same.
+        ValueError: start and end are the same, or so near that the last would come to stand
+            before the first.
     """
     after = axis_between(start, end)
     edges = rectangles[0].width / 2 + rectangles[-1].width / 2
     wanted = hypot(end[0] - start[0], end[1] - start[1])
     room = length - edges
+    if room > SAME and wanted <= edges:
+        raise ValueError("the ends lie too close")
     grown = (wanted - edges) / room if room > SAME else 1.0
     half = rectangles[0].width / 2
     return tuple(_stretched(rectangles, axis, after, half, grown))

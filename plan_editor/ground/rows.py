@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 
 from plan_editor.geometry.bearings import bearing
 from plan_editor.geometry.outlines import Rectangle
-from plan_editor.geometry.ranks import Axis, Place, head_of
+from plan_editor.geometry.ranks import Axis, Place
 from plan_editor.kinds import grave
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import Kind
@@ -91,8 +91,7 @@ def row_of(plan: Plan, item: ItemId) -> Row | None:
 def rows_among(items: Sequence[Item[Any]]) -> tuple[Row, ...]:
     """Return the rows in which these stand; those that are no rectangles are passed over."""
     held = [(i, i.rectangle) for i in items if i.rectangle is not None]
-    heads = np.array([head_of(r) for _, r in held]).reshape(-1, 2)
-    turns = np.array([r.bearing_deg for _, r in held])
+    heads, turns = _heads([r for _, r in held])
     groups = _joined(len(held), *_neighbours(heads, turns))
     return tuple(_row([held[n] for n in group]) for group in groups if len(group) > 1)
 
@@ -101,6 +100,14 @@ def row_through(items: Sequence[Item[Any]]) -> Row | None:
     """Return these things as one row, whatever they look like; None of fewer than two."""
     held = [(i, i.rectangle) for i in items if i.rectangle is not None]
     return _row(held) if len(held) > 1 else None
+
+
+def _heads(rectangles: Sequence[Rectangle]) -> tuple[Numbers, Numbers]:
+    """Return the middles of head lines, east and north in metres, and their bearings."""
+    told = [(r.east, r.north, r.width / 2, r.bearing_deg) for r in rectangles]
+    east, north, half, turns = np.array(told).reshape(-1, 4).T
+    way = np.radians(turns)
+    return np.column_stack((east + half * np.sin(way), north + half * np.cos(way))), turns
 
 
 def _neighbours(heads: Numbers, turns: Numbers) -> tuple[Whole, Whole]:
@@ -139,9 +146,9 @@ def _joined(count: int, first: Whole, second: Whole) -> list[list[int]]:
 
 
 def _row(held: Sequence[tuple[Item[Any], Rectangle]]) -> Row:
-    heads = np.array([head_of(r) for _, r in held])
+    heads, turns = _heads([r for _, r in held])
     middle = heads.mean(axis=0)
-    way = _way(heads - middle, held)
+    way = _way(heads - middle, turns)
     along = (heads - middle) @ way
     order = np.argsort(along, kind="stable")
     placed = [held[n] for n in order.tolist()]
@@ -159,11 +166,10 @@ def _row(held: Sequence[tuple[Item[Any], Rectangle]]) -> Row:
     )
 
 
-def _way(heads: Numbers, held: Sequence[tuple[Item[Any], Rectangle]]) -> Numbers:
+def _way(heads: Numbers, turns: Numbers) -> Numbers:
     """Return the unit vector along the heads, the way in which the head lines run."""
     # the axis of inertia: the way in which the heads are spread most
     _, _, axes = np.linalg.svd(heads, full_matrices=False)
-    turns = np.radians([r.bearing_deg for _, r in held])
-    lines = np.array([np.sin(turns).sum(), np.cos(turns).sum()])
+    lines = np.array([np.sin(np.radians(turns)).sum(), np.cos(np.radians(turns)).sum()])
     way: Numbers = axes[0] if axes[0] @ lines >= 0 else -axes[0]
     return way

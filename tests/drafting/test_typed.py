@@ -2,7 +2,7 @@
 
 import pytest
 
-from plan_editor.drafting.typed import typed_place
+from plan_editor.drafting.typed import typed_count, typed_place
 from plan_editor.errors import CannotUse
 
 ORIGIN = (100.0, 200.0)
@@ -53,3 +53,11 @@ def test_what_makes_no_place_is_said(length, bearing, toward, said):
 
 def test_both_typed_need_no_pointer():
     assert at("2", "90", ORIGIN) == pytest.approx((102.0, 200.0))
+
+
+def test_a_count_is_a_whole_number_that_is_not_too_large():
+    assert typed_count(" 14 ", 500) == 14
+    assert typed_count("500", 500) == 500
+    # Python works out no number of more than 4300 digits, and says so by an error
+    for none in ("", "0", "501", "-3", "2.5", "three", "9" * 5000):
+        assert typed_count(none, 500) is None

@@ -71,6 +71,9 @@ def test_a_row_is_not_stretched_to_nothing_nor_a_single_grave_at_all() -> None:
     document = Document(plan_of([*row, YEW]))
     with pytest.raises(EditRefused, match="two ends that lie apart"):
         document.apply(StretchRow(ids=ids(row), start=(1.0, 1.0), end=(1.0, 1.0)))
+    with pytest.raises(EditRefused, match="more than one of it is wide"):
+        # all have the middle of their head line 0.6 m from one end or the other
+        document.apply(StretchRow(ids=ids(row), start=(0.0, 0.0), end=(0.0, 1.1)))
     with pytest.raises(EditRefused, match="two at least"):
         document.apply(EvenOut(ids=ids(row[:1])))
     with pytest.raises(EditRefused, match="Tree is not drawn as a rectangle"):
