@@ -3,6 +3,7 @@
 from shapely.geometry.base import BaseGeometry
 
 from plan_editor.ground.base_plans import laid
+from plan_editor.ground.traced import traced_sd
 from plan_editor.plan.item import Basis, ItemId, Method
 from plan_editor.plan.plan import Plan
 
@@ -10,8 +11,8 @@ from plan_editor.plan.plan import Plan
 def traced_on(plan: Plan, shape: BaseGeometry) -> Basis:
     """Return the basis of a shape that was drawn over the plan.
 
-    It is traced on the base plan laid last of those that are shown and lie under all of it,
-    and is as uncertain as that lies on the ground; where there is none, nothing is claimed.
+    It is traced on the base plan laid last of those that are shown and lie under all of it;
+    where there is none, nothing is claimed.
     """
     for under in reversed(laid(plan)):
         outline = plan.items[under.item].shape
@@ -21,11 +22,14 @@ def traced_on(plan: Plan, shape: BaseGeometry) -> Basis:
 
 
 def traced(plan: Plan, base_plan: ItemId) -> Basis:
-    """Return the basis of what was traced on a base plan that lies on the ground."""
-    under = next(b for b in laid(plan) if b.item == base_plan)
+    """Return the basis of what was traced on a base plan.
+
+    It is as uncertain as that lies on the ground, and as a hand points: ``traced_sd``.
+    """
+    under = plan.items[base_plan]
     return Basis(
         method=Method.TRACED,
-        source=under.name,
+        source=under.details.name,
         base_plan=base_plan,
-        sd_m=plan.items[base_plan].basis.sd_m,
+        sd_m=traced_sd(under),
     )

@@ -15,6 +15,7 @@ from plan_editor.errors import EditRefused, PlanEditorError
 from plan_editor.geometry.mappings import Mapping
 from plan_editor.geometry.moving import carried
 from plan_editor.geometry.outlines import rectangle_of
+from plan_editor.ground.traced import traced_sd
 from plan_editor.kinds.base_plan import BasePlanDetails
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item, ItemId
@@ -97,10 +98,17 @@ def _along(
     items = traced(plan, before.id)
     shapes = carried([o for i in items if (o := _outline(i)) is not None], way)
     for item, shape in zip(items, shapes, strict=True):
-        basis = item.basis
-        if basis.sd_m == before.basis.sd_m:
-            basis = replace(basis, sd_m=after.basis.sd_m)
+        basis = replace(item.basis, sd_m=_as_well_known(item.basis.sd_m, before, after))
         yield Change(item, replace(_moved(item, shape), basis=basis))
+
+
+def _as_well_known(
+    sd: float | None, before: Item[BasePlanDetails], after: Item[BasePlanDetails]
+) -> float | None:
+    """Return what is stated of something traced that goes along; what was typed stays."""
+    if sd == traced_sd(before):
+        return traced_sd(after)
+    return after.basis.sd_m if sd == before.basis.sd_m else sd
 
 
 def _outline(item: Item[Any]) -> BaseGeometry | None:

@@ -1,6 +1,7 @@
 """A base plan placed again: what was traced on it goes along, as the paper does."""
 
 from dataclasses import replace
+from math import hypot, sqrt
 
 import pytest
 import shapely
@@ -12,7 +13,7 @@ from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.kinds import grave, path, tree
 from plan_editor.plan.document import Document
-from plan_editor.plan.item import Basis, Method, new_item
+from plan_editor.plan.item import Basis, ItemId, Method, new_item
 from plan_editor.plan.plan import plan_of
 from plan_editor.survey.fits.models import Control, Model
 
@@ -91,8 +92,24 @@ def test_what_was_as_uncertain_as_the_old_fit_is_as_uncertain_as_the_new(documen
     document.apply(RefitBasePlan(id=SCAN.id, control=loose))
     after = document.plan.items
     assert after[SCAN.id].basis.sd_m > 0.05
-    assert after[YEW.id].basis.sd_m == after[SCAN.id].basis.sd_m
+    # a pixel is 0.1 m wide there, more or less, and pointing adds 2/√3 of it
+    both = hypot(after[SCAN.id].basis.sd_m, 0.1 * 2 / sqrt(3))
+    assert after[YEW.id].basis.sd_m == pytest.approx(both, rel=0.02)
     assert after[GRAVE.id].basis.sd_m == 0.5  # somebody knew better
+
+
+def test_what_states_the_fit_alone_goes_on_stating_that(document):
+    loose = (*SHIFTED, Control(x=200, y=0, east=28.4, north=16.0))
+    looser = (*SHIFTED, Control(x=200, y=0, east=29.0, north=16.0))
+    document.apply(RefitBasePlan(id=SCAN.id, control=loose))
+    fit = document.plan.items[SCAN.id].basis.sd_m
+    bare = replace(YEW, id=ItemId("9" * 32), basis=replace(YEW.basis, sd_m=fit))
+    document.apply(Add((bare,)))
+    document.apply(RefitBasePlan(id=SCAN.id, control=looser))
+    after = document.plan.items
+    assert after[bare.id].basis.sd_m == after[SCAN.id].basis.sd_m > fit
+    both = hypot(after[SCAN.id].basis.sd_m, 0.1 * 2 / sqrt(3))
+    assert after[YEW.id].basis.sd_m == pytest.approx(both, rel=0.02)
 
 
 def test_a_base_plan_that_is_not_placed_takes_nothing_along():
