@@ -40,6 +40,12 @@ class Follow(QObject):
         until_gone(widget, *(s.connect(self._notice) for s in signals))
         widget.installEventFilter(self)
 
+    def later(self) -> None:
+        """Refresh some time after this, or when the widget is seen next."""
+        self._stale = True
+        if self._widget.isVisible():
+            self._timer.start()
+
     def now(self) -> None:
         """Refresh at once."""
         self._stale = False
@@ -53,6 +59,4 @@ class Follow(QObject):
 
     def _notice(self, notice: object) -> None:
         del notice
-        self._stale = True
-        if self._widget.isVisible():
-            self._timer.start()
+        self.later()

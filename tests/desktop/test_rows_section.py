@@ -50,6 +50,21 @@ def test_the_row_of_the_one_chosen_is_in_hand(section: Any, window: PlanWindow) 
     assert section._empty.isVisible()
 
 
+def test_the_row_is_not_looked_for_while_the_section_is_closed(
+    qtbot: QtBot, section: Any, window: PlanWindow, row: list[Item]
+) -> None:
+    assert window.body is not None
+    panel = window.body.side.panels["trace"]
+    with qtbot.waitExposed(window):
+        window.show()
+    panel.open("drawing")
+    before = section.row
+    window.session.choose(())
+    assert section.row is before
+    panel.open("rows")
+    assert section.row is None
+
+
 def test_a_row_is_numbered_anew_as_the_preview_shows(
     qtbot: QtBot, section: Any, window: PlanWindow
 ) -> None:

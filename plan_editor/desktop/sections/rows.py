@@ -143,7 +143,11 @@ class Rows(QWidget):
 
     def _chosen(self, chosen: object) -> None:
         del chosen
-        self._refresh()
+        # what nobody sees is not worked out: all graves are looked through for the row of one
+        if self.isVisibleTo(self.window()):
+            self._follow.now()
+        else:
+            self._follow.later()
 
     def _refresh(self) -> None:
         before = self.row.ids if self.row is not None else ()
