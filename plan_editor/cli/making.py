@@ -18,6 +18,7 @@ def sheet(asked: Namespace) -> Said:
         date=day(asked.date),
         maker=asked.maker,
         base_plans=asked.base_plans,
+        churchyard=asked.churchyard,
     )
     made = make_sheet(Path(asked.plan), asked.sheet, wanted, Path(asked.out))
     return Said(text=told(made), facts=facts(made))

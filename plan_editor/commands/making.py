@@ -5,10 +5,11 @@ window is read from its working copy, which holds every edit.
 """
 
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from plan_editor.commands.backdrops import backdrops
+from plan_editor.commands.churchyards import churchyard_alone
 from plan_editor.commands.reading import read
 from plan_editor.errors import CannotUse
 from plan_editor.exchange.format import Format, Report, formats
@@ -83,9 +84,12 @@ def compose(plan: Plan, media: Kept, sheet: Sheet, asked: Asked) -> Printed:
     Raises:
         CannotPrint: it does not fit.
         CannotRead, DamagedPlan: a base plan that is wanted cannot be read.
+        CannotUse: there is no churchyard of the name that is asked for.
     """
+    plan, remarks = churchyard_alone(plan, asked.churchyard)
     wanted = [one for one in laid(plan) if asked.base_plans and one.reproducible]
-    return sheet.compose(plan, asked, backdrops(wanted, media))
+    printed = sheet.compose(plan, asked, backdrops(wanted, media))
+    return replace(printed, remarks=(*printed.remarks, *remarks)) if remarks else printed
 
 
 def make_drawing(plan_path: Path, format_name: str, out: Path) -> tuple[Made, Report]:

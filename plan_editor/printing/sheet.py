@@ -30,6 +30,8 @@ class Asked:
         date: ISO date printed on it, and on which what is due is judged.
         maker: who made it, as the title block says it.
         base_plans: whether base plans that may be reproduced lie under it.
+        churchyard: the name of the one that is drawn, where several lie on the plan; empty for
+            all of them.
     """
 
     paper: Paper | None = None
@@ -37,6 +39,7 @@ class Asked:
     date: str
     maker: str = ""
     base_plans: bool = False
+    churchyard: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

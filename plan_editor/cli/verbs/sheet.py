@@ -19,6 +19,12 @@ def _arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--date", metavar="YYYY-MM-DD", help="of issue; today if not given")
     parser.add_argument("--maker", default="", metavar="NAME", help="who made it")
     parser.add_argument(
+        "--churchyard",
+        default="",
+        metavar="NAME",
+        help="only that one, where several lie on the plan",
+    )
+    parser.add_argument(
         "--base-plans", action="store_true", help="with the base plans that may be reproduced"
     )
 

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QLabel, QLineEdit, QWidget
 
+from plan_editor.commands.churchyards import churchyard_names
 from plan_editor.commands.forms import read_date, read_number
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.follow import Follow
@@ -22,6 +23,7 @@ SIDE = 312
 
 LARGEST = "largest that fits"
 SMALLEST = "smallest that will do"
+ALL_CHURCHYARDS = "all of them"
 SCALES = ("100", "200", "250", "500", "1000")
 
 
@@ -33,6 +35,7 @@ class SheetsPanel(QWidget):
         self._desk = desk
         self.which = Choice(self)
         self._purpose = text(self, "", "soft")
+        self.churchyard = Choice(self)
         self.paper = Choice(self)
         self.scale = Choice(self)
         self.date = QLineEdit(date.today().isoformat(), self)  # noqa: DTZ011  # the user's own day
@@ -62,6 +65,7 @@ class SheetsPanel(QWidget):
         self.picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
         for field, name in (
             (self.which, "Sheet"),
+            (self.churchyard, "Churchyard"),
             (self.paper, "Paper"),
             (self.scale, "Scale"),
             (self.date, "Date"),
@@ -81,8 +85,9 @@ class SheetsPanel(QWidget):
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setSpacing(2 * STEP)
         grid.setColumnStretch(1, 1)
-        for line, field in enumerate((self.paper, self.scale, self.date, self.maker)):
-            label = text(fields, field.accessibleName(), "soft")
+        asked = (self.churchyard, self.paper, self.scale, self.date, self.maker)
+        self._labels = [text(fields, f.accessibleName(), "soft") for f in asked]
+        for line, (label, field) in enumerate(zip(self._labels, asked, strict=True)):
             label.setBuddy(field)
             grid.addWidget(label, line, 0)
             grid.addWidget(field, line, 1)
@@ -104,6 +109,7 @@ class SheetsPanel(QWidget):
         making.not_drawn.connect(self._say)
         self._follow = Follow(self, self._refresh, self._desk.session.document.changed)
         self.which.currentIndexChanged.connect(self._turn)
+        self.churchyard.currentIndexChanged.connect(self._turn)
         self.paper.currentIndexChanged.connect(self._turn)
         self.scale.currentIndexChanged.connect(self._turn)
         line = self.scale.lineEdit()
@@ -122,8 +128,25 @@ class SheetsPanel(QWidget):
 
     def _refresh(self) -> None:
         self._purpose.setText(self.sheet.purpose)
+        self._offer_churchyards()
         if (asked := self._asked()) is not None:
             self._desk.making.draw_sheet(self.sheet.name, asked, 2 * SIDE)
+
+    def _offer_churchyards(self) -> None:
+        """Offer each by itself, and all together; where there is but one, nothing is asked."""
+        names = churchyard_names(self._desk.session.document.plan)
+        offered = ("", *names) if len(names) > 1 else ("",)
+        there = [self.churchyard.itemData(n) for n in range(self.churchyard.count())]
+        if list(offered) != there:
+            chosen = self.churchyard.currentData()
+            blocked = self.churchyard.blockSignals(True)  # Qt's own setter
+            self.churchyard.clear()
+            for name in offered:
+                self.churchyard.addItem(name or ALL_CHURCHYARDS, name)
+            self.churchyard.setCurrentIndex(max(0, self.churchyard.findData(chosen)))
+            self.churchyard.blockSignals(blocked)
+        for part in (self._labels[0], self.churchyard):
+            part.setVisible(len(offered) > 1)
 
     def _asked(self) -> Asked | None:
         try:
@@ -135,6 +158,7 @@ class SheetsPanel(QWidget):
                 date=read_date(self.date.text().strip()),
                 maker=self.maker.text().strip(),
                 base_plans=self.under.isChecked(),
+                churchyard=self.churchyard.currentData() or "",
             )
         except PlanEditorError as error:
             self._say(str(error))
