@@ -246,6 +246,20 @@ def test_another_origin_of_the_same_system_changes_nothing() -> None:
     assert isclose(pair.moved.distance_m, 1.0)
 
 
+def test_another_origin_moves_no_grave_whose_outline_lies_on_half_a_millimetre() -> None:
+    # the outline is rounded to whole millimetres, up about one origin and down about the other
+    for n in range(40):
+        held = Rectangle(east=161.6305 + n / 7, north=9.4, width=1, length=2, bearing_deg=174.0)
+        held = replace(held, east=round(held.east, 3) + 0.0005)
+        before = GRAVE.on(held)
+        after = GRAVE.on(held.moved(99.877, 0.1))
+        other = replace(SEA, east=SEA.east - 99.877, north=SEA.north - 0.1)
+        found = compared(plan(before, grid=SEA), plan(after, grid=other))
+        assert found.changed == ()
+        shifted = GRAVE.on(held.moved(99.878, 0.1))
+        assert compared(plan(before, grid=SEA), plan(shifted, grid=other)).changed
+
+
 def test_places_are_compared_in_true_coordinates_of_another_system() -> None:
     # Irish Transverse Mercator of a place in the Irish Sea, from the British National Grid:
     # the way there is that of survey/grids, which is held against OSTN15's test points
