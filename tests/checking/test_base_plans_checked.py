@@ -56,8 +56,10 @@ def test_what_claims_less_than_half_the_doubt_of_the_fit_was_traced_on_another()
     under = old_plan(sd_m=0.3)
     graves = [grave_at(5, n, sd_m=0.1, on=under.id) for n in (5, 8)]
     (finding,) = found(STALE, (under, *graves))
-    assert finding.text.startswith("2 things, a grave among them, are kept as traced on it")
-    assert "0.30 m: it was placed anew without them" in finding.text
+    assert finding.text.startswith(
+        "2 things, a grave among them, are kept as traced on base plan 1962, but"
+    )
+    assert "0.30 m: it was placed anew since" in finding.text
     graves = [
         replace(g, basis=replace(g.basis, sd_m=sd))
         for g, sd in zip(graves, (0.2, None), strict=True)

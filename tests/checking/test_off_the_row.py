@@ -66,9 +66,17 @@ def test_what_is_off_by_less_than_10_cm_or_2_degrees_is_of_the_row() -> None:
     assert found(RULE, row(turned=2.0)) == ()
 
 
-def test_what_is_off_by_less_than_its_doubt_is_not_found_but_on_one_scan_it_is() -> None:
-    assert found(RULE, row(aside=0.4, sd_m=0.25)) == ()
+def test_one_less_sure_than_the_others_may_be_off_by_twice_its_doubt() -> None:
+    graves = row()
+    graves[3] = grave_at(0.4, 4.5, sd_m=0.25)
+    assert found(RULE, graves) == ()
+    graves[3] = grave_at(0.6, 4.5, sd_m=0.25)
+    assert len(found(RULE, graves)) == 1
+
+
+def test_how_sure_all_are_the_row_itself_tells() -> None:
     under = old_plan(sd_m=0.25)
+    assert len(found(RULE, row(aside=0.4, sd_m=0.25))) == 1
     assert len(found(RULE, [under, *row(aside=0.4, sd_m=0.25, on=under.id)])) == 1
 
 

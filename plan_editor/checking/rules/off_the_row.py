@@ -1,6 +1,7 @@
 """Graves out of line with their row, or turned against it, by more than their doubt."""
 
 from collections.abc import Iterator
+from math import sqrt
 from typing import Any
 
 import numpy as np
@@ -25,9 +26,9 @@ NAME = "off_the_row"
 RAGGED = 3.0
 """So many standard deviations of the row itself are still of the row."""
 
-LEAST_M = 0.15
+LEAST_M = 0.2
 LEAST_DEG = 3.0
-"""Less than this nobody sees: half a foot, and as much as a cord along the heads allows."""
+"""Less than this nobody sees: the breadth of a spade, and as much as a cord allows."""
 
 TIDIED = frozenset({Method.TRACED, Method.UNKNOWN, Method.COMPUTED})
 """What was not measured on the ground may be put in line; a measurement stands as it is."""
@@ -54,19 +55,29 @@ def _out_of(
     heads = np.array([row.axis.within(head_of(r)) for _, r in placed])
     turns = np.array([r.bearing_deg for _, r in placed]) - row.bearing_deg
     straight = straightness(heads[:, 0], heads[:, 1], (turns + 180.0) % 360.0 - 180.0)
+    usual = _usual_doubt(plan, items)
     for n, (item, place) in enumerate(placed):
-        told = _told(straight, n, _allowed(plan, item, place, straight))
+        doubt = sqrt(max(beside_sd(plan, item) ** 2 - usual**2, 0.0))
+        told = _told(straight, n, _allowed(doubt, place, straight))
         if told and item in judged:
             head = row.axis.at(float(heads[n, 0]), float(straight.line[n]))
             bearing = row.bearing_deg + float(straight.usual_turn[n])
             yield _finding(item, told, with_head_at(place, head, bearing))
 
 
-def _allowed(
-    plan: Plan, item: Item[Any], place: Rectangle, straight: Straightness
-) -> tuple[float, float]:
-    """Return how far aside and how far turned says nothing yet, in metres and degrees."""
-    doubt = beside_sd(plan, item)
+def _usual_doubt(plan: Plan, items: list[Item[Any]]) -> float:
+    return float(np.median([beside_sd(plan, i) for i in items]))
+
+
+def _allowed(doubt: float, place: Rectangle, straight: Straightness) -> tuple[float, float]:
+    """Return how far aside and how far turned says nothing yet, in metres and degrees.
+
+    Args:
+        doubt: by how much the grave is less sure than those beside it, in metres; how sure
+            they are beside one another, the row itself tells.
+        place: where it lies.
+        straight: how the row runs.
+    """
     return (
         max(SURE * doubt, RAGGED * straight.ragged_m, LEAST_M),
         max(SURE * turn_sd(doubt, place.length), RAGGED * straight.ragged_deg, LEAST_DEG),
@@ -111,10 +122,10 @@ RULE = Rule(
     title="Off the row",
     help=(
         "Graves of a row of five or more that stand aside from the line of their nearest six,"
-        " or are turned against them, by more than twice their standard deviation, three times"
-        " the raggedness of the row, 0.15 m or 3°. What was measured on the ground is not put"
-        " in line by a button. Also graves up to 1.5 m aside of such a row that has room for"
-        " them."
+        " or are turned against them, by more than three times the raggedness of the row, 0.2 m"
+        " or 3°; where one is less sure than the others, by more than twice that doubt. Also"
+        " graves up to 1.5 m aside of such a row that has room for them. What was measured on"
+        " the ground is not put in line by a button."
     ),
     source="Our own figures; rows are laid with a cord along the heads, by custom.",
     find=find,

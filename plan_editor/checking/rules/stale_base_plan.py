@@ -45,14 +45,14 @@ def find(plan: Plan) -> Iterator[Finding]:
 
 def _beyond(under: Item[BasePlanDetails], traced: list[Item[Any]]) -> Iterator[Finding]:
     if under.shape is None:
-        yield _finding(under, traced, "traced on it, but it is placed no longer")
+        yield _finding(under, traced, "though that is placed no longer")
         return
     shapes = np.array([i.shape for i in traced], dtype=object)
     paper = shapely.buffer(under.shape, BEYOND_M)
     shapely.prepare(paper)
     out = [traced[n] for n in np.flatnonzero(~shapely.covers(paper, shapes)).tolist()]
     if out:
-        words = "kept as traced on it, but beyond its edge: it was placed anew without them"
+        words = "but beyond its edge: one or the other was moved since"
         yield _finding(under, out, words)
 
 
@@ -62,8 +62,8 @@ def _too_sure(under: Item[BasePlanDetails], traced: list[Item[Any]]) -> Iterator
     sure = [i for i in traced if i.basis.sd_m is not None and i.basis.sd_m < TOO_SURE * now]
     if sure:
         words = (
-            "kept as traced on it with less than half the standard deviation that it has now,"
-            f" {now:.2f} m: it was placed anew without them"
+            f"but with less than half the standard deviation that it has now, {now:.2f} m: it"
+            " was placed anew since"
         )
         yield _finding(under, sure, words)
 
@@ -72,7 +72,7 @@ def _too_new(under: Item[BasePlanDetails], traced: list[Item[Any]]) -> Iterator[
     drawn = under.details.date
     later = [i for i in traced if drawn and _since(i)[: len(drawn)] > drawn]
     if later:
-        words = f"kept as traced on it, but newer than {drawn}, when it was drawn"
+        words = f"but newer than {drawn}, when that was drawn"
         yield _finding(under, later, words)
 
 
@@ -104,7 +104,7 @@ def _finding(under: Item[BasePlanDetails], items: list[Item[Any]], told: str) ->
         severity=Severity.DOUBT,
         items=(*(i.id for i in items), under.id),
         place=_place(items),
-        text=f"{_counted(items)} {told} ({within(under)}).",
+        text=f"{_counted(items)} kept as traced on {within(under)}, {told}.",
     )
 
 
