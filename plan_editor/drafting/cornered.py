@@ -83,6 +83,8 @@ class Cornered:
         places = piece.places
         if self.pieces and not apart(self.corners[-1], places[0]):
             places = places[1:]
+        if not places:
+            return self
         return replace(self, pieces=(*self.pieces, replace(piece, places=places)))
 
     @property

@@ -102,6 +102,13 @@ def test_an_area_has_straight_and_curved_sides():
     assert shape.area < 16 + 2 * pi
 
 
+def test_a_line_that_an_arc_brought_back_to_its_start_ends_with_a_second_click_there():
+    back = [press(0, 0), press(10, 0), take("arc"), press(12, 5), press(0, 0), press(0, 0)]
+    line = item(drawn(path.KIND, back, form=Form.LINE)).shape
+    assert line.is_ring
+    assert len(set(line.coords)) == len(line.coords) - 1
+
+
 def test_places_in_a_line_make_a_straight_side():
     straight = [press(0, 0), take("arc"), press(1, 0), press(2, 0), ENTER]
     assert list(item(drawn(fence.KIND, straight)).shape.coords) == [(0, 0), (2, 0)]
