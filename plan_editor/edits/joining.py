@@ -76,8 +76,8 @@ def _parting(plan: Plan, gap: Gap, form: Form) -> str:
     place = spot(plan, gap.place)
     if gap.metres == 0.0:
         return (
-            f"They meet in a single point at {place}, which is too little to be joined."
-            " Nothing was changed."
+            f"They have no edge in common: they meet at {place} only in a corner. Nothing was"
+            " changed. Reshape one of them to lie along the other first."
         )
     return (
         f"They do not touch: the nearest {what} lie {as_metres(gap.metres)} apart at {place}."

@@ -1,7 +1,7 @@
 """Lines and areas cut by a line, and areas cut out of one another.
 
-Nothing is rounded here: the parts share their new corners exactly, and rounding a corner, which
-is the same for both, keeps them together.
+Nothing is rounded to what the plan keeps: the parts share their new corners exactly, and
+rounding a corner, which is the same for both, keeps them together.
 """
 
 from collections.abc import Iterable, Sequence
@@ -19,6 +19,10 @@ DUST_M2 = 1e-4
 
 DUST_M = 0.01
 """The same of a line: shorter than a centimetre."""
+
+_FINEST_M = 1e-6
+"""Corners nearer than this are one while parts are found: lines that all but coincide would
+otherwise cross in places that floats cannot tell apart."""
 
 _OVER_M = 0.002
 """So far a cutting line is carried on: an end laid on an edge, rounded, may fall short."""
@@ -96,7 +100,7 @@ def _with_largest(
 
 def _area_parts(area: Polygon, cut: LineString) -> list[Polygon]:
     """Return the parts of one area; dust goes to the part that it has most edge with."""
-    noded = shapely.union_all([area.boundary, cut])
+    noded = shapely.union_all([area.boundary, cut], grid_size=_FINEST_M)
     faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(noded)))
     inside = [f for f in faces if area.contains(f.representative_point())]
     parts = [f for f in inside if f.area > DUST_M2]

@@ -90,13 +90,14 @@ def _repaired(shape: BaseGeometry) -> BaseGeometry | None:
 def _untied(shape: BaseGeometry) -> BaseGeometry | None:
     """Return an outline without its tiny loops.
 
-    Two rules tell what lies inside an outline that crosses itself: what it goes round an odd
-    number of times, and what it goes round at all. Where both give the same but for a tiny
-    area, and all but tiny pieces hang together as before, only one thing can be meant.
+    Two rules tell what lies inside an outline that crosses itself: what its lines enclose,
+    counted from outside in turn as ground and hole, and what it goes round. Where both give
+    the same but for a tiny area, and all but tiny pieces hang together as before, only one
+    thing can be meant.
     """
-    odd = shapely.make_valid(shape, method="linework")
+    in_turn = shapely.make_valid(shape, method="linework")
     round_it = shapely.make_valid(shape, method="structure", keep_collapsed=False)
-    if shapely.symmetric_difference(odd, round_it).area > TINY_M2:
+    if shapely.symmetric_difference(in_turn, round_it).area > TINY_M2:
         return None
     parts = [p for p in shapely.get_parts(round_it) if p.geom_type == "Polygon"]
     kept = [p for p in parts if p.area > TINY_M2]
