@@ -1,4 +1,4 @@
-"""A hand at the real window: clicks, draws, types and turns the wheel, and counts what it does."""
+"""A hand at the real window: it clicks, draws, types, turns the wheel, and counts."""
 
 from dataclasses import dataclass
 
@@ -89,7 +89,7 @@ class CountedHand:
             Qt.MouseButton.NoButton,
             PLAIN,
             Qt.ScrollPhase.NoScrollPhase,
-            False,  # noqa: FBT003  # Qt's own order: not inverted
+            False,  # not inverted
         )
         QApplication.sendEvent(self.canvas.viewport(), event)
         self.effort.notches += 1

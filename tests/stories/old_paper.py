@@ -1,4 +1,4 @@
-"""The old plan of the sample as somebody sees it who traces: where ink is, and where a hand clicks.
+"""The old plan of the sample as somebody sees it who traces: its ink, and where a hand clicks.
 
 The eye looks at the picture alone: it is told what stands there, and finds where that is inked.
 """
@@ -25,7 +25,7 @@ PAPER_PX = 24
 """So far round a place the paper is looked at."""
 
 ASTRAY_PX = 6.0
-"""A thing is drawn so far at most from where it truly is: chain, staff and pen were not exact."""
+"""So far at most a thing is drawn from where it is: chain, staff and pen were not exact."""
 
 ERROR_PX = 2.0
 """A click lands up to so much beside what was meant, each way, evenly spread."""
@@ -47,7 +47,7 @@ class OldPaper:
     @cached_property
     def slips(self) -> Random:
         """What a hand misses by."""
-        return Random(f"slips {self.seed}")
+        return Random(f"slips {self.seed}")  # noqa: S311  # no secret
 
     def is_inked(self, right: int, down: int) -> bool:
         """Return whether a pixel is inked."""
@@ -80,9 +80,9 @@ class OldPaper:
         return right + slip(-ERROR_PX, ERROR_PX), down + slip(-ERROR_PX, ERROR_PX)
 
     def corners(self, truth: Rectangle) -> Numbers:
-        """Return where the corners of a rectangle are drawn, in pixels: where its sides are dark.
+        """Return where the corners of a rectangle are drawn, in pixels.
 
-        It was drawn near where it truly is; the eye shifts the outline over the ink.
+        It was drawn near where it truly is: the eye shifts its outline until that is darkest.
         """
         there = pixels(truth.corners())
         sides = _along(there)

@@ -2,8 +2,9 @@
 
 By hand, under a virtual screen or without one (``QT_QPA_PLATFORM=offscreen``)::
 
-    PYTHONPATH=sample_plans:tests/stories python -m tests.stories.tracing [--seed N]
+    PYTHONPATH=sample_plans:tests/stories python -m tests.stories.tracing [--seed N] [--by-hand]
 
+With ``--by-hand`` every grave is drawn by three clicks, without proposals.
 Everything but the old plan and the marks is taken off a copy of the sample first. The script
 clicks where the scan is inked, up to 2 pixels beside it, by real events of mouse and keys; it
 knows where the truth lies in the scan, as a user sees it there.
@@ -52,19 +53,32 @@ def on_the_scan() -> list[Space]:
     return [s for s in spaces() if s.in_1962]
 
 
-def trace_graves(
-    window: PlanWindow, seed: int, *, most: int = 1_000_000
-) -> tuple[GraveTracer, Effort]:
-    """Trace the graves; return who did it, with what the examples took."""
+def begun(window: PlanWindow, seed: int) -> GraveTracer:
+    """Return who traces, sitting before the window."""
     window.resize(*SIZE)
     window.go("trace")
     tracer = GraveTracer(window, OldPaper(sample("harrowmere-1962.jpg"), seed), on_the_scan())
     wait_until(lambda: tracer.hand.canvas.width() > SIZE[0] // 2)
+    return tracer
+
+
+def trace_graves(tracer: GraveTracer) -> Effort:
+    """Trace the graves as fast as it goes; return what the examples took."""
     tracer.one_by_one(first_examples(tracer.graves))
     examples = copy(tracer.hand.effort)
     tracer.look_for_graves()
-    tracer.go_through(most)
-    return tracer, examples
+    tracer.go_through()
+    missing = [s for s in tracer.graves if s.number not in tracer.done]
+    tracer.told.append(f"not proposed, drawn by hand: {len(missing)}")
+    if missing:
+        tracer.one_by_one(missing)
+    return examples
+
+
+def trace_by_hand(tracer: GraveTracer, graves: Sequence[Space]) -> Effort:
+    """Trace graves by three clicks each; none is an example."""
+    tracer.one_by_one(graves)
+    return Effort()
 
 
 def figures_of(tracer: GraveTracer, wanted: Sequence[Space]) -> Figures:
@@ -72,17 +86,18 @@ def figures_of(tracer: GraveTracer, wanted: Sequence[Space]) -> Figures:
     return compared(tracer.session.document.plan, wanted)
 
 
-def _trace(seed: int, folder: Path, qt: QApplication) -> int:
+def _trace(folder: Path, qt: QApplication, *, seed: int, by_hand: bool) -> int:
     plan = folder / "harrowmere.gpkg"
     untraced(plan)
     house = Application(qt)
     house.start([str(plan)])
     window = house.windows[-1]
     wait_until(lambda: not window.background.title)
-    tracer, examples = trace_graves(window, seed)
+    tracer = begun(window, seed)
+    examples = trace_by_hand(tracer, tracer.graves) if by_hand else trace_graves(tracer)
     figures = figures_of(tracer, tracer.graves)
     sys.stdout.write(f"seed {seed}\n{table(figures, examples, tracer.hand.effort)}\n")
-    sys.stdout.write("\n".join(tracer.told) + "\n")
+    sys.stdout.write("\n".join((*tracer.told, "")))
     window.saving.save()
     wait_until(lambda: not window.background.title)
     house.quit()
@@ -93,11 +108,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Trace it, and say how well that went."""
     told = argparse.ArgumentParser(description=__doc__)
     told.add_argument("--seed", type=int, default=1)
-    seed = told.parse_args(arguments).seed
+    told.add_argument("--by-hand", action="store_true")
+    given = told.parse_args(arguments)
     with tempfile.TemporaryDirectory() as home:
         for name in ("STATE", "CACHE", "CONFIG", "DATA"):
             os.environ[f"XDG_{name}_HOME"] = home
-        return _trace(seed, Path(home), QApplication(sys.argv[:1]))
+        qt = QApplication(sys.argv[:1])
+        return _trace(Path(home), qt, seed=given.seed, by_hand=given.by_hand)
 
 
 if __name__ == "__main__":

@@ -1,14 +1,13 @@
-"""Tracing graves as a user would: a few corner by corner, the rest as the scan proposes them."""
+"""Tracing graves as a user would: a few by three clicks, the rest as the scan proposes."""
 
 import time
 from collections.abc import Callable, Iterable, Sequence
-from math import hypot
 from typing import Any
 
 import numpy as np
 from counted_hand import CountedHand
 from graves import Space
-from old_paper import OldPaper, pixels
+from old_paper import OldPaper
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 from shapely import Polygon, STRtree
@@ -107,10 +106,10 @@ class GraveTracer:
         self.told.append(section.said.text())
         self.hand.push(section.go)
 
-    def go_through(self, most: int = 1_000_000) -> None:
-        """Go through what was found, until nothing is left or enough graves are drawn."""
+    def go_through(self) -> None:
+        """Go through what was found, until nothing is left."""
         meant = self._meant(self.session.proposals)
-        while self.course.at is not None and len(self.done) < most:
+        while self.course.at is not None:
             self._one_step(meant)
         self.hand.press(Qt.Key.Key_Escape)
 
@@ -225,17 +224,3 @@ def wait_until(true: Callable[[], bool]) -> None:
         assert time.monotonic() < end, "it did not come about"
         QApplication.processEvents()
         time.sleep(0.005)
-
-
-def misses(rectangle: Rectangle, truth: Rectangle) -> list[tuple[float, float]]:
-    """Return by how much each corner is missed, east and north, in metres."""
-    pairs = zip(rectangle.corners(), truth.corners(), strict=True)
-    return [(e - e0, n - n0) for (e, n), (e0, n0) in pairs]
-
-
-def far(miss: tuple[float, float]) -> float:
-    """Return how far that is."""
-    return hypot(*miss)
-
-
-__all__ = ["GraveTracer", "far", "first_examples", "misses", "pixels", "wait_until"]
