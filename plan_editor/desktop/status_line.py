@@ -23,7 +23,7 @@ class StatusLine(QWidget):
         self._place = text(self, "", "")
         self._caught = text(self, "", "figure")
         self.shown = button(self, "showing", self.list_asked.emit, "link")
-        self._title, self._left_out = "", 0
+        self._title, self._left_out, self._things_out = "", 0, 0
         self._scale = text(self, "", "")
         self._work = text(self, "", "soft")
         self._progress = QProgressBar(self)
@@ -45,6 +45,7 @@ class StatusLine(QWidget):
     def show_left_out(self, showing: Showing) -> None:
         """Show that not all of the plan is shown."""
         self._left_out = len(showing.kinds) + len(showing.states)
+        self._things_out = len(showing.things)
         self._say_shown()
 
     @property
@@ -55,7 +56,8 @@ class StatusLine(QWidget):
     def _say_shown(self) -> None:
         left_out = f", {self._left_out} sorts left out" if self._left_out > 1 else ""
         left_out = ", 1 sort left out" if self._left_out == 1 else left_out
-        self.shown.setText(f"showing: {self._title}{left_out}")
+        things = f", {self._things_out} things elsewhere left out" if self._things_out else ""
+        self.shown.setText(f"showing: {self._title}{left_out}{things}")
 
     def show_scale(self, scale: str) -> None:
         """Show the scale of the ground on the screen."""

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Any
 
-from plan_editor.plan.item import Item, Status
+from plan_editor.plan.item import Item, ItemId, Status
 from plan_editor.plan.kind import Detail, Kind
 
 STATUS = "status"
@@ -42,14 +42,16 @@ class Showing:
     Args:
         kinds: the names of kinds that are left out whole.
         states: states that are left out.
+        things: single things that are left out for now; that is not kept with the others.
     """
 
     kinds: frozenset[str] = frozenset()
     states: frozenset[State] = frozenset()
+    things: frozenset[ItemId] = frozenset()
 
     def shows(self, item: Item[Any]) -> bool:
         """Return whether an item is shown."""
-        if item.kind.name in self.kinds:
+        if item.kind.name in self.kinds or item.id in self.things:
             return False
         return not self.states or not any(state.fits(item) for state in self.states)
 

@@ -70,6 +70,11 @@ def churchyards(plan: Plan) -> tuple[Piece, ...]:
     return _pieces(plan, boundary.KIND)
 
 
+def is_piece(item: Item[Any]) -> bool:
+    """Return whether an item is a section of the ground, or a boundary that is an area."""
+    return item.kind in (section.KIND, boundary.KIND) and item.form is Form.AREA
+
+
 def section_of(plan: Plan, item: ItemId) -> ItemId | None:
     """Return the section of the ground in which something lies; None of what lies in none."""
     return _place_of(plan, item, section.KIND)
