@@ -9,10 +9,9 @@ from plan_editor.edits.numbering import going_on, rule_from
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.geometry.ranks import head_of
 from plan_editor.ground.proposal_rows import ProposedRow, numbers_before
-from plan_editor.ground.proposals import Proposal, new_proposals
-from plan_editor.kinds import grave
+from plan_editor.ground.proposals import Proposal, kind_proposed, new_proposals
 from plan_editor.plan.item import Item
-from plan_editor.plan.kind import Kind, kind_named
+from plan_editor.plan.kind import Kind
 from plan_editor.plan.plan import Plan
 
 
@@ -45,8 +44,7 @@ class Course:
     @property
     def kind(self) -> Kind:
         """What they would be."""
-        found = kind_named(self.rows[0][0].kind) if self.rows else None
-        return found or grave.KIND
+        return kind_proposed(self.rows[0][0] if self.rows else None)
 
     @property
     def open(self) -> tuple[Proposal, ...]:

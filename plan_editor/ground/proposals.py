@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 from plan_editor.geometry.outlines import Rectangle, outlines
 from plan_editor.kinds import grave
 from plan_editor.plan.item import ItemId
-from plan_editor.plan.kind import Kind
+from plan_editor.plan.kind import Kind, kind_named
 from plan_editor.plan.plan import Plan
 from plan_editor.scans.sought import Size, Sought, Span
 
@@ -49,6 +49,12 @@ class Proposal:
     score: float
     base_plan: ItemId
     kind: str = grave.KIND.name
+
+
+def kind_proposed(proposal: Proposal | None) -> Kind:
+    """Return what a proposal would be drawn as; a grave where nobody said otherwise."""
+    found = kind_named(proposal.kind) if proposal is not None else None
+    return found or grave.KIND
 
 
 def learnt(plan: Plan, base_plan: ItemId, kind: Kind = grave.KIND) -> Sought:
