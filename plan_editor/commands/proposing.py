@@ -18,7 +18,7 @@ from plan_editor.plan.item import Basis, Item, ItemId, new_item
 from plan_editor.plan.kind import Kind, kind_named, kinds
 from plan_editor.plan.media import Kept
 from plan_editor.plan.plan import Plan
-from plan_editor.scans.finding import rectangles_in
+from plan_editor.scans.finding import Found, rectangles_in
 from plan_editor.scans.shelf import Cancelled, Progress
 
 GRAVE = "grave"
@@ -62,10 +62,7 @@ def propose(  # noqa: PLR0913  # three, and what is rarely wanted
         progress=progress,
         cancelled=cancelled,
     )
-    proposals = (
-        Proposal(rectangle=f.rectangle, score=f.score, base_plan=base_plan, kind=wanted.name)
-        for f in found or ()
-    )
+    proposals = (_proposal(f, base_plan, wanted) for f in found or ())
     return new_proposals(proposals, plan, wanted)
 
 
@@ -167,6 +164,12 @@ def scan_named(plan: Plan, name: str) -> ItemId:
         CannotUse: none or several bear it, it is a drawing, or it is not placed.
     """
     return _laid_scan(plan, base_plan_named(plan, name).item).item
+
+
+def _proposal(found: Found, base_plan: ItemId, kind: Kind) -> Proposal:
+    return Proposal(
+        rectangle=found.rectangle, score=found.score, base_plan=base_plan, kind=kind.name
+    )
 
 
 def _laid_scan(plan: Plan, base_plan: ItemId) -> Laid:

@@ -23,8 +23,8 @@ from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
 
-STRETCH = "Draw the end to where it belongs on the old plan; the graves go along"
-CARRY_ON = "Draw the end out: further graves follow at the row's pitch"
+STRETCH = "Draw the end to where it belongs on the old plan; all of it goes along"
+CARRY_ON = "Draw the end out: further ones follow at the row's pitch"
 MORE = "more"
 
 
@@ -88,7 +88,7 @@ class Held:
             origin=row.start if self.at_end else row.end,
             toward=row.end if self.at_end else row.start,
             offers=(Offer(name=MORE, title="Carry on", key="G", on=self.more),),
-            blanks=(Blank(name="further", title="Further graves", example="3"),),
+            blanks=(Blank(name="further", title="Further ones", example="3"),),
             chosen=Chosen(ids=row.ids) if not self.drawn else None,
         )
 
@@ -105,7 +105,7 @@ class Held:
             return (), ()  # the ends lie too close; what is refused is said once it is let go
         way = hypot(end[0] - start[0], end[1] - start[1])
         shapes = (*outlines(places), LineString([start, end]))
-        return shapes, (f"{len(places)} graves on {length(way)}",)
+        return shapes, (f"{called_on(plan, row.ids)} on {length(way)}",)
 
     def _wanted(self, row: Row, here: Place) -> int:
         """Return how many further graves reach to a place."""
@@ -128,7 +128,7 @@ class Held:
     def _filled(self, pointer: Pointer, plan: Plan, row: Row, here: Place) -> Answer:
         count = typed_count(dict(pointer.filled).get("further", ""), MOST)
         if count is None:
-            wrong = f"Type a whole number from 1 to {MOST}: so many further graves"
+            wrong = f"Type a whole number from 1 to {MOST}: so many further ones"
             return replace(self.showing(plan, row, here), prompt=wrong)
         return self._carried_on(plan, row, count)
 

@@ -34,9 +34,10 @@ class Circle:
         """
         begin = 0.0 if first is None else _angle(self.middle, first)
         count = max(8, ceil(2 * pi / _step(self.radius)))
-        return tuple(self._at(begin + 2 * pi * n / count) for n in range(count))
+        return tuple(self.at(begin + 2 * pi * n / count) for n in range(count))
 
-    def _at(self, angle: float) -> Place:
+    def at(self, angle: float) -> Place:
+        """Return the place on it at an angle about its middle, anticlockwise from east."""
         return (
             self.middle[0] + self.radius * cos(angle),
             self.middle[1] + self.radius * sin(angle),
@@ -79,8 +80,7 @@ class Arc:
         """
         count = max(2, ceil(abs(self.sweep) / _step(self.circle.radius)))
         between = tuple(
-            self.circle._at(self.begin + self.sweep * n / count)  # noqa: SLF001
-            for n in range(1, count)
+            self.circle.at(self.begin + self.sweep * n / count) for n in range(1, count)
         )
         return (*between, self.end)
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from shapely import LineString
@@ -10,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from plan_editor.geometry.nearby import Box
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.geometry.snapping import Snap, SnapKind, snap
-from plan_editor.plan.item import ItemId
+from plan_editor.plan.item import Item, ItemId
 from plan_editor.session import Session
 from plan_editor.survey.grids.grid import LOCAL
 
@@ -90,15 +91,8 @@ def placed(
         place: where the pointer is.
         reach: metres within which something is caught.
     """
-    items = session.document.plan.items
-    near = session.document.index.boxes.near(place.east, place.north, reach)
-    seen = map(items.__getitem__, near)
     # the edge of a scan is no place on the ground
-    found = [
-        i
-        for i in seen
-        if i.kind.name in shown and not i.kind.pinned and session.showing.shows(i)
-    ]
+    found = [i for i in _seen(session, shown, place, reach) if not i.kind.pinned]
     if len(found) + len(beneath.drawn) > MOST_CAUGHT:
         return place
     shapes = [*(i.shape for i in found if i.shape is not None), *beneath.drawn]
@@ -120,16 +114,22 @@ def placed(
 
 def heads(session: Session, shown: frozenset[str], place: Place) -> list[Axis]:
     """Return the head and foot lines of the graves near a place, led on both ways."""
-    items = session.document.plan.items
-    near = session.document.index.boxes.near(place.east, place.north, HEADS_M)
-    seen = map(items.__getitem__, near)
-    found = [i for i in seen if i.kind.name in shown and session.showing.shows(i)]
     return [
         Axis(line=line, on="in line with", name=f"{what} of {item.called()}")
-        for item in found
+        for item in _seen(session, shown, place, HEADS_M)
         if item.rectangle is not None and item.kind.look.head_bar
         for what, line in _led_on(item.rectangle)
     ]
+
+
+def _seen(
+    session: Session, shown: frozenset[str], place: Place, reach: float
+) -> Iterator[Item[Any]]:
+    """Return what can be seen of which the box is within so many metres of a place."""
+    items = session.document.plan.items
+    near = session.document.index.boxes.near(place.east, place.north, reach)
+    found = map(items.__getitem__, near)
+    return (i for i in found if i.kind.name in shown and session.showing.shows(i))
 
 
 def _led_on(rectangle: Rectangle) -> Iterator[tuple[str, LineString]]:
