@@ -25,6 +25,7 @@ from old_paper import OldPaper
 from PySide6.QtWidgets import QApplication
 from traced_figures import Figures, compared, table
 from tracing_graves import GraveTracer, first_examples, wait_until
+from tracing_things import trace_things
 
 from plan_editor.desktop.app import Application
 from plan_editor.desktop.window import PlanWindow
@@ -97,7 +98,8 @@ def _trace(folder: Path, qt: QApplication, *, seed: int, by_hand: bool) -> int:
     examples = trace_by_hand(tracer, tracer.graves) if by_hand else trace_graves(tracer)
     figures = figures_of(tracer, tracer.graves)
     sys.stdout.write(f"seed {seed}\n{table(figures, examples, tracer.hand.effort)}\n")
-    sys.stdout.write("\n".join((*tracer.told, "")))
+    things = () if by_hand else trace_things(tracer)
+    sys.stdout.write("\n".join((*tracer.told, *things, "")))
     window.saving.save()
     wait_until(lambda: not window.background.title)
     house.quit()

@@ -96,10 +96,10 @@ class Proposals(QWidget):
         for field in (self.scans, self.kinds):
             self._labelled(field, lines)
         lines.addWidget(text(self._inside, LEARNT, "soft"))
-        for part in (self.look, self.progress, self.stop, self.said):
+        for part in (self.look, self.progress, self.stop, self.said, self.go):
             lines.addWidget(part)
         self._labelled(self.least, lines)
-        for part in (self._fault, self.go, self.accept):
+        for part in (self._fault, self.accept):
             lines.addWidget(part)
         lines.addWidget(text(self._inside, CAUTION, "caution"))
         over_all = column(self, space=2 * STEP)

@@ -36,7 +36,7 @@ from plan_editor.plan.plan import Plan
 
 NONE = "Nothing waits: look for graves under Found in the scan first"
 ALL = "All have been gone through; Backspace goes back, Esc puts the tool down"
-THIS = "Enter draws it, L leaves it out; draw its corners and sides to set it right"
+THIS = "Enter draws it, L leaves it out; pull its corners and sides to set it right"
 LEFT = "It was left out; Enter draws it all the same, L goes on"
 PUT = "Let go or click where it belongs"
 
@@ -149,7 +149,7 @@ class Through:
         course = self.course
         score = f"score {course.at.score:.2f}" if course.at is not None else ""
         its_row = f"{len(course.its_row())} in its row"
-        return (*sizes(rectangle), score, its_row, f"{len(course.open)} to go")
+        return (*sizes(rectangle)[:2], score, its_row, f"{len(course.open)} to go")
 
 
 class Part(Enum):
