@@ -269,7 +269,7 @@ def _size(text: str) -> tuple[float, float]:
 def _side(text: str) -> float:
     length = metres(text)
     if not 0.05 <= length <= LONGEST_M:
-        raise ValueError(f"“{text}” is no such size. Type from 5 cm to {LONGEST_M:g} m.")
+        raise ValueError(f"“{text}” is no size here. Type from 5 cm to {LONGEST_M:g} m.")
     return length
 
 
