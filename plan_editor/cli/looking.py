@@ -9,6 +9,7 @@ import shapely
 from shapely.affinity import translate
 
 from plan_editor.cli.dates import day
+from plan_editor.cli.pieces import piece_facts, piece_table
 from plan_editor.cli.table import columns
 from plan_editor.cli.verb import Said
 from plan_editor.commands.frame import GridTold, grid_told
@@ -18,6 +19,7 @@ from plan_editor.ground.base_plans import Listed, listed
 from plan_editor.ground.clearance import KeptFrom, Zone, zones
 from plan_editor.ground.measures import Measure, extent, measures
 from plan_editor.ground.rules import Purpose
+from plan_editor.ground.sections import churchyards, sections
 from plan_editor.plan.plan import Plan
 from plan_editor.records.safety import standings
 from plan_editor.storage.log import Line
@@ -52,6 +54,8 @@ def show(asked: Namespace) -> Said:
         "extent": corners,
         "items": sum(m.count for m in found),
         "kinds": {m.kind.name: _measured(m) for m in found},
+        "churchyards": piece_facts(churchyards(plan)),
+        "sections": piece_facts(sections(plan)),
         "basis": _BASIS,
         "remarks": list(file.remarks),
     }
@@ -150,12 +154,15 @@ def _shown(
         (m.kind.plural, str(m.count), _figure(m.area_m2), _figure(m.length_m)) for m in found
     ]
     table = columns((("", "count", "area m2", "length m"), *rows)) if rows else ""
+    pieces = filter(None, (piece_table(plan),))
     lines = [
         plan.name,
         f"Coordinate system: {plan.grid.crs}; {where}",
         f"{grid.scale} {grid.north}".strip(),
     ]
-    return "\n".join((*lines, "", table, "", _BASIS) if rows else lines)
+    return "\n".join(
+        (*lines, "", table, "", *(f"{p}\n" for p in pieces), _BASIS) if rows else lines
+    )
 
 
 def _figure(number: float) -> str:

@@ -40,7 +40,7 @@ class PieceLine:
     Args:
         item: its boundary or section.
         name: what it is called; parts of sections stand a little to the right.
-        graves, free, ashes, stones: how many lie in it.
+        graves, free, ashes: how many lie in it.
     """
 
     item: ItemId
@@ -48,7 +48,6 @@ class PieceLine:
     graves: str
     free: str
     ashes: str
-    stones: str
 
 
 def piece_lines(plan: Plan) -> tuple[PieceLine, ...]:
@@ -142,7 +141,6 @@ def _line(piece: Piece, name: str, deep: int) -> PieceLine:
         graves=thousands(piece.all_graves),
         free=thousands(free),
         ashes=thousands(piece.ashes_plots),
-        stones=thousands(piece.memorials),
     )
 
 

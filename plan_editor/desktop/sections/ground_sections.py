@@ -40,9 +40,9 @@ class GroundSections(QWidget):
         self._desk = desk
         self._session = desk.session
         self._empty = text(self, EMPTY, "soft")
-        heads = ("Section", "Graves", "Free", "Ashes", "Stones")
+        heads = ("Section", "Graves", "Free", "Ashes")
         self.table = ItemTable("Sections of ground", heads, self)
-        self.table.narrow(1, 2, 3, 4)
+        self.table.narrow(1, 2, 3)
         self.table.setFixedHeight(HEIGHT)
         self.figures = Figures("In this section", self)
         self.only = button(self, "Show only this section", self._only)
@@ -105,7 +105,7 @@ class GroundSections(QWidget):
 
 
 def _cells(line: PieceLine) -> tuple[str, ...]:
-    return line.name, line.graves, line.free, line.ashes, line.stones
+    return line.name, line.graves, line.free, line.ashes
 
 
 SECTION = Section(
