@@ -87,12 +87,12 @@ def test_what_was_traced_on_a_plan_that_is_placed_no_longer_is_told() -> None:
     assert "placed no longer" in finding.text
 
 
-@pytest.mark.parametrize("source", ["Plan of 1962", ""])
+@pytest.mark.parametrize("source", ["Plan of 1962", "Plan\nof 1962", ""])
 def test_what_was_traced_on_something_that_is_gone_is_remarked(source: str) -> None:
     one = grave_at(5, 5, "A 1")
     one = replace(one, basis=replace(one.basis, source=source))
     (finding,) = found(STALE, (one,))
-    assert (source or "not named") in finding.text
+    assert ("Plan of 1962" if source else "not named") in finding.text
     assert finding.severity is Severity.REMARK
 
 

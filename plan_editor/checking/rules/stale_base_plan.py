@@ -83,7 +83,7 @@ def _since(item: Item[Any]) -> str:
 def _gone(traced: Iterable[Item[Any]]) -> Iterator[Finding]:
     by_source: dict[str, list[Item[Any]]] = {}
     for item in traced:
-        by_source.setdefault(item.basis.source, []).append(item)
+        by_source.setdefault(" ".join(item.basis.source.split()), []).append(item)
     for source, items in by_source.items():
         called = f"“{source}”" if source else "something that is not named"
         yield Finding(
