@@ -2,7 +2,7 @@
 
 import os
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -35,6 +35,12 @@ def waiting_for(flag: str) -> str:
     while not Path(flag).exists():
         time.sleep(0.01)  # it waits for a file in another process, not for a time
     return flag
+
+
+def by_halves(number: int, progress: Callable[[float], None]) -> int:
+    for share in (0.0, 0.5, 1.0):
+        progress(share)
+    return 2 * number
 
 
 class Heard:
@@ -143,3 +149,15 @@ def test_what_may_not_be_stopped_goes_on_to_its_end(
     assert background.title == "Working"
     flag.touch()
     qtbot.waitUntil(lambda: heard.values == [str(flag)])
+
+
+@pytest.mark.parametrize("beside", ["in_process", "in_thread"])
+def test_work_tells_the_share_that_is_done_before_its_answer(
+    qtbot: QtBot, background: Background, beside: str
+) -> None:
+    heard, told = Heard(), []
+    getattr(background, beside)(replace(heard.work(by_halves, 4), told=told.append))
+    assert background.goes_on("it")
+    qtbot.waitUntil(lambda: heard.values == [8])
+    assert told == [0.0, 0.5, 1.0]
+    assert not background.goes_on("it")

@@ -221,13 +221,11 @@ class Held:
 
     def _at(self, here: Place) -> Rectangle:
         part, which = self.grip
-        match part:
-            case Part.CORNER:
-                return corner_moved(self.before, which, here)
-            case Part.SIDE:
-                return side_moved(self.before, which, here)
-            case Part.WHOLE:
-                return self.before.moved(here[0] - self.start[0], here[1] - self.start[1])
+        if part is Part.CORNER:
+            return corner_moved(self.before, which, here)
+        if part is Part.SIDE:
+            return side_moved(self.before, which, here)
+        return self.before.moved(here[0] - self.start[0], here[1] - self.start[1])
 
 
 def _grip(rectangle: Rectangle, here: Place, reach: float) -> Grip | None:
