@@ -81,9 +81,7 @@ class Held:
         return (Point(corners[0 if self.at_start else -1]),)
 
     def _brought(self, plan: Plan, to: ItemId, pointer: Pointer) -> LineString | None:
-        line, other = plan.items[self.id].shape, plan.items[to].shape
-        if line is None or other is None:
-            return None
+        line, other = (s for i in (self.id, to) if (s := plan.items[i].shape) is not None)
         near = pointer.east, pointer.north
         return brought_to(line, other, at_start=self.at_start, near=near)
 
