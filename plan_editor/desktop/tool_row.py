@@ -13,7 +13,10 @@ from plan_editor.session import Session
 
 
 class ToolRow(QWidget):
-    """A button for each tool that the job brings; the one in hand is down."""
+    """A button for each tool that the job brings; the one in hand is down.
+
+    A tool in hand that the job does not bring stands there too, for as long.
+    """
 
     def __init__(self, session: Session, palette: Palette, parent: QWidget) -> None:
         super().__init__(parent)
@@ -33,7 +36,8 @@ class ToolRow(QWidget):
     def show_job(self, job: str) -> None:
         """Show the tools of a job."""
         self._job = job
-        brought = [t for t in tools() if job in t.jobs and not t.draws]
+        in_hand = self._session.button.name
+        brought = [t for t in tools() if (job in t.jobs or t.name == in_hand) and not t.draws]
         self.buttons = {t.name: self._made(t) for t in brought}
         self._mark()
         self.row.show_buttons(tuple(self.buttons.values()))
@@ -66,9 +70,17 @@ class ToolRow(QWidget):
 
     def _follow(self, answer: Answer) -> None:
         del answer
-        if self._session.button.name != self._down:
+        in_hand, before = self._session.button, self._down
+        if in_hand.name == before:
+            return
+        if self._is_guest(in_hand.name) or self._is_guest(before):
+            self.show_job(self._job)
+        else:
             self._mark()
             self.row.fold()
+
+    def _is_guest(self, name: str) -> bool:
+        return any(t.name == name and self._job not in t.jobs and not t.draws for t in tools())
 
     def _mark(self) -> None:
         self._down = self._session.button.name

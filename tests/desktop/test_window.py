@@ -16,6 +16,7 @@ from scripted import Script
 from plan_editor.desktop.app import Application
 from plan_editor.desktop.jobs import jobs
 from plan_editor.desktop.window import PlanWindow
+from plan_editor.drafting.tool import tools
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import kind_named
 from plan_editor.plan.plan import Plan
@@ -345,3 +346,18 @@ def test_what_is_typed_goes_to_what_was_chosen_then_and_not_to_what_is_chosen_ne
     qtbot.keyClicks(height, "tall")
     window.session.choose(())
     assert window.notice.words.endswith("Tree is as it was.")
+
+
+def test_a_tool_in_hand_stands_above_the_ground_in_a_job_that_does_not_bring_it(
+    window: PlanWindow,
+) -> None:
+    assert window.body is not None
+    window.go("trace")
+    window.session.take_up(next(t for t in tools() if t.name == "row"))
+    window.go("records")
+    buttons = window.body.ground.tools.buttons
+    assert buttons["row"].isChecked()
+    window.session.put_down()
+    buttons = window.body.ground.tools.buttons
+    assert "row" not in buttons
+    assert buttons["select"].isChecked()

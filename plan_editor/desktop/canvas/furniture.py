@@ -29,6 +29,9 @@ NEAR = 48
 MOST_ACROSS = 0.6
 """The prompt takes at most so much of the width of the ground, and more lines instead."""
 
+BETWEEN = "  "
+"""What stands between the words of a prompt and the figures that go with it."""
+
 PLATE = 0.88
 """How much of the ground the plate under it covers."""
 
@@ -151,6 +154,7 @@ class Prompt(Glass):
         super().__init__(parent, palette)
         self._ground = parent
         self._words = ""
+        self._laid = ""
 
     def say(self, words: str) -> None:
         """Show a line, or nothing."""
@@ -163,14 +167,34 @@ class Prompt(Glass):
         self.fit()
 
     def fit(self) -> None:
-        """Be as large as the line needs, in the room that there is."""
-        most = max(int(self._ground.width() * MOST_ACROSS), BAR[0])
-        room = QRect(0, 0, most, self._ground.height())
-        taken = self.fontMetrics().boundingRect(room, WRAPPED, self._words)
+        """Be as large as the line needs, in the room that there is beside the scale bar.
+
+        Where one line is too long, the figures stand under the words and not torn between.
+        """
+        across = self._ground.width()
+        most = max(min(int(across * MOST_ACROSS), across - BAR[0] - 5 * MARGIN), BAR[0])
+        letters = self.fontMetrics()
+        fits = letters.horizontalAdvance(self._words) <= most
+        self._laid = self._words if fits else self._words.replace(BETWEEN, "\n", 1)
+        taken = self._evenly(self._taken(most))
         size = QSize(taken.width() + 2 * MARGIN, taken.height() + MARGIN)
         if size != self.size():
             self.resize(size)
             self.redraw()
+
+    def _taken(self, across: int) -> QRect:
+        room = QRect(0, 0, across, self._ground.height())
+        return self.fontMetrics().boundingRect(room, WRAPPED, self._laid)
+
+    def _evenly(self, widest: QRect) -> QRect:
+        """Return the narrowest that has no more lines: no word stands alone on the last."""
+        narrower = map(self._taken, range(BAR[0], widest.width(), MARGIN))
+        fitting = (
+            taken
+            for taken in narrower
+            if taken.height() <= widest.height() and taken.width() <= widest.width()
+        )
+        return next(fitting, widest)
 
     @override
     def draw(self, painter: QPainter) -> None:
@@ -178,4 +202,5 @@ class Prompt(Glass):
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRoundedRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5), 4, 4)
         painter.setPen(QColor(self.colours.ink))
-        painter.drawText(self.rect(), WRAPPED, self._words)
+        words = self.rect().adjusted(MARGIN, 0, -MARGIN, 0)
+        painter.drawText(words, WRAPPED, self._laid)

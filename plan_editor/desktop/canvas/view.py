@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
 from plan_editor.desktop.canvas.base_plan_item import Under
+from plan_editor.desktop.canvas.furniture import BETWEEN
 from plan_editor.desktop.canvas.grip import Grip
 from plan_editor.desktop.canvas.hand import Hand
 from plan_editor.desktop.canvas.key_hand import KeyHand
@@ -203,7 +204,7 @@ class Canvas(PannedView):
         if answer.look_at is not None and answer.look_at != self._looked_at:
             self.bring_boxes([answer.look_at])
         self._looked_at = answer.look_at
-        self._glass.say("  ".join((answer.prompt, *answer.figures)).strip())
+        self._glass.say(BETWEEN.join((answer.prompt, *answer.figures)).strip())
 
     # pointer in
 
