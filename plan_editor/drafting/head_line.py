@@ -1,6 +1,11 @@
-"""Draw a rectangle: along its head line, then down to its foot."""
+"""Draw a rectangle: along its head line, then down to its foot; or a long side first.
+
+The side that is clicked first turns the rectangle: over a scan, where each click is a little
+off, a long one is traced truer.
+"""
 
 from dataclasses import dataclass
+from enum import Enum
 from math import hypot
 
 from shapely import LineString, Point
@@ -16,21 +21,41 @@ from plan_editor.geometry.tolerance import SAME
 from plan_editor.plan.plan import Plan
 
 
+class First(Enum):
+    """Which side of a rectangle is drawn first."""
+
+    HEAD = "head line"
+    LONG = "long side"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeadFrom:
-    """A rectangle has one end of its head line.
+    """A rectangle has one end of its head line, or the head end of a long side.
 
     Args:
         waiting: what follows when it is drawn or given up.
         wanted: what is drawn.
         start: that end.
         way: the direction that it keeps to, or square to it, as long as that is wished.
+        first: which side that is.
     """
 
     waiting: Answer
     wanted: Wanted
     start: Place
     way: Place = NORTH
+    first: First = First.HEAD
+
+    @property
+    def usual(self) -> tuple[float, float] | None:
+        """The usual length of this side, and of the other; None where there is none."""
+        usual = self.wanted.kind.usual_m
+        return usual[::-1] if usual and self.first is First.LONG else usual
+
+    @property
+    def called(self) -> str:
+        """What to call this side."""
+        return self.first.value if self.first is First.LONG else self.wanted.first_side
 
     def take(self, pointer: Pointer, plan: Plan) -> Answer:
         """Fix the other end at a press; Enter takes the usual width on the way shown."""
@@ -48,11 +73,12 @@ class HeadFrom:
 
     def showing(self, here: Place) -> Answer:
         """Return what it looks like with the pointer at a place."""
-        usual = self.wanted.kind.usual_m
+        usual = self.usual
         enter = f"; Enter makes it {length(usual[0])}" if usual else ""
+        end = "foot end" if self.first is First.LONG else "other end"
         return Answer(
             tool=self,
-            prompt=f"Click the other end of the {self.wanted.first_side}{enter}",
+            prompt=f"Click the {end} of the {self.called}{enter}",
             preview=(
                 *((LineString([self.start, here]),) if apart(self.start, here) else ()),
                 Point(self.start),
@@ -63,7 +89,7 @@ class HeadFrom:
         )
 
     def _usual(self, here: Place) -> Place:
-        usual = self.wanted.kind.usual_m
+        usual = self.usual
         if usual is None or not apart(self.start, here):
             return here
         share = usual[0] / hypot(here[0] - self.start[0], here[1] - self.start[1])
@@ -80,11 +106,11 @@ class HeadFrom:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeadLine:
-    """A rectangle has its head line; its length is wanted, to one side or the other.
+    """A rectangle has its first side; how far it reaches is wanted, to one side or the other.
 
     Args:
         first: the state that it comes from.
-        end: the other end of its head line.
+        end: the other end of its first side.
     """
 
     first: HeadFrom
@@ -92,11 +118,11 @@ class HeadLine:
 
     @property
     def start(self) -> Place:
-        """The end of the head line that was there first."""
+        """The end of the first side that was there first."""
         return self.first.start
 
     def take(self, pointer: Pointer, plan: Plan) -> Answer:
-        """Show the rectangle; a press draws it, Enter with the usual length."""
+        """Show the rectangle; a press draws it, Enter as far as is usual."""
         here = pointer.east, pointer.north
         match pointer.act:
             case Act.PRESS:
@@ -113,19 +139,19 @@ class HeadLine:
     def at(self, here: Place, reach: float, *, typed: bool) -> Rectangle | None:
         """Return the rectangle that reaches as far as a place, or None where it has no length.
 
-        Near the usual length it takes that. A place that was typed tells the length by its
-        distance from the end of the head line, whatever the bearing.
+        Near the usual length from a head line it takes that. A place that was typed tells how
+        far by its distance from the end of the first side, whatever the bearing.
         """
         down = self._down(here)
         far = hypot(here[0] - self.end[0], here[1] - self.end[1]) if typed else abs(down)
-        usual = self.first.wanted.kind.usual_m
+        usual = self.first.usual if self.first.first is First.HEAD else None
         if not typed and usual and abs(far - usual[1]) <= reach:
             far = usual[1]
         return self._rectangle(far, down) if far > SAME else None
 
     def showing(self, rectangle: Rectangle | None) -> Answer:
         """Return what it looks like as that rectangle."""
-        usual = self.first.wanted.kind.usual_m
+        usual = self.first.usual
         enter = f"; Enter makes it {length(usual[1])}" if usual else ""
         if rectangle is None:
             preview: tuple[BaseGeometry, ...] = (LineString([self.start, self.end]),)
@@ -135,29 +161,40 @@ class HeadLine:
             figures = sizes(rectangle)
         return Answer(
             tool=self,
-            prompt=f"Click how far it reaches from its {self.first.wanted.first_side}, or type"
-            f" its length{enter}",
+            prompt=f"Click how far it reaches from its {self.first.called}, or type"
+            f" its {'width' if self.first.first is First.LONG else 'length'}{enter}",
             preview=(*preview, Point(self.start), Point(self.end)),
             figures=figures,
             origin=self.end,
         )
 
     def _usual(self, here: Place) -> Rectangle | None:
-        usual = self.first.wanted.kind.usual_m
+        usual = self.first.usual
         if usual is None:
             return self.at(here, 0.0, typed=False)
         return self._rectangle(usual[1], self._down(here))
 
     def _down(self, here: Place) -> float:
-        """Return how far a place lies to the right of the head line, as seen along it."""
+        """Return how far a place lies to the right of the first side, as seen along it."""
         de, dn = self.end[0] - self.start[0], self.end[1] - self.start[1]
         e, n = here[0] - self.start[0], here[1] - self.start[1]
         return (e * dn - n * de) / hypot(de, dn)
 
     def _rectangle(self, far: float, down: float) -> Rectangle:
+        if self.first.first is First.LONG:
+            return self._beside(far, down)
         # a rectangle reaches to the right of its head line: to the left, the ends change places
         ends = (self.start, self.end) if down > -SAME else (self.end, self.start)
         return on_head_line(*ends, far)
+
+    def _beside(self, far: float, down: float) -> Rectangle:
+        """Return the rectangle so far beside its long side, which ends at the foot."""
+        de, dn = self.end[0] - self.start[0], self.end[1] - self.start[1]
+        long = hypot(de, dn)
+        aside = far / long if down > -SAME else -far / long
+        other = self.start[0] + dn * aside, self.start[1] - de * aside
+        ends = (other, self.start) if down > -SAME else (self.start, other)
+        return on_head_line(*ends, long)
 
     def _done(self, plan: Plan, rectangle: Rectangle | None) -> Answer:
         if rectangle is None:

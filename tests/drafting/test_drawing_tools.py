@@ -202,6 +202,34 @@ def test_a_head_line_or_a_length_of_nothing_waits():
     assert waiting.edit is None
 
 
+def long_side(pointers):
+    return drawn(grave.KIND, [Pointer(act=Act.TAKE, offer="long side"), *pointers])
+
+
+def test_a_long_side_first_has_its_head_where_it_was_begun():
+    right = item(long_side([press(10, 20), press(12.4, 20), press(11, 18.9)])).rectangle
+    assert [*right.corners()[0], *right.corners()[2]] == pytest.approx([10, 18.9, 12.4, 20])
+    left = item(long_side([press(10, 20), press(12.4, 20), press(11, 21.1)])).rectangle
+    assert [*left.corners()[0], *left.corners()[2]] == pytest.approx([10, 20, 12.4, 21.1])
+    assert right.facing_deg == left.facing_deg == pytest.approx(90.0)
+
+
+def test_a_long_side_first_takes_no_usual_width_unless_enter_asks_for_it():
+    begun = [press(0, 0), move(3, 0), act(Act.FINISH, 3, 0)]
+    near = item(long_side([*begun, press(1, 1.1, reach=0.5)])).rectangle
+    assert (near.width, near.length) == pytest.approx((1.1, 2.74))
+    usual = item(long_side([*begun, act(Act.FINISH, 1, 2)])).rectangle
+    assert (usual.width, usual.length) == pytest.approx((1.22, 2.74))
+
+
+def test_a_long_side_first_says_what_comes_next():
+    assert "head end of a long side" in long_side([]).prompt
+    assert "foot end of the long side; Enter makes it 2.74 m" in long_side([press(0, 0)]).prompt
+    across = long_side([press(0, 0), press(2, 0)])
+    assert "type its width; Enter makes it 1.22 m" in across.prompt
+    assert across.tool.take(press(1, 1.1), EMPTY).prompt == long_side([]).prompt
+
+
 def test_backspace_goes_back_through_a_grave():
     begun = [press(0, 0), press(0, 1)]
     back = drawn(grave.KIND, [*begun, act(Act.BACK, 0, 1)])

@@ -77,11 +77,12 @@ class GraveTracer:
         self.hand.push(listed.viewport(), listed.visualItemRect(item).center())
 
     def one_by_one(self, graves: Iterable[Space]) -> None:
-        """Draw graves by three clicks each, and write down their numbers."""
+        """Draw graves by three clicks each, a long side first, and write down their numbers."""
         self.choose_to_draw("Grave")
+        self.hand.press(Qt.Key.Key_L)
         for space in graves:
-            corners = self.drawn[space.number]
-            for corner in corners[:3]:
+            head, _, foot_across, foot = self.drawn[space.number]
+            for corner in (head, foot, foot_across):
                 self.click(corner)
             field = self.body.side.card.rows["number"].editor
             self.hand.push(field)

@@ -10,7 +10,7 @@ from plan_editor.drafting.along_edge import AlongFrom
 from plan_editor.drafting.cornered import Cornered
 from plan_editor.drafting.facing import Facing
 from plan_editor.drafting.figures import Place
-from plan_editor.drafting.head_line import HeadFrom
+from plan_editor.drafting.head_line import First, HeadFrom
 from plan_editor.drafting.outline import Piece
 from plan_editor.drafting.parallel import parallel_to
 from plan_editor.drafting.round import CirclePoints, CircleTo
@@ -31,6 +31,7 @@ class Way(Enum):
     CIRCLE = "circle"
     CIRCLE_POINTS = "circle by three points"
     PARALLEL = "parallel"
+    LONG_SIDE = "long side"
 
 
 FIRST = {
@@ -46,6 +47,7 @@ FIRST_BY = {
     Way.CIRCLE: "Click the middle of the {}",
     Way.CIRCLE_POINTS: "Click a place on the edge of the {}",
     Way.PARALLEL: "Click a line, or a side of something, along which the {} runs",
+    Way.LONG_SIDE: "Click the head end of a long side of the {}",
 }
 
 ROUND = (
@@ -66,7 +68,7 @@ OFFERS = {
         TAPES,
         Offer(name="hole", title="Hole", key="H"),
     ),
-    Form.RECTANGLE: (TAPES,),
+    Form.RECTANGLE: (Offer(name=Way.LONG_SIDE.value, title="Long side first", key="L"), TAPES),
 }
 
 
@@ -141,7 +143,11 @@ class Ready:
         waiting = self.waiting()
         side = way_here(plan, pointer.hits, here, pointer.reach)
         if wanted.form is Form.RECTANGLE or self.way is Way.RECTANGLE:
-            return HeadFrom(waiting=waiting, wanted=wanted, start=here, way=side).showing(here)
+            first = First.LONG if self.way is Way.LONG_SIDE else First.HEAD
+            begun_at = HeadFrom(
+                waiting=waiting, wanted=wanted, start=here, way=side, first=first
+            )
+            return begun_at.showing(here)
         if wanted.form is not Form.POINT:
             piece = Piece(places=(here,), basis=pointer.basis)
             begun = Cornered(waiting=waiting, wanted=wanted, pieces=(piece,), way=side)
