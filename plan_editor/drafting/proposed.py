@@ -49,7 +49,8 @@ class Course:
     @property
     def open(self) -> tuple[Proposal, ...]:
         """Those that are still to be gone through."""
-        return tuple(p for p in self.waiting if p not in self.left_out)
+        out = self.left_out
+        return tuple(p for p in self.waiting if p not in out) if out else self.waiting
 
     @property
     def rectangle(self) -> Rectangle | None:
@@ -110,7 +111,7 @@ class Course:
     def its_row(self) -> tuple[Proposal, ...]:
         """Return the one in hand and what is open beside it, in order along their row."""
         row: ProposedRow = next((r for r in self.rows if self.at in r), ())
-        mine = {*self.open, self.at}
+        mine = set(row).intersection(self.open) | {self.at}
         return tuple(p for p in row if p in mine)
 
     def items(self, plan: Plan, proposals: tuple[Proposal, ...]) -> tuple[Item[Any], ...]:

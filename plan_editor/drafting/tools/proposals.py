@@ -117,39 +117,33 @@ class Through:
         """Return what it looks like: the one in hand strongly, the others lightly."""
         course, rectangle = self.course, self.course.rectangle
         answer = Answer(tool=self, prompt=self.prompt, left_out=course.left_out)
-        if rectangle is None:
-            back = (self._offers()[-1],) if course.waiting else ()
-            return replace(answer, offers=back)
+        row, others = course.its_row(), course.open  # the pointer moves all the time: once
+        offers = self._offers(len(row))
+        if rectangle is None or course.at is None:
+            return replace(answer, offers=offers[-1:] if course.waiting else ())
         return replace(
             answer,
             preview=_strongly(rectangle),
-            lightly=(*_outlines(tuple(p for p in course.open if p != course.at)), *self._row()),
+            lightly=(*_outlines(tuple(p for p in others if p is not course.at)), *_line(row)),
             look_at=_round(rectangle),
-            figures=self._figures(rectangle),
-            offers=self._offers(),
+            figures=(
+                *sizes(rectangle)[:2],
+                f"score {course.at.score:.2f}",
+                f"{len(row)} in its row",
+                f"{len(others)} to go",
+            ),
+            offers=offers,
             blanks=(Blank(name="number", title="Number", text=course.number),),
         )
 
-    def _offers(self) -> tuple[Offer, ...]:
-        course = self.course
-        first = next((p for p in course.waiting), None)
+    def _offers(self, in_row: int) -> tuple[Offer, ...]:
+        first = next(iter(self.course.waiting), None)
         return (
             Offer(name=ACCEPT, title="Draw it", key="A"),
             Offer(name=LEAVE, title="Leave it out", key="L"),
-            Offer(name=ROW, title="Draw its row", key="O", possible=len(course.its_row()) > 1),
-            Offer(name=BACK, title="Back", key="B", possible=first != course.at),
+            Offer(name=ROW, title="Draw its row", key="O", possible=in_row > 1),
+            Offer(name=BACK, title="Back", key="B", possible=first != self.course.at),
         )
-
-    def _row(self) -> tuple[LineString, ...]:
-        """Return the line along the heads of what would be drawn as its row."""
-        heads = [head_of(p.rectangle) for p in self.course.its_row()]
-        return (LineString(heads),) if len(heads) > 1 else ()
-
-    def _figures(self, rectangle: Rectangle) -> tuple[str, ...]:
-        course = self.course
-        score = f"score {course.at.score:.2f}" if course.at is not None else ""
-        its_row = f"{len(course.its_row())} in its row"
-        return (*sizes(rectangle)[:2], score, its_row, f"{len(course.open)} to go")
 
 
 class Part(Enum):
@@ -246,6 +240,12 @@ def _strongly(rectangle: Rectangle) -> tuple[BaseGeometry, ...]:
     outline = rectangle.outline()
     handles = tuple(Point(p) for p in rectangle.corners())
     return (outline, _bar(rectangle), *handles, MultiPoint([p for _, p in middles(outline)]))
+
+
+def _line(row: tuple[Proposal, ...]) -> tuple[LineString, ...]:
+    """Return the line along the heads of what would be drawn as a row."""
+    heads = [head_of(p.rectangle) for p in row]
+    return (LineString(heads),) if len(heads) > 1 else ()
 
 
 def _bar(rectangle: Rectangle) -> LineString:
