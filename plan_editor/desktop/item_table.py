@@ -14,6 +14,7 @@ from PySide6.QtCore import (
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 from typing_extensions import override
 
+from plan_editor.desktop.parts import as_plain_table
 from plan_editor.plan.item import ItemId
 
 At = QModelIndex | QPersistentModelIndex
@@ -84,15 +85,9 @@ class ItemTable(QTableView):
         self.table = Rows(heads, self)
         self.setModel(self.table)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setShowGrid(False)
-        self.setTabKeyNavigation(False)
-        self.setWordWrap(False)
-        self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().lineSpacing() + 10)
+        as_plain_table(self)
         across = self.horizontalHeader()
-        across.setHighlightSections(False)
         across.setResizeContentsPrecision(ROWS_MEASURED)
         across.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         across.setSectionResizeMode(QHeaderView.ResizeMode.Stretch)

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidge
 from typing_extensions import override
 
 from plan_editor.commands.history import Log, day_in_words, line_words
+from plan_editor.desktop.parts import as_plain_table
 from plan_editor.storage.log import Line
 
 At = QModelIndex | QPersistentModelIndex
@@ -82,16 +83,10 @@ class LogTable(QTableView):
         self.rows = LogRows(self)
         self.setModel(self.rows)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setShowGrid(False)
-        self.setTabKeyNavigation(False)
-        self.setWordWrap(False)
-        self.verticalHeader().hide()
+        as_plain_table(self)
         # every row is as high as every other, so that ten thousand cost no more than ten
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().lineSpacing() + 10)
         across = self.horizontalHeader()
-        across.setHighlightSections(False)
         across.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         across.setStretchLastSection(True)
         wide = self.fontMetrics().horizontalAdvance("30 September 2026") + 24

@@ -6,6 +6,7 @@ from typing import TypeVar
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen, QWheelEvent
 from PySide6.QtWidgets import (
+    QAbstractItemView,
     QBoxLayout,
     QComboBox,
     QFrame,
@@ -15,6 +16,7 @@ from PySide6.QtWidgets import (
     QPushButton,
     QScrollArea,
     QSizePolicy,
+    QTableView,
     QVBoxLayout,
     QWidget,
 )
@@ -144,3 +146,19 @@ def _as(widget: W, kind: str) -> W:
     if kind:
         role(widget, kind)
     return widget
+
+
+def as_plain_table(table: QTableView) -> int:
+    """Give a table rows of one line each, without grid or numbers; return how high one is.
+
+    Tab leads on past it, and one row or cell of it is chosen at a time.
+    """
+    table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+    table.setShowGrid(False)
+    table.setTabKeyNavigation(False)
+    table.setWordWrap(False)
+    table.horizontalHeader().setHighlightSections(False)
+    table.verticalHeader().hide()
+    high = table.fontMetrics().lineSpacing() + 10
+    table.verticalHeader().setDefaultSectionSize(high)
+    return high

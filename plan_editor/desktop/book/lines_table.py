@@ -13,6 +13,7 @@ from typing_extensions import override
 
 from plan_editor.commands.book_words import Row
 from plan_editor.desktop.canvas.palette import Palette
+from plan_editor.desktop.parts import as_plain_table
 
 HEADS = ("Line", "Measured", "Off", "×")
 HELP = (
@@ -43,16 +44,9 @@ class LinesTable(QTableWidget):
             cell.setToolTip(words)
             self.setHorizontalHeaderItem(place, cell)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setShowGrid(False)
-        self.setTabKeyNavigation(False)
-        self.setWordWrap(False)
-        self.verticalHeader().hide()
-        self._high = self.fontMetrics().lineSpacing() + 10
-        self.verticalHeader().setDefaultSectionSize(self._high)
+        self._high = as_plain_table(self)
         across = self.horizontalHeader()
-        across.setHighlightSections(False)
         across.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         across.setSectionResizeMode(1, QHeaderView.ResizeMode.Stretch)
         self.itemChanged.connect(self._changed)

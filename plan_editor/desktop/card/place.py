@@ -22,7 +22,7 @@ from plan_editor.commands.typed_places import (
     with_numeral,
 )
 from plan_editor.desktop.card.field_row import FieldRow
-from plan_editor.desktop.parts import Choice, column, text
+from plan_editor.desktop.parts import Choice, as_plain_table, column, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.edits.chosen import called
 from plan_editor.edits.places import Reshape
@@ -156,20 +156,13 @@ class CornersTable(QTableWidget):
         self.telling = False
         self.setAccessibleName("Corners")
         self.setHorizontalHeaderLabels(HEADS)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(
             QAbstractItemView.EditTrigger.DoubleClicked
             | QAbstractItemView.EditTrigger.EditKeyPressed
             | QAbstractItemView.EditTrigger.AnyKeyPressed
         )
-        self.setTabKeyNavigation(False)
-        self.setShowGrid(False)
-        self.setWordWrap(False)
-        self.verticalHeader().hide()
-        self._high = self.fontMetrics().lineSpacing() + 10
-        self.verticalHeader().setDefaultSectionSize(self._high)
+        self._high = as_plain_table(self)
         across = self.horizontalHeader()
-        across.setHighlightSections(False)
         across.setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
 
     def show_corners(self, listed: tuple[Corner, ...], *, editable: bool) -> None:

@@ -17,6 +17,7 @@ from typing_extensions import override
 
 from plan_editor.commands.control import Line
 from plan_editor.desktop.canvas.palette import Palette
+from plan_editor.desktop.parts import as_plain_table
 
 At = QModelIndex | QPersistentModelIndex
 NOWHERE = QModelIndex()
@@ -130,17 +131,10 @@ class ControlTable(QTableView):
         self.rows = ControlRows(palette, self)
         self.setModel(self.rows)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         edits = QAbstractItemView.EditTrigger
         self.setEditTriggers(edits.EditKeyPressed | edits.DoubleClicked)
-        self.setShowGrid(False)
-        self.setTabKeyNavigation(False)
-        self.setWordWrap(False)
-        self.verticalHeader().hide()
-        self._high = self.fontMetrics().lineSpacing() + 10
-        self.verticalHeader().setDefaultSectionSize(self._high)
+        self._high = as_plain_table(self)
         across = self.horizontalHeader()
-        across.setHighlightSections(False)
         across.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         across.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         across.setSectionResizeMode(NAME, QHeaderView.ResizeMode.Stretch)
