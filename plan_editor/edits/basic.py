@@ -13,6 +13,7 @@ from plan_editor.plan.change import Change
 from plan_editor.plan.checks import pointing_at
 from plan_editor.plan.item import Basis, Item, ItemId, Status
 from plan_editor.plan.plan import Plan
+from plan_editor.plan.values import own_choice
 
 Pairs = tuple[tuple[str, Any], ...]
 """Names of fields, each with its new value."""
@@ -54,7 +55,10 @@ class Describe:
         return f"Describe {self.called or things(self.ids)}"
 
     def changes(self, plan: Plan) -> tuple[Change, ...]:
-        """Return the items before and after. Nothing is converted.
+        """Return the items before and after.
+
+        Nothing is converted, but a choice of another kind that is spelled as one of their own
+        is taken for that: several kinds may be described at once.
 
         Raises:
             EditRefused: one of them is not on the plan, or has no detail of that name.
@@ -62,13 +66,14 @@ class Describe:
         return tuple(Change(i, self._described(i)) for i in chosen(plan, self.ids))
 
     def _described(self, item: Item[Any]) -> Item[Any]:
-        known = {d.name for d in item.kind.entries()}
+        known = {d.name: d for d in item.kind.entries()}
         if unknown := next((n for n, _ in self.details if n not in known), None):
             raise EditRefused(
                 f"Nothing called “{unknown}” is recorded of {item.kind.one}."
                 " Nothing was changed."
             )
-        return replace(item, details=replace(item.details, **dict(self.details)))
+        new = {name: own_choice(known[name], value) for name, value in self.details}
+        return replace(item, details=replace(item.details, **new))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,9 +14,9 @@ from plan_editor.geometry.outlines import Rectangle, rectangle_of
 from plan_editor.plan.change import Change
 from plan_editor.plan.checks import pointing_at
 from plan_editor.plan.item import Item, ItemId, new_id
-from plan_editor.plan.kind import Detail, Form, Kind, Value, kinds
+from plan_editor.plan.kind import Detail, Form, Kind, kinds
 from plan_editor.plan.plan import Plan
-from plan_editor.plan.values import fault_of_value
+from plan_editor.plan.values import fault_of_value, own_choice
 
 Place = BaseGeometry | Rectangle
 
@@ -135,14 +135,8 @@ def _kept(item: Item[Any], kind: Kind) -> dict[str, Any]:
     """Return what is recorded of an item that another kind can hold, by its names there."""
     there = {d.name: d for d in item.kind.entries()}
     alike = (d for d in kind.entries() if d.name in there and _alike(there[d.name], d))
-    values = ((d, _value_as(d, getattr(item.details, d.name))) for d in alike)
+    values = ((d, own_choice(d, getattr(item.details, d.name))) for d in alike)
     return {d.name: value for d, value in values if not fault_of_value(d, value)}
-
-
-def _value_as(detail: Detail, value: Any) -> Any:
-    """Return a value as a detail of another kind has it: a choice is one of its own."""
-    # each kind has choices of its own, though they be spelled alike
-    return type(detail.default)(value) if detail.value is Value.CHOICE else value
 
 
 def _alike(own: Detail, other: Detail) -> bool:

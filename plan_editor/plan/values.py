@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Mapping
 from datetime import date
+from enum import StrEnum
 from math import isfinite
 from typing import Any
 
@@ -25,6 +26,16 @@ def fault_of_value(detail: Detail, value: Any) -> str:
             return _out_of_count(detail, len(value)) or next(faults, "")
         case _:
             return ""
+
+
+def own_choice(detail: Detail, value: Any) -> Any:
+    """Return a choice of another kind as the detail's own that is spelled alike.
+
+    Whatever is no choice, or is spelled as none of its own, is returned as it is.
+    """
+    if detail.value is not Value.CHOICE or not isinstance(value, StrEnum):
+        return value
+    return next((own for own in detail.choices if own == value), value)
 
 
 def is_text(value: Any) -> bool:

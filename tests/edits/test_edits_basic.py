@@ -17,6 +17,8 @@ from plan_editor.edits.basic import (
     SetStatus,
 )
 from plan_editor.errors import EditRefused
+from plan_editor.kinds.grave import State as GraveState
+from plan_editor.kinds.vault import State as VaultState
 from plan_editor.plan.change import Change
 from plan_editor.plan.document import Document
 from plan_editor.plan.edit import Edit
@@ -81,6 +83,16 @@ def test_a_detail_is_changed_and_the_others_stay() -> None:
     told = after(Describe(ids=(WAY.id, TRACED.id), details=(("surface", "gravel"),)))
     assert told.items[WAY.id].details == PATH.details(surface="gravel")
     assert told.items[TRACED.id] == replace(TRACED, details=PATH.details(surface="gravel"))
+
+
+def test_graves_and_vaults_are_given_one_state_though_each_kind_has_states_of_its_own() -> None:
+    vault = plain(kind_of("vault"), 9)
+    document = Document(plan_of([C14, vault]))
+    used = GraveState.OCCUPIED
+    document.apply(Describe(ids=(C14.id, vault.id), details=(("state", used),)))
+    found = [document.plan.items[i.id].details.state for i in (C14, vault)]
+    assert found == ["occupied", "occupied"]
+    assert [type(state) for state in found] == [GraveState, VaultState]
 
 
 @pytest.mark.parametrize("kind", kinds(), ids=lambda kind: kind.name)
