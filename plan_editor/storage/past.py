@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+from plan_editor.drawing.dates import in_words
 from plan_editor.errors import CannotUse, DamagedPlan
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import ItemId
@@ -60,12 +61,13 @@ def moment(path: Path, instant: datetime) -> Moment:
         rows = con.execute("SELECT number, made_at FROM history ORDER BY number").fetchall()
     if not rows:
         raise CannotUse(
-            f"{path.name} has no history, so nothing is known of earlier days. {_NOT_SHOWN}"
+            f"The plan has no history, so nothing is known of earlier days. {_NOT_SHOWN}"
         )
+    # the path is often a working copy's, whose name nobody knows: it is not told
     found = _moment(rows, instant)
     if found is None:
         raise CannotUse(
-            f"The history of {path.name} begins on {rows[0][1][:10]}, later than that day."
+            f"The plan's history begins on {in_words(rows[0][1][:10])}, later than that day."
             f" {_NOT_SHOWN} Choose a later day."
         )
     return found

@@ -108,7 +108,7 @@ def test_another_plan_is_compared_with_the_first_as_it_was_known(said, changed):
     ("words", "sentence"),
     [
         ((SAMPLE,), "Compare with what? Give a second plan"),
-        ((SAMPLE, "--on", "2020"), "begins on 2025-10-06, later than that day"),
+        ((SAMPLE, "--on", "2020"), "begins on 6 October 2025, later than that day"),
         ((SAMPLE, "--on", "9998-01-01"), "1 January 9998 is still to come"),
         ((SAMPLE, "--on", "some day"), "Write a date as 2026-07-14"),
         ((SAMPLE, "--on", ""), "Write a date as 2026-07-14"),

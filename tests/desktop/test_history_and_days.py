@@ -177,7 +177,7 @@ def test_the_ground_as_it_was_counts_and_marks_what_no_date_tells_of(
     [
         ("last spring", "Write a date as 2026-07-14"),
         ("9998", "is still to come"),
-        ("28.2.2026", "begins on 2026-03-01, later than that day"),
+        ("28.2.2026", "begins on 1 March 2026, later than that day"),
     ],
 )
 def test_a_day_that_cannot_be_shown_is_refused_in_place(

@@ -144,13 +144,13 @@ def test_a_moment_lies_after_the_last_entry_before_it(
 
 
 def test_before_the_first_entry_nothing_was_known(path: Path) -> None:
-    with pytest.raises(CannotUse, match=r"begins on 2026-05-01, later than that day"):
+    with pytest.raises(CannotUse, match=r"begins on 1 May 2026, later than that day"):
         moment(path, FIRST)
 
 
 def test_a_plan_without_a_log_knows_no_earlier_day(path: Path) -> None:
     change(path, "DELETE FROM history")
-    with pytest.raises(CannotUse, match=r"plan\.gpkg has no history, so nothing is known"):
+    with pytest.raises(CannotUse, match="The plan has no history, so nothing is known"):
         moment(path, FIRST)
 
 
