@@ -41,6 +41,8 @@ class PanelsColumn(QSplitter):
         self.addWidget(self._stack)
         self.setStretchFactor(0, 0)
         self.setStretchFactor(1, 1)
+        for _, panel in self._columns():
+            panel.unfolded.connect(self._show_unfolded)
         self._filled = self._roomy = False
         until_gone(
             self,
@@ -63,6 +65,11 @@ class PanelsColumn(QSplitter):
                 panel.open(section)
                 _reach_first(panel.sections[section])
                 _show_from_top(self._areas[name], panel.folds[section])
+
+    def _show_unfolded(self, section: str) -> None:
+        """Bring a section that its title opened into sight: the one above it has closed."""
+        name, panel = next((n, p) for n, p in self._columns() if p is self.sender())
+        _show_from_top(self._areas[name], panel.folds[section])
 
     def reach_panel(self) -> None:
         """Take the keys to the first field of the panel."""

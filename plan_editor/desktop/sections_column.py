@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from PySide6.QtCore import SignalInstance
+from PySide6.QtCore import Signal, SignalInstance
 from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import QWidget
 from typing_extensions import override
@@ -15,7 +15,12 @@ from plan_editor.desktop.section_ground import SectionGround
 
 
 class SectionsColumn(QWidget):
-    """Opens and closes its sections, and remembers which was opened last."""
+    """Opens and closes its sections, and remembers which was opened last.
+
+    ``unfolded`` tells the name of a section that was opened by its title.
+    """
+
+    unfolded = Signal(str)
 
     def __init__(self, job: str, desk: Desk, parent: QWidget) -> None:
         super().__init__(parent)
@@ -75,6 +80,7 @@ class SectionsColumn(QWidget):
             return
         self.open(name)
         self._house.remember(self._house.preferences.having_unfolded(name, self.folds))
+        self.unfolded.emit(name)
 
     def _turn(self, name: str, *, to: bool) -> None:
         self.folds[name].open(to)

@@ -262,8 +262,10 @@ QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus {{
 QComboBox:focus {{ padding: 1px 22px 1px 7px; }}
 QPushButton:focus {{ border: 3px solid {p.ink}; padding: 2px 10px; }}
 QPushButton[role="main"]:focus {{ border: 3px solid {p.straw}; padding: 2px 10px; }}
-QPushButton[role="link"] {{ text-decoration: underline; }}
-QPushButton[role="link"]:focus {{ border: 3px solid {p.ink}; padding: 0 2px; }}
+QPushButton[role="link"] {{
+  text-decoration: underline; border: 3px solid transparent; padding: 0 2px;
+}}
+QPushButton[role="link"]:focus {{ border-color: {p.ink}; }}
 QPushButton[role="fold"]:hover, QPushButton[role="fold"]:focus {{
   border: 3px solid {p.ink}; padding: 6px 38px 6px 13px;
 }}

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from pytestqt.qtbot import QtBot
 
 from plan_editor.desktop.app import Application
@@ -78,3 +78,19 @@ def test_what_a_section_sketches_is_seen_while_it_is_open(
     assert _seen(window) == ["a peg"]
     qtbot.mouseClick(panel.folds["base_plans"].title, LEFT)
     assert not _seen(window)
+
+
+def test_a_section_opened_by_its_title_is_seen_from_its_top(
+    qtbot: QtBot, window: PlanWindow
+) -> None:
+    window.resize(1100, 700)
+    window.go("trace")
+    assert window.body is not None
+    panel = window.body.side.panels["trace"]
+    area = window.body.side._areas["trace"]
+    panel.open("drawing")
+    for name in ("history", "another_day"):
+        qtbot.mouseClick(panel.folds[name].title, LEFT)
+        top = panel.folds[name].mapTo(area.viewport(), QPoint()).y()
+        assert 0 <= top < area.viewport().height() / 2
+        assert panel.sections[name].isVisible()
