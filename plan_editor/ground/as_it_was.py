@@ -17,6 +17,7 @@ from plan_editor.kinds import (
     grave,
     note,
     observation,
+    reservation,
     vault,
 )
 from plan_editor.plan.item import Item, ItemId, Method, Status
@@ -43,7 +44,8 @@ class AsItWas:
 
     Args:
         plan: without what was surely not there. What is not known is shown; a grave, ashes plot
-            or vault that is not known to have been used by then is of unknown state.
+            or vault that is not known to have been used, or kept back by a faculty, by then is
+            of unknown state, unless it was there and is free to this day.
         there: things on the ground that were surely there.
         not_there: things on the ground, and records, that were surely not.
         not_known: things on the ground of which the dates do not tell.
@@ -78,9 +80,9 @@ def as_it_was(plan: Plan, day: str) -> AsItWas:
     seen = _seen(plan)
     found = {i.id: _standing(i, seen[i.id], day) for i in plan.items.values()}
     gone = {i for i, standing in found.items() if standing is Standing.NOT_THERE}
-    used = _used_by(plan, day)
+    as_now = _used_by(plan, day) | _kept_back_on(plan, day)
     kept = (
-        _as_then(i, found[i.id], used=i.id in used)
+        i if i.id in as_now else _as_then(i, found[i.id])
         for i in plan.items.values()
         if i.id not in gone
     )
@@ -143,11 +145,27 @@ def _used_by(plan: Plan, day: str) -> set[ItemId]:
     }
 
 
-def _as_then(item: Item[Any], standing: Standing, *, used: bool) -> Item[Any]:
-    if item.kind not in _USED or used:
+def _kept_back_on(plan: Plan, day: str) -> set[ItemId]:
+    """Return those that are kept back now, and by a faculty surely were so on a day."""
+    granted = ((i.details.grave, _when(i.details.granted)) for i in plan.of(reservation.KIND))
+    by_then = {item for item, when in granted if item and when and when.last <= day}
+    return {item for item in by_then if _is_kept_back(plan.items[item])}
+
+
+def _is_kept_back(item: Item[Any]) -> bool:
+    return item.details.state is type(item.details.state).RESERVED
+
+
+def _as_then(item: Item[Any], standing: Standing) -> Item[Any]:
+    """Return an item of which nobody knows that it was then in the state that it is in now.
+
+    What is free now was not used before; since when it is used, kept back or closed is told
+    by other dates, or by none.
+    """
+    if item.kind not in _USED:
         return item
     states = type(item.details.state)
-    if standing is Standing.THERE and item.details.state is not states.OCCUPIED:
+    if standing is Standing.THERE and item.details.state is states.FREE:
         return item
     return replace(item, details=replace(item.details, state=states.UNKNOWN))
 

@@ -16,6 +16,7 @@ from plan_editor.kinds import (
     inspection,
     memorial,
     note,
+    reservation,
     tree,
     zone,
 )
@@ -186,6 +187,22 @@ def test_a_space_that_was_there_and_is_free_was_free_but_one_used_later_is_unkno
     found = as_it_was(plan_of([free, later, used, *entries]), "1995-01-01").plan.items
     states = [found[i.id].details.state for i in (free, later, used)]
     assert states == [State.FREE, State.UNKNOWN, State.OCCUPIED]
+
+
+def test_a_space_is_kept_back_from_the_day_of_its_faculty_on() -> None:
+    there = Basis(method=Method.GNSS, date="1990")
+    space = of(grave.KIND, 1, there, state=State.RESERVED)
+    closed = of(grave.KIND, 2, there, state=State.CLOSED)
+    kept = of(reservation.KIND, 3, grave=space.id, asked="2009", granted="2010-06")
+    free = of(grave.KIND, 4, there, state=State.FREE)
+    given_up = of(reservation.KIND, 5, grave=free.id, granted="1991")
+    nowhere = of(reservation.KIND, 6, granted="1991")
+    plan = plan_of([space, closed, kept, free, given_up, nowhere])
+    for day, then in (("2010-06-29", State.UNKNOWN), ("2010-07-01", State.RESERVED)):
+        found = as_it_was(plan, day).plan.items
+        assert found[space.id].details.state is then
+        assert found[closed.id].details.state is State.UNKNOWN
+        assert found[free.id].details.state is State.FREE
 
 
 def test_nothing_refers_to_what_is_gone() -> None:
