@@ -106,7 +106,7 @@ class Someone:
     def does_something(self) -> None:
         """Do one thing or another; using a tool most of all."""
         deeds = (self.uses, self.fumbles, self.joins, self.thins, self.undoes, self.redoes)
-        deed = self.die.choices(deeds, weights=(60, 12, 8, 6, 9, 5))[0]
+        deed = self.die.choices(deeds, weights=(60, 12, 8, 8, 7, 5))[0]
         deed()
 
     def uses(self) -> None:
@@ -147,7 +147,7 @@ class Someone:
     def undoes(self) -> None:
         """Undo a few steps."""
         self.session.cancel()
-        for _ in range(self.die.randint(1, 4)):
+        for _ in range(self.die.randint(1, 3)):
             self.document.undo()
 
     def redoes(self) -> None:
@@ -255,5 +255,5 @@ def test_any_tools_in_any_order(
         someone.looks()
         if step % 25 == 0:
             someone.file.save()
-    assert someone.document.undo_title, "nothing was done at all"
+    assert len(someone.file.entries()) > STEPS / 8, "hardly anything was done"
     someone.goes_home()
