@@ -105,7 +105,7 @@ class GraveTracer:
         self.hand.push(section.look)
         wait_until(lambda: section.go.isEnabled())
         self.told.append(section.said.text())
-        self.hand.press(Qt.Key.Key_Q)
+        self.hand.push(section.go)
 
     def go_through(self) -> None:
         """Go through what was found, until nothing is left."""
