@@ -12,6 +12,7 @@ from plan_editor.drafting.squared import NORTH, squared
 from plan_editor.drafting.tool import Act, Answer, Offer, Pointer
 from plan_editor.drafting.workable import Fits, fitting, picked, pointed_at
 from plan_editor.edits.chosen import called_on
+from plan_editor.edits.shapes import ground_of
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
@@ -171,10 +172,12 @@ class ByThing:
         ends = pointer.act in {Act.CANCEL, Act.BACK, Act.TAKE}
         if ends or not ids or self.across.by is None:
             return Ready(self.across).waiting(chosen=bool(ids))
-        found = pointed_at(pointer, plan, lambda i: i.shape is not None and i.id not in ids)
+        found = pointed_at(
+            pointer, plan, lambda i: ground_of(i) is not None and i.id not in ids
+        )
         if pointer.act is not Act.PRESS or not found:
-            shapes = [plan.items[i].shape for i in found]
-            return self.showing(*(s for s in shapes if s is not None))
+            grounds = (ground_of(plan.items[i]) for i in found)
+            return self.showing(*(g for g in grounds if g is not None))
         edit = self.across.by(ids, called_on(plan, ids), found[0])
         waiting = Ready(self.across).waiting(chosen=True)
         return replace(waiting, edit=edit)

@@ -6,6 +6,7 @@ from typing import Any
 import shapely
 
 from plan_editor.drafting.tool import Chosen, Pointer
+from plan_editor.edits.shapes import ground_of
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import Form
 from plan_editor.plan.plan import Plan
@@ -34,8 +35,12 @@ def fitting(ids: Iterable[ItemId], plan: Plan, fits: Fits) -> tuple[ItemId, ...]
 
 
 def pointed_at(pointer: Pointer, plan: Plan, fits: Fits) -> tuple[ItemId, ...]:
-    """Return the top one that fits of what lies under the pointer, or none."""
-    return fitting(pointer.hits, plan, fits)[:1]
+    """Return the smallest that fits of what lies under the pointer, or none.
+
+    Who points at a path in a meadow within a boundary means the path.
+    """
+    found = fitting(pointer.hits, plan, fits)
+    return tuple(sorted(found, key=lambda i: _size(plan.items[i])))[:1]
 
 
 def picked(pointer: Pointer, plan: Plan, fits: Fits) -> Chosen:
@@ -50,3 +55,8 @@ def middle_of(ids: Iterable[ItemId], plan: Plan) -> tuple[float, float] | None:
         return None
     e0, n0, e1, n1 = shapely.total_bounds(shapes).tolist()
     return (e0 + e1) / 2, (n0 + n1) / 2
+
+
+def _size(item: Item[Any]) -> float:
+    ground = ground_of(item)
+    return 0.0 if ground is None else ground.area

@@ -251,7 +251,8 @@ def test_the_ground_of_a_path_is_cut_out_of_a_meadow():
 
 def test_a_thing_to_cut_by_is_shown_and_what_is_cut_is_none():
     shown = used(cut_out.TOOL, [taken("thing"), over(1, 5, MEADOW, WAY)], MEADOW)
-    assert shown.preview == (WAY.shape,)
+    assert shown.preview[0].equals(shapely.box(-5, 4, 45, 6))
+    assert used(cut_out.TOOL, [taken("thing"), over(3, 30, YEW)], MEADOW).preview == ()
     assert shown.offers[0].on
     assert used(cut_out.TOOL, [taken("thing"), press(1, 5, MEADOW)], MEADOW).edit is None
     for end in (ESC, BACK, taken("thing")):
@@ -269,6 +270,15 @@ def test_only_a_tool_that_has_it_cuts_by_a_thing():
 def test_nothing_is_cut_out_of_a_line():
     assert used(cut_out.TOOL, [press(5, -5, WALL)]).prompt == cut_out.ACROSS.choose
     assert not used(cut_out.TOOL, [over(0, 0)]).offers[0].possible
+
+
+def test_who_points_at_a_path_in_a_meadow_means_the_path():
+    answer = used(turn.TOOL, [press(1, 5, MEADOW, WAY)])
+    assert answer.chosen.ids == (WAY.id,)  # 100 m² of path, 200 m² of grass
+    yard = new_item(grass.KIND, shapely.box(-100, -100, 100, 100))
+    plan = plan_of([MEADOW, WAY, yard])
+    answer = used(turn.TOOL, [press(1, 5, yard, MEADOW, WAY)], plan=plan)
+    assert answer.chosen.ids == (WAY.id,)
 
 
 # to a line

@@ -39,7 +39,7 @@ from plan_editor.survey.grids.grid import LOCAL, Grid
 
 BUTTONS = tools()
 DRAWN = [k for k in kinds() if k.drawn and not k.pinned]
-SEEDS = range(1, 26) if settings.default.max_examples <= 50 else range(1, 401)
+SEEDS = range(1, 16) if settings.default.max_examples <= 50 else range(1, 401)
 STEPS = 120
 
 TYPED = ["", "1", "2.5", "9' 4½\"", "90", "45", "S 30 W", "-12", "A 1", "5", "twelve"]

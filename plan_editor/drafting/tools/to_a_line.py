@@ -9,7 +9,8 @@ from shapely import LineString, Point
 
 from plan_editor.drafting.figures import length
 from plan_editor.drafting.tool import Act, Answer, Chosen, Pointer, Setting, ToolButton
-from plan_editor.drafting.workable import flat, pointed_at
+from plan_editor.drafting.touched import touched
+from plan_editor.drafting.workable import Fits, fitting, flat
 from plan_editor.edits.chosen import called_on
 from plan_editor.edits.shapes import ToLine
 from plan_editor.geometry.line_ends import brought_to
@@ -27,7 +28,7 @@ class Ready:
 
     def take(self, pointer: Pointer, plan: Plan) -> Answer:
         """Take hold of the nearer end of a line that is clicked."""
-        found = pointed_at(pointer, plan, _is_line)
+        found = _edges_at(pointer, plan, _is_line)
         if not found or pointer.act not in {Act.PRESS, Act.MOVE}:
             return Answer(tool=self, prompt=LINE)
         corners = shapely.get_coordinates(plan.items[found[0]].shape).tolist()
@@ -52,7 +53,7 @@ class Held:
         ends = pointer.act in {Act.CANCEL, Act.BACK}
         if ends or self.id not in plan.items or not _is_line(plan.items[self.id]):
             return Answer(tool=Ready(), prompt=LINE)
-        found = pointed_at(pointer, plan, lambda i: flat(i) and i.id != self.id)
+        found = _edges_at(pointer, plan, lambda i: flat(i) and i.id != self.id)
         if not found:
             return self.showing(plan)
         if pointer.act is Act.PRESS:
@@ -84,6 +85,13 @@ class Held:
         line, other = (s for i in (self.id, to) if (s := plan.items[i].shape) is not None)
         near = pointer.east, pointer.north
         return brought_to(line, other, at_start=self.at_start, near=near)
+
+
+def _edges_at(pointer: Pointer, plan: Plan, fits: Fits) -> tuple[ItemId, ...]:
+    """Return what fits and has the edge nearest to the pointer, within reach, or none."""
+    ids = fitting(pointer.hits, plan, fits)
+    here = pointer.east, pointer.north
+    return tuple(t.item for t in touched(plan, ids, here, pointer.reach))[:1]
 
 
 def _is_line(item: Item[Any]) -> bool:
