@@ -49,12 +49,25 @@ def picked(pointer: Pointer, plan: Plan, fits: Fits) -> Chosen:
 
 
 def middle_of(ids: Iterable[ItemId], plan: Plan) -> tuple[float, float] | None:
-    """Return the middle of the box round some items; None where none has a place."""
-    shapes = [s for i in ids if i in plan.items and (s := plan.items[i].shape) is not None]
-    if not shapes:
+    """Return the mean of the middles of some items; None where none has a place.
+
+    It turns along when they are turned about it; the middle of the box round them would not.
+    """
+    items = (plan.items[i] for i in ids if i in plan.items)
+    middles = [_middle(i) for i in items if i.shape is not None]
+    if not middles:
         return None
-    e0, n0, e1, n1 = shapely.total_bounds(shapes).tolist()
-    return (e0 + e1) / 2, (n0 + n1) / 2
+    return (
+        sum(e for e, _ in middles) / len(middles),
+        sum(n for _, n in middles) / len(middles),
+    )
+
+
+def _middle(item: Item[Any]) -> tuple[float, float]:
+    if item.rectangle is not None:
+        return item.rectangle.centre
+    (middle,) = shapely.get_coordinates(shapely.centroid(item.shape)).tolist()
+    return middle[0], middle[1]
 
 
 def _size(item: Item[Any]) -> float:

@@ -124,6 +124,17 @@ def test_a_typed_angle_turns_about_the_middle_of_all_or_about_the_place_clicked(
     assert after(about)[WALL.id].shape.equals(LineString([(0, -5), (-10, -5)]))
 
 
+def test_typed_turns_that_make_a_circle_bring_graves_back():
+    plan = GROUND
+    for _ in range(36):
+        edit = used(turn.TOOL, [typed("10")], *GRAVES, plan=plan).edit
+        plan = plan.after(edit.changes(plan))
+    for before in GRAVES:
+        after_all = plan.items[before.id].rectangle
+        assert after_all.centre == pytest.approx(before.rectangle.centre, abs=5e-5)
+        assert after_all.bearing_deg == pytest.approx(10.0, abs=1e-6)
+
+
 def test_what_is_no_angle_turns_nothing():
     answer = used(turn.TOOL, [typed("a little")], WALL)
     assert answer.edit is None
