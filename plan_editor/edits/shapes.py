@@ -4,11 +4,13 @@ Of what comes apart the largest part stays what it was, with number, details and
 refers to it; the others get copies of its details and no number.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -26,6 +28,8 @@ from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item, ItemId, new_id
 from plan_editor.plan.kind import Form
 from plan_editor.plan.plan import Plan
+
+Shapes = NDArray[np.object_]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -200,12 +204,7 @@ class Simplify:
         items = [workable(i) for i in chosen(plan, self.ids)]
         own = {i.id for i, _ in items}
         shapes = [s for _, s in items]
-        tree = shapely.STRtree(shapes)
-        others = [
-            i.shape for i in plan.items.values() if i.id not in own and i.shape is not None
-        ]
-        beside = [s for s in others if len(tree.query(s))]
-        after = simplified(shapes, self.tolerance, beside)
+        after = simplified(shapes, self.tolerance, _beside(shapes, plan, own))
         fewer = [
             Change(item, laid(plan, item, thin))
             for (item, shape), thin in zip(items, after, strict=True)
@@ -217,6 +216,23 @@ class Simplify:
                 " that stays. Nothing was changed. Allow for more, or choose that too."
             )
         return tuple(fewer)
+
+
+def _beside(
+    shapes: Sequence[BaseGeometry], plan: Plan, own: Container[ItemId]
+) -> list[BaseGeometry]:
+    """Return what else on the plan meets an edge of some shapes; there may be common sides."""
+    others = [i.shape for i in plan.items.values() if i.id not in own and i.shape is not None]
+    edges = _edges(others)
+    met, _ = shapely.STRtree(_edges(shapes)).query(edges, predicate="intersects")
+    found: list[BaseGeometry] = edges[np.unique(met)].tolist()
+    return found
+
+
+def _edges(shapes: Sequence[BaseGeometry]) -> Shapes:
+    """Return lines as they are, and the outlines of areas."""
+    held = np.array(shapes, dtype=object)
+    return np.where(shapely.get_dimensions(held) == 2, shapely.boundary(held), held)
 
 
 def ground_of(item: Item[Any]) -> BaseGeometry | None:
