@@ -113,3 +113,13 @@ def test_a_rectangle_has_no_such_offer_because_its_sides_go_so_anyway():
     first = Pointer(act=Act.PRESS, east=2.0, north=2.0, chosen=(held.id,))
     shown = used([first, Pointer(act=Act.MOVE, east=2.0, north=3.0, straight=True)], held)
     assert shown.offers == ()
+
+
+def test_what_is_chosen_shows_its_corners_at_once_and_is_told_its_own_way():
+    plot = new_item(grave.KIND, Rectangle(east=0, north=0, width=1, length=2, bearing_deg=0))
+    plan = plan_of((plot, SLANT))
+    for item, said in ((plot, reshape.SIDES), (SLANT, reshape.TAKE)):
+        answer = reshape.TOOL.start(Setting(chosen=(item.id,), plan=plan))
+        assert answer.prompt == said
+        assert answer.preview
+    assert reshape.TOOL.start(Setting(plan=plan)).prompt == reshape.CHOOSE

@@ -261,8 +261,7 @@ def _grip(item: Placed, pointer: Pointer) -> Gripped | None:
 
 
 def _start(setting: Setting) -> Answer:
-    prompt = TAKE if len(setting.chosen) == 1 else CHOOSE
-    return Answer(tool=Idle(), prompt=prompt)
+    return _showing(_one(setting.chosen, setting.plan))
 
 
 TOOL = ToolButton(
