@@ -32,6 +32,9 @@ MOST_LETTERS = 20_000_000
 MOST_THINGS = 20_000
 """More than this was not copied by hand."""
 
+GREATEST = 1e8
+"""No coordinate in metres is as great as this in any grid, and no other figure of a plan."""
+
 _AMISS = (ArithmeticError, AttributeError, LookupError, ShapelyError, TypeError, ValueError)
 """What becomes of numbers, names and shapes that are none."""
 
@@ -179,7 +182,7 @@ def _place(told: Mapping[str, Any]) -> Rectangle | BaseGeometry:
     if told["type"] not in FORM_OF_GEOMETRY:
         raise ValueError(told["type"])  # parts within parts within parts would be gone through
     made: BaseGeometry = shape(dict(told))
-    if made.is_empty or not all(map(isfinite, made.bounds)):
+    if made.is_empty or not all(map(_may_be, made.bounds)):
         raise ValueError(told)
     return made
 
@@ -261,9 +264,14 @@ def _text(value: Any) -> str:
 
 
 def _number(value: Any) -> float:
-    if isinstance(value, bool) or not isinstance(value, int | float) or not isfinite(value):
+    if isinstance(value, bool) or not isinstance(value, int | float) or not _may_be(value):
         raise ValueError(value)
     return float(value)
+
+
+def _may_be(value: float) -> bool:
+    """Return whether a number can be a coordinate or a size; no sum with it runs over."""
+    return isfinite(value) and abs(value) < GREATEST
 
 
 def _refuse_number(word: str) -> NoReturn:

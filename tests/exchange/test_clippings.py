@@ -141,6 +141,8 @@ def test_what_is_hostile_gets_one_sentence() -> None:
         {"type": "Point", "coordinates": [10**400, 2]},
         {"rectangle": [1, 2, 3]},
         {"rectangle": [1, 2, 0, 0, 0]},
+        {"rectangle": [1, 2, 0.9, 1e308, 0]},
+        {"rectangle": [1, 1e308, 0.9, 2.3, 0]},
         {"rectangle": [1, 2, True, 4, 5]},
     ):
         sentence(with_thing(place=place))
