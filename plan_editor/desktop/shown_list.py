@@ -32,6 +32,8 @@ NAME, COUNT, LOCKED = range(3)
 ON, OFF = Qt.CheckState.Checked, Qt.CheckState.Unchecked
 HERE = Qt.ItemDataRole.UserRole
 
+TO_THE_RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+
 
 class ShownList(QFrame):
     """A list with a box to tick for each kind and state; it goes when one clicks elsewhere."""
@@ -97,7 +99,7 @@ class ShownList(QFrame):
         line = QTreeWidgetItem(self.tree, (kind.plural, str(plan.count(kind))))
         line.setIcon(NAME, swatch(kind, palette))
         line.setData(NAME, HERE, kind.name)
-        line.setTextAlignment(COUNT, Qt.AlignmentFlag.AlignRight)
+        line.setTextAlignment(COUNT, TO_THE_RIGHT)
         line.setCheckState(NAME, OFF if kind.name in showing.kinds else ON)
         line.setCheckState(LOCKED, ON if kind.name in self._session.locked else OFF)
         line.setToolTip(LOCKED, "Things of a locked kind are not chosen, moved or changed.")
@@ -106,7 +108,7 @@ class ShownList(QFrame):
             if 0 < counted[state] < plan.count(kind) or state in showing.states:
                 below = QTreeWidgetItem(line, (capital(state.value), str(counted[state])))
                 below.setData(NAME, HERE, state)
-                below.setTextAlignment(COUNT, Qt.AlignmentFlag.AlignRight)
+                below.setTextAlignment(COUNT, TO_THE_RIGHT)
                 below.setCheckState(NAME, OFF if state in showing.states else ON)
 
     def _ticked(self, line: QTreeWidgetItem, place: int) -> None:

@@ -115,6 +115,9 @@ def test_things_of_several_kinds_share_fields_and_one_edit_changes_all(
     session.choose((GRAVE.id, FENCE.id, LAWN.id))
     assert "They share these fields" in card._told.text()
     assert "changed in all 3" in card._told.text()
+    session.choose((GRAVE.id, FENCE.id))
+    assert "changed in both" in card._told.text()
+    session.choose((GRAVE.id, FENCE.id, LAWN.id))
     assert {"status", "remarks", "method", "source"} <= set(card.rows)
     assert "height_m" not in card.rows
     typed(card.rows["source"], "Book 2")

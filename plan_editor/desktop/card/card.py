@@ -195,4 +195,5 @@ def _told(items: tuple[Item[Any], ...]) -> str:
         f"{n} {(k.title if n == 1 else k.plural).lower()}" for k, n in counted.most_common()
     )
     shared = " They share these fields." if len(counted) > 1 else ""
-    return f"{told}.{shared} What is filled in here is changed in all {len(items)}."
+    every = "both" if len(items) == 2 else f"all {len(items)}"
+    return f"{told}.{shared} What is filled in here is changed in {every}."
