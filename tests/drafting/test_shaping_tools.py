@@ -144,6 +144,7 @@ def test_what_is_no_angle_turns_nothing():
 def test_each_about_its_own_middle_leaves_every_middle_where_it_is():
     answer = used(turn.TOOL, [taken("each"), typed("30")], *GRAVES)
     assert next(o.on for o in answer.offers)
+    assert answer.prompt == turn.EACH
     items = after(answer)
     for before in GRAVES:
         assert items[before.id].rectangle.centre == pytest.approx(

@@ -27,6 +27,7 @@ from plan_editor.plan.plan import Plan
 
 CHOOSE = "Click what is to be turned"
 PIVOT = "Click the place to turn about, or type an angle: about the middle of what is chosen"
+EACH = "Type an angle, or click a place to measure it at: each turns about its own middle"
 FROM = "Click a place that is to be turned, or type an angle"
 TO = "Click where that place belongs"
 UNREAD = "That is no angle. Type degrees clockwise, like 15, -7.5 or 12°30'"
@@ -81,7 +82,9 @@ class Turning:
     def _prompt(self, ids: tuple[ItemId, ...]) -> str:
         if self.pivot is not None:
             return FROM if self.start is None else TO
-        return PIVOT if ids else CHOOSE
+        if not ids:
+            return CHOOSE
+        return EACH if self.each else PIVOT
 
     def _offers(self) -> tuple[Offer, ...]:
         return (Offer(name="each", title="Each about its own middle", key="O", on=self.each),)
