@@ -17,6 +17,7 @@ from plan_editor.geometry.bearings import normal
 from plan_editor.geometry.moving import moved, turned
 from plan_editor.geometry.outlines import Rectangle, longest_side_deg
 from plan_editor.geometry.tolerance import rounded
+from plan_editor.kinds import note
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item, ItemId, all_on
 from plan_editor.plan.plan import Plan
@@ -161,8 +162,8 @@ def _lying_deg(item: Item[Any]) -> float:
     """Return the bearing by which an item is turned to another."""
     if item.rectangle is not None:
         return item.rectangle.bearing_deg
-    if (facing := item.kind.facing_deg(item.details)) is not None:
-        return facing
+    if (front := _front(item)) is not None:
+        return front[1]
     along = None if item.shape is None else longest_side_deg(item.shape)
     if along is None:
         raise EditRefused(
@@ -178,12 +179,21 @@ def _quarter(degrees: float) -> float:
 
 
 def facing_turned(item: Item[Any], degrees: float) -> Item[Any]:
-    """Return an item with its front, where that is recorded, turned clockwise."""
-    facing = item.kind.facing_deg(item.details)
-    if facing is None:
+    """Return an item with its front, or the way its words run, turned clockwise."""
+    front = _front(item)
+    if front is None:
         return item
-    turned_to = {item.kind.facing: normal(round(facing + degrees, _BEARING_DIGITS))}
+    name, faces = front
+    turned_to = {name: normal(round(faces + degrees, _BEARING_DIGITS))}
     return replace(item, details=replace(item.details, **turned_to))
+
+
+def _front(item: Item[Any]) -> tuple[str, float] | None:
+    """Return the detail that says which way an item faces, and its bearing."""
+    if item.kind == note.KIND:
+        return "bearing_deg", item.details.bearing_deg
+    facing = item.kind.facing_deg(item.details)
+    return None if facing is None else (item.kind.facing, facing)
 
 
 _BEARING_DIGITS = 9

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon, affinity, box
 from strategies import kind_of, plain, plans
 
-from plan_editor.edits.places import Move, Reshape, Turn
+from plan_editor.edits.places import Align, Move, Reshape, Turn
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.plan.document import Document
@@ -120,7 +120,10 @@ def test_what_must_have_a_place_keeps_it() -> None:
 @pytest.mark.parametrize(
     ("place", "said"),
     [
-        (Polygon([(0, 0), (1, 1), (1, 0), (0, 1)]), "Path cannot lie like that: the outline crosses"),
+        (
+            Polygon([(0, 0), (1, 1), (1, 0), (0, 1)]),
+            "Path cannot lie like that: the outline crosses",
+        ),
         (Polygon(), "Path cannot lie like that: there is no corner"),
         (LineString([(0, 0), (0.0001, 0)]), "Path cannot lie like that: it is thinner"),
         (LineString([(0, 0), (2e5, 0)]), "Path cannot lie like that: a corner lies more"),
@@ -202,3 +205,14 @@ def test_what_faces_somewhere_is_turned_with_its_place_and_comes_back() -> None:
     for _ in range(360):
         document.apply(one)
     assert document.plan.items[facing.id].details == facing.details
+
+
+def test_the_words_of_a_note_run_another_way_when_it_is_turned() -> None:
+    words = kind_of("note")
+    level = plain(words, 8).at(Point(3, 4))
+    told = after(Turn(ids=(level.id,), degrees=15.0, about=None), plan_of([level])).items
+    assert told[level.id].details.bearing_deg == 105.0
+    assert told[level.id].shape == level.shape
+    # 97 is square to 7: the least turn of words that run along 90 is by 7
+    aligned = after(Align(ids=(level.id,), bearing_deg=7.0), plan_of([level])).items
+    assert aligned[level.id].details.bearing_deg == 97.0
