@@ -206,6 +206,7 @@ QToolButton {{
   padding: 4px 8px;
 }}
 QToolButton:hover, QToolButton:focus {{ border-color: {p.line}; }}
+QToolButton:disabled {{ color: {p.soft}; }}
 QToolButton:checked {{
   background: {p.ground}; border-color: {p.line}; color: {p.moss}; font-weight: 600;
 }}

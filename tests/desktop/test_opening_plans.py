@@ -13,6 +13,7 @@ from scripted import Script
 
 from plan_editor.desktop import app as application
 from plan_editor.desktop.app import Application
+from plan_editor.desktop.sections.rows import ONLY_READ
 from plan_editor.desktop.window import PlanWindow
 from plan_editor.edits.basic import Add
 from plan_editor.plan.document import Document
@@ -89,6 +90,10 @@ def test_a_plan_that_is_open_elsewhere_is_opened_to_read_and_refuses_edits(
         assert not window.session.try_apply(_tree())
         assert "read-only" in window.notice.words
         assert not window.commands.action("save").isEnabled()
+        window.unfold("rows")
+        assert window.body is not None
+        section = window.body.side.panels["trace"].sections["rows"]
+        assert section._empty.text() == ONLY_READ
         window.close()
 
 

@@ -29,7 +29,7 @@ NEAR = 48
 MOST_ACROSS = 0.6
 """The prompt takes at most so much of the width of the ground, and more lines instead."""
 
-BETWEEN = "  "
+BETWEEN = "  ·  "
 """What stands between the words of a prompt and the figures that go with it."""
 
 PLATE = 0.88

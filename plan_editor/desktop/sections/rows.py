@@ -39,6 +39,8 @@ from plan_editor.ground.rows import Row
 
 HIGH = 40 * STEP
 
+ONLY_READ = "This plan can only be read here: no row is numbered, set right or copied."
+
 
 class Rows(QWidget):
     """Figures of the row, buttons that set it right, and three small forms."""
@@ -152,6 +154,7 @@ class Rows(QWidget):
     def _refresh(self) -> None:
         before = self.row.ids if self.row is not None else ()
         self.row = row_in_hand(self._session) if self._session.may_edit else None
+        self._empty.setText(NO_ROW if self._session.may_edit else ONLY_READ)
         self._empty.setVisible(self.row is None)
         self._inside.setVisible(self.row is not None)
         if self.row is None:
