@@ -203,8 +203,11 @@ def _read(plan: Plan, typed: dict[str, str], which: str) -> _Tape:
         raise CannotUse(
             f"There is no mark “{number}” on the plan. Nothing was placed. Type its number."
         )
+    tape = typed.get(f"{which} tape", "").strip()
+    if not tape:
+        raise CannotUse(f"The tape from {number} is not typed yet. Nothing was placed.")
     try:
-        far = lengths.metres(typed.get(f"{which} tape", ""))
+        far = lengths.metres(tape)
     except ValueError as unread:
         raise CannotUse(f"From {number}: {unread} Nothing was placed.") from unread
     if not SAME < far <= LONGEST_M:

@@ -126,7 +126,7 @@ def test_tapes_that_do_not_meet_are_refused_with_what_is_wrong():
 @pytest.mark.parametrize(
     ("typed", "said"),
     [
-        (("", "3"), "is not a length"),
+        (("", "3"), "is not typed yet"),
         (("3 yards", "3"), "is not a length"),
         (("0", "3"), "longer than nothing"),
         (("3", "1e9"), "is not a length"),
