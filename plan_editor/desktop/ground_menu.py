@@ -1,8 +1,8 @@
 """The menu that opens at the pointer on the ground, made of the commands that ask for it."""
 
 from PySide6.QtCore import QEvent, QObject, QPoint, QPointF, Qt
-from PySide6.QtGui import QAction, QContextMenuEvent
-from PySide6.QtWidgets import QMenu
+from PySide6.QtGui import QAction, QContextMenuEvent, QMouseEvent
+from PySide6.QtWidgets import QApplication, QMenu, QWidget
 from typing_extensions import override
 
 from plan_editor.commands.command import beside_pointer
@@ -19,6 +19,42 @@ MOST_BENEATH = 6
 _NONE = Qt.KeyboardModifier.NoModifier
 
 
+class PressedMenu(QMenu):
+    """A menu that takes a release for a choice only where it was pressed, or moved over.
+
+    A finger that opened it by being held still lies over one of its lines, on a small screen,
+    and is lifted there: that chooses nothing.
+    """
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._meant = False
+        self._opened = QPoint()
+
+    def open_from(self, place: QPoint) -> None:
+        """Open it at a place of the screen, where a finger or the pointer is."""
+        self._meant, self._opened = False, place
+        self.popup(place)
+
+    @override
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        self._meant = True
+        super().mousePressEvent(event)
+
+    @override
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        way = event.globalPosition().toPoint() - self._opened
+        self._meant = self._meant or way.manhattanLength() > QApplication.startDragDistance()
+        super().mouseMoveEvent(event)
+
+    @override
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        if self._meant:
+            super().mouseReleaseEvent(event)
+        else:
+            event.accept()
+
+
 class GroundMenu(QObject):
     """Opened by the right button, by the key for it, and by a finger held still."""
 
@@ -27,7 +63,7 @@ class GroundMenu(QObject):
         self._session = session
         self._canvas = canvas
         self._actions = actions
-        self.menu = QMenu(canvas)
+        self.menu = PressedMenu(canvas)
         self.menu.setAccessibleName("What can be done here")
         canvas.installEventFilter(self)
         canvas.viewport().installEventFilter(self)
@@ -65,7 +101,7 @@ class GroundMenu(QObject):
         self._show(at)
 
     def _show(self, at: QPoint) -> None:
-        self.menu.popup(self._canvas.viewport().mapToGlobal(at))
+        self.menu.open_from(self._canvas.viewport().mapToGlobal(at))
 
     def _middle_of_chosen(self) -> QPoint:
         """Return where on the view what is chosen lies, or the middle where it is not seen."""
