@@ -58,10 +58,11 @@ from plan_editor.kinds.inspection import InspectionDetails
 from plan_editor.kinds.mark import MarkDetails
 from plan_editor.plan.change import Change
 from plan_editor.plan.checks import spoken
+from plan_editor.plan.detail import Detail, Value
 from plan_editor.plan.document import Entry
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import BASE_PLAN, Basis, Item, ItemId, Method, Status, new_item
-from plan_editor.plan.kind import Detail, Form, Kind, Value, kind_named, kinds
+from plan_editor.plan.kind import Form, Kind, kind_named, kinds
 from plan_editor.plan.plan import Plan, plan_of
 from plan_editor.survey.books.field_book import BookLine, FieldBook, Sort, same
 from plan_editor.survey.books.reducing import angle_sd_of, sd_of

@@ -9,9 +9,10 @@ from typing import Any
 from plan_editor.edits.basic import Describe, Renumber, SetBasis, SetStatus
 from plan_editor.edits.chosen import called_on
 from plan_editor.errors import EditRefused
+from plan_editor.plan.detail import About, Detail, Value
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Item, ItemId, Method, Status
-from plan_editor.plan.kind import About, Detail, Kind, Value
+from plan_editor.plan.kind import Kind
 from plan_editor.plan.plan import Plan
 
 OF_KIND = ""

@@ -9,9 +9,9 @@ from types import MappingProxyType
 from typing import Any
 
 from plan_editor.errors import CannotUse
+from plan_editor.plan.detail import About, Detail, Value
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Item, ItemId
-from plan_editor.plan.kind import About, Detail, Value
 from plan_editor.plan.plan import Plan
 
 _NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)")

@@ -14,9 +14,10 @@ from plan_editor.edits.chosen import called_on
 from plan_editor.edits.marks import AddMark, PlaceMark
 from plan_editor.errors import CannotUse
 from plan_editor.ground.marks import marks, measured_from
+from plan_editor.plan.detail import About, Detail, Value
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Basis, Item, ItemId, Method
-from plan_editor.plan.kind import About, Detail, Kind, Value, kind_named
+from plan_editor.plan.kind import Kind, kind_named
 from plan_editor.plan.plan import Plan
 
 UNTOLD = "not known"

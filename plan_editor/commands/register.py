@@ -5,9 +5,10 @@ from typing import Any
 from plan_editor.commands.relations import date_of, says
 from plan_editor.edits.basic import Add
 from plan_editor.plan.checks import references
+from plan_editor.plan.detail import Value
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Item, new_item
-from plan_editor.plan.kind import Kind, Value, kinds
+from plan_editor.plan.kind import Kind, kinds
 from plan_editor.plan.plan import Plan
 
 

@@ -7,8 +7,9 @@ from typing import Any
 
 from plan_editor.commands.forms import capital
 from plan_editor.plan.checks import references
+from plan_editor.plan.detail import Value
 from plan_editor.plan.item import Item, ItemId
-from plan_editor.plan.kind import Value, kinds
+from plan_editor.plan.kind import kinds
 from plan_editor.plan.plan import Plan
 
 LONGEST = 46

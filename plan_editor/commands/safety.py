@@ -11,10 +11,11 @@ from plan_editor.edits.register import RecordInspection
 from plan_editor.errors import CannotUse
 from plan_editor.ground.clearance import Zone, zones
 from plan_editor.ground.rules import Purpose
+from plan_editor.plan.detail import Detail
 from plan_editor.plan.document import Document
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import ItemId
-from plan_editor.plan.kind import Detail, Kind, kind_named
+from plan_editor.plan.kind import Kind, kind_named
 from plan_editor.plan.plan import Plan
 from plan_editor.records.safety import Standing, standings, unsafe
 

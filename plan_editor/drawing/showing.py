@@ -4,8 +4,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Any
 
+from plan_editor.plan.detail import Detail
 from plan_editor.plan.item import Item, ItemId, Status
-from plan_editor.plan.kind import Detail, Kind
+from plan_editor.plan.kind import Kind
 
 STATUS = "status"
 """Stands for the status of an item where a state names a detail."""

@@ -9,7 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from plan_editor.errors import CannotUse
-from plan_editor.plan.kind import Detail, Form, Kind, Value, kind_named
+from plan_editor.plan.detail import Detail, Value
+from plan_editor.plan.kind import Form, Kind, kind_named
 from plan_editor.plan.values import fault_of_value
 from plan_editor.resources import resource
 

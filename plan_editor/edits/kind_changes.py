@@ -13,8 +13,9 @@ from plan_editor.geometry.buffers import widened
 from plan_editor.geometry.outlines import Rectangle, rectangle_of
 from plan_editor.plan.change import Change
 from plan_editor.plan.checks import pointing_at
+from plan_editor.plan.detail import Detail
 from plan_editor.plan.item import Item, ItemId, new_id
-from plan_editor.plan.kind import Detail, Form, Kind, kinds
+from plan_editor.plan.kind import Form, Kind, kinds
 from plan_editor.plan.plan import Plan
 from plan_editor.plan.values import fault_of_value, own_choice
 

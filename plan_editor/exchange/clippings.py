@@ -22,8 +22,9 @@ from plan_editor.edits.copying import shifted
 from plan_editor.errors import CannotRead
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.plan.checks import fault_of
+from plan_editor.plan.detail import Detail, Value
 from plan_editor.plan.item import FORM_OF_GEOMETRY, Basis, Item, ItemId, Method, Status
-from plan_editor.plan.kind import Detail, Kind, Value, kind_named
+from plan_editor.plan.kind import Kind, kind_named
 from plan_editor.survey.grids.grid import Grid
 
 VERSION = "churchyard plan clipping 1"

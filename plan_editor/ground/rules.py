@@ -10,7 +10,8 @@ from typing import Any
 
 from plan_editor.errors import CannotUse
 from plan_editor.ground.formula import Formula, read_formula
-from plan_editor.plan.kind import Value, kind_named
+from plan_editor.plan.detail import Value
+from plan_editor.plan.kind import kind_named
 from plan_editor.resources import resource
 
 

@@ -4,7 +4,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from plan_editor.geometry.mappings import Mapping
-from plan_editor.plan.kind import Form, Kind, about
+from plan_editor.plan.detail import about
+from plan_editor.plan.kind import Form, Kind
 from plan_editor.plan.look import Look, Pen
 from plan_editor.survey.fits.models import Control, Model, mapping_of
 

@@ -3,8 +3,9 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from plan_editor.plan.detail import about
 from plan_editor.plan.item import ItemId
-from plan_editor.plan.kind import Form, Kind, about
+from plan_editor.plan.kind import Form, Kind
 
 
 class BurialSort(StrEnum):

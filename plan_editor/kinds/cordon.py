@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass, field
 
+from plan_editor.plan.detail import about
 from plan_editor.plan.item import ItemId
-from plan_editor.plan.kind import Blocks, Form, Kind, about
+from plan_editor.plan.kind import Blocks, Form, Kind
 from plan_editor.plan.look import Hatch, Look, Pattern, Pen
 
 _RUST = "#9A3B22"

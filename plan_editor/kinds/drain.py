@@ -3,7 +3,8 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from plan_editor.plan.kind import Blocks, Form, Kind, LookWhen, about
+from plan_editor.plan.detail import about
+from plan_editor.plan.kind import Blocks, Form, Kind, LookWhen
 from plan_editor.plan.look import Along, Look, Mark, Pen
 
 _BLUE = "#2F5D7C"

@@ -3,7 +3,8 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from plan_editor.plan.kind import Blocks, Form, Kind, about
+from plan_editor.plan.detail import about
+from plan_editor.plan.kind import Blocks, Form, Kind
 from plan_editor.plan.look import Along, Look, Mark, Pen
 
 

@@ -3,8 +3,9 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from plan_editor.plan.detail import about
 from plan_editor.plan.item import ItemId
-from plan_editor.plan.kind import Blocks, Form, Kind, LookWhen, about
+from plan_editor.plan.kind import Blocks, Form, Kind, LookWhen
 from plan_editor.plan.look import Hatch, Look, Pattern, Pen
 
 _FLAT = Hatch(pattern=Pattern.LINES, angle_deg=45.0, spacing=0.8, pen=Pen(width=0.18))

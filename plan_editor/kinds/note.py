@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass, field
 
-from plan_editor.plan.kind import Form, Kind, about
+from plan_editor.plan.detail import about
+from plan_editor.plan.kind import Form, Kind
 from plan_editor.plan.look import Look, Pen
 
 

@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass, field
 
-from plan_editor.plan.kind import Form, Kind, about
+from plan_editor.plan.detail import about
+from plan_editor.plan.kind import Form, Kind
 
 _SIZES = "Common practice: 4 feet by 9 feet for a grave, 2 feet square for ashes."
 _DEPTHS = (

@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass, field
 
+from plan_editor.plan.detail import about
 from plan_editor.plan.item import ItemId
-from plan_editor.plan.kind import Form, Kind, about
+from plan_editor.plan.kind import Form, Kind
 
 
 def _hours(title: str, told: str) -> float | None:

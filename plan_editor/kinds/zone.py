@@ -3,7 +3,8 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from plan_editor.plan.kind import Form, Kind, LookWhen, about
+from plan_editor.plan.detail import about
+from plan_editor.plan.kind import Form, Kind, LookWhen
 from plan_editor.plan.look import Hatch, Look, Pattern, Pen
 
 _RUST = "#9A3B22"

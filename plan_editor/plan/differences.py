@@ -5,8 +5,9 @@ from enum import StrEnum
 from functools import cache
 from typing import Any
 
+from plan_editor.plan.detail import About, Detail, Value
 from plan_editor.plan.item import Basis, Item, Method, Status
-from plan_editor.plan.kind import About, Detail, Kind, Value
+from plan_editor.plan.kind import Kind
 
 DETAILS, ITEM, BASIS = "details", "item", "basis"
 """Of what a field is: of the details of a kind, of every item, of how its place is known."""

@@ -7,7 +7,7 @@ from enum import StrEnum
 from math import isfinite
 from typing import Any
 
-from plan_editor.plan.kind import Detail, Value
+from plan_editor.plan.detail import Detail, Value
 
 _DATE = re.compile(r"\d{4}(-\d{2}){0,2}", re.ASCII)
 

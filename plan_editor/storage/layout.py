@@ -12,8 +12,9 @@ from functools import cache
 from math import isfinite
 from typing import Any
 
+from plan_editor.plan.detail import Detail, Value
 from plan_editor.plan.item import Method, Status
-from plan_editor.plan.kind import Detail, Form, Kind, Value
+from plan_editor.plan.kind import Form, Kind
 
 Raw = str | float | int | None
 """What a column holds."""

@@ -10,9 +10,9 @@ from strategies import one_of_each
 
 from plan_editor.edits.basic import Add, Describe, Remove
 from plan_editor.edits.chosen import called_on
+from plan_editor.plan.detail import Value
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Item
-from plan_editor.plan.kind import Value
 from plan_editor.storage.plan_file import PlanFile
 from plan_editor.survey.grids.grid import Grid
 

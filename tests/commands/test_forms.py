@@ -8,9 +8,10 @@ from strategies import one_of_each
 from plan_editor.commands.entries import entries_of
 from plan_editor.commands.forms import read, read_date, shown
 from plan_editor.errors import CannotUse
+from plan_editor.plan.detail import Detail, Value
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import new_item
-from plan_editor.plan.kind import Detail, Kind, Value, kind_named, kinds
+from plan_editor.plan.kind import Kind, kind_named, kinds
 from plan_editor.plan.plan import Plan, plan_of
 
 NOTHING = Document(Plan())

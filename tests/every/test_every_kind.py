@@ -10,8 +10,9 @@ from strategies import one_of_each
 
 import plan_editor.kinds
 from plan_editor.plan.checks import fault_of
+from plan_editor.plan.detail import Value
 from plan_editor.plan.item import Item
-from plan_editor.plan.kind import Form, Kind, Value, kind_named, kinds
+from plan_editor.plan.kind import Form, Kind, kind_named, kinds
 from plan_editor.plan.look import Look, Pen
 from plan_editor.plan.values import fault_of_value
 from plan_editor.resources import resource

@@ -21,8 +21,9 @@ from plan_editor.kinds import (
     zone,
 )
 from plan_editor.plan.checks import fault_of, references
+from plan_editor.plan.detail import Value
 from plan_editor.plan.item import Basis, Item, Method, Status
-from plan_editor.plan.kind import Kind, Value, kinds
+from plan_editor.plan.kind import Kind, kinds
 from plan_editor.plan.plan import plan_of
 
 THERE, GONE, UNKNOWN = "there", "not there", "not known"

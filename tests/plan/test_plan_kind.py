@@ -6,8 +6,9 @@ from enum import StrEnum
 import pytest
 from strategies import kind_of
 
+from plan_editor.plan.detail import Value, about
 from plan_editor.plan.item import ItemId
-from plan_editor.plan.kind import Form, Kind, Value, about, kind_named, kinds
+from plan_editor.plan.kind import Form, Kind, kind_named, kinds
 
 
 class Wood(StrEnum):

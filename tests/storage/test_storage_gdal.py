@@ -22,9 +22,10 @@ from strategies import one_of_each
 
 from plan_editor.edits.basic import Add
 from plan_editor.kinds import base_plan
+from plan_editor.plan.detail import Value
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import new_item
-from plan_editor.plan.kind import Kind, Value, kinds
+from plan_editor.plan.kind import Kind, kinds
 from plan_editor.plan.plan import Plan
 from plan_editor.storage.layout import layout_of
 from plan_editor.storage.loading import read_plan

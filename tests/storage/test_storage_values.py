@@ -15,8 +15,9 @@ from strategies import areas, lines, points
 
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.kinds import base_plan, grave, tree
+from plan_editor.plan.detail import about
 from plan_editor.plan.item import Basis, Item
-from plan_editor.plan.kind import Form, Kind, about
+from plan_editor.plan.kind import Form, Kind
 from plan_editor.storage import blobs, records, rows
 from plan_editor.storage.layout import layout_of
 from plan_editor.storage.many import many

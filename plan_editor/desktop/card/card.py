@@ -19,8 +19,9 @@ from plan_editor.desktop.parts import column, emptied, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.errors import PlanEditorError
 from plan_editor.plan.change import Change
+from plan_editor.plan.detail import Value
 from plan_editor.plan.item import Item, ItemId
-from plan_editor.plan.kind import Kind, Value
+from plan_editor.plan.kind import Kind
 from plan_editor.session import Session
 
 NOTHING = "Nothing chosen"

@@ -7,7 +7,7 @@ from typing_extensions import override
 
 from plan_editor.commands.forms import OFF, ON, capital
 from plan_editor.desktop.parts import Choice
-from plan_editor.plan.kind import Detail, Value
+from plan_editor.plan.detail import Detail, Value
 
 VARIOUS = "various"
 """Shown where several items differ."""

@@ -9,7 +9,7 @@ from plan_editor.commands.forms import capital
 from plan_editor.desktop.card.editors import Editor, ReferenceEditor, editor_for
 from plan_editor.desktop.parts import letters, text
 from plan_editor.desktop.theme import STEP, role
-from plan_editor.plan.kind import Detail
+from plan_editor.plan.detail import Detail
 
 LABEL_LETTERS = 17
 

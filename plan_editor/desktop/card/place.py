@@ -27,8 +27,8 @@ from plan_editor.desktop.theme import STEP
 from plan_editor.edits.chosen import called
 from plan_editor.edits.places import Reshape
 from plan_editor.errors import PlanEditorError
+from plan_editor.plan.detail import About, Detail, Value
 from plan_editor.plan.item import Item
-from plan_editor.plan.kind import About, Detail, Value
 from plan_editor.session import Session
 
 HEADS = ("Corner", "E", "N")

@@ -15,7 +15,7 @@ from plan_editor.desktop.parts import Choice, button, column, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.errors import PlanEditorError
 from plan_editor.exchange.format import formats
-from plan_editor.plan.kind import About
+from plan_editor.plan.detail import About
 from plan_editor.printing.sheet import Asked, Paper, Sheet, sheets
 
 SIDE = 312

@@ -19,8 +19,9 @@ from plan_editor.exchange.formats.dxf.numbers import Number, text_attributes
 from plan_editor.exchange.formats.dxf.pens import Attributes
 from plan_editor.exchange.formats.dxf.shapes import look_of
 from plan_editor.exchange.formats.dxf.words import in_one_line
+from plan_editor.plan.detail import Detail, Value
 from plan_editor.plan.item import Item, ItemId
-from plan_editor.plan.kind import Blocks, Detail, Form, Kind, Value
+from plan_editor.plan.kind import Blocks, Form, Kind
 from plan_editor.plan.look import Look
 
 NUMBER = "NUMBER"
