@@ -83,7 +83,7 @@ class Detail:
 
 
 def detail_of(name: str, hint: Any, default: Any, told: About) -> Detail:
-    """Return one field of a kind's details, from its type hint, its default and its metadata."""
+    """Return a field of a kind's details, from its type hint, default and metadata."""
     optional = get_origin(hint) in (Union, types.UnionType)
     plain = next(a for a in get_args(hint) if a is not type(None)) if optional else hint
     return Detail(
