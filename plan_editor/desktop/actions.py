@@ -1,7 +1,7 @@
 """Commands as menus: each a QAction, greyed and worded by the command itself."""
 
 from PySide6.QtCore import QObject
-from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QMenu, QMenuBar
 
 from plan_editor.commands.command import Ask, Command, Menu, menus
@@ -53,6 +53,24 @@ class Actions(QObject):
     def action(self, name: str) -> QAction:
         """Return the action of a command."""
         return self._actions[name][1]
+
+    def say_why_not(self, event: QKeyEvent) -> bool:
+        """Say that what a key stands for cannot be done now; return whether it was said.
+
+        A key of a greyed command reaches nobody otherwise, and nothing would happen.
+        """
+        pressed = QKeySequence(event.keyCombination())
+        exact = QKeySequence.SequenceMatch.ExactMatch
+        for command, action in self._actions.values():
+            greyed = bool(command.keys) and not command.enabled(self._session)
+            if greyed and action.shortcut().matches(pressed) is exact:
+                file = self._session.file
+                why = (
+                    ": the plan can only be read" if file is not None and file.read_only else ""
+                )
+                self._ask.tell(f"“{command.title}” is not possible now{why}.")
+                return True
+        return False
 
     def _fill(self, made: QMenu, menu: Menu) -> None:
         for entry in menu.commands:

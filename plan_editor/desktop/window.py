@@ -182,7 +182,7 @@ class PlanWindow(QMainWindow):
         if event.key() == Qt.Key.Key_Escape and self.body is not None:
             self.commands.action("cancel").trigger()
             self.reach(Part.GROUND)
-        else:
+        elif not self.commands.say_why_not(event):
             super().keyPressEvent(event)
 
     @override

@@ -361,3 +361,14 @@ def test_a_tool_in_hand_stands_above_the_ground_in_a_job_that_does_not_bring_it(
     buttons = window.body.ground.tools.buttons
     assert "row" not in buttons
     assert buttons["select"].isChecked()
+
+
+def test_a_key_of_what_cannot_be_done_now_says_so(qtbot: QtBot, window: PlanWindow) -> None:
+    assert window.body is not None
+    told: list[str] = []
+    window.ask.tell = told.append  # type: ignore[method-assign]  # the script's own ear
+    window.body.ground.canvas.setFocus()
+    qtbot.keyClick(window.body.ground.canvas, Qt.Key.Key_Delete)
+    assert told == ["“Remove what is chosen” is not possible now."]
+    qtbot.keyClick(window.body.ground.canvas, Qt.Key.Key_F12)
+    assert len(told) == 1
