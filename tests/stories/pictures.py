@@ -26,6 +26,7 @@ WINDOWS = {
     "safety": "light-*-inspection recorded",
     "fitting": "light-*-fit with a slip",
     "field-book": "light-*-field book",
+    "row": "light-*-row",
     "window-dark": "dark-*-tree",
 }
 """Which pictures of the tour are kept, whatever their numbers."""
