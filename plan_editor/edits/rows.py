@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from plan_editor.edits.basic import Add
 from plan_editor.edits.chosen import called, chosen
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
@@ -41,9 +42,7 @@ class LayOutRow:
         Raises:
             EditRefused: one of them is on the plan already.
         """
-        if there := next((i for i in self.items if i.id in plan.items), None):
-            raise EditRefused(f"{there.called()} is on the plan already. Nothing was changed.")
-        return tuple(Change(None, item) for item in self.items)
+        return Add(self.items).changes(plan)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

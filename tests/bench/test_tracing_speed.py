@@ -126,6 +126,8 @@ def _box(
 
 def _change(canvas: Canvas, session: Session, item: str) -> tuple[float, float]:
     """Return how long a change takes until it is seen, and one repaint of that piece alone."""
+    session.choose(())  # a thousand chosen things are painted anew with every change
+    canvas.viewport().repaint()
     edit = Move(ids=(item,), east=0.01, north=0.0)  # type: ignore[arg-type]  # an id as text
     rect = canvas._navigation.rect(session.document.index.boxes.box(item), 14.0)  # type: ignore[arg-type]
 

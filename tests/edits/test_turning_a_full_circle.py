@@ -56,15 +56,16 @@ def test_a_grave_comes_back_to_the_same_outline(rectangle, about):
 
 @settings(max_examples=max(6, settings.default.max_examples // 50))
 @given(st.lists(st.integers(2_000, 15_000), min_size=3, max_size=8), pivots)
-def test_an_area_comes_back_within_two_centimetres(reaches, about):
+def test_an_area_comes_back_within_three_centimetres(reaches, about):
     spokes = ((tau * n / len(reaches), r / 1000) for n, r in enumerate(reaches))
     outline = Polygon([(r * cos(a), r * sin(a)) for a, r in spokes])
     before = new_item(grass.KIND, outline)
     after = turned_round(before, about)
     # each corner is kept in whole millimetres at each step: errors of 0.29 mm east and north
-    # that add up as a random walk, to 0.29 · √360 = 5.5 mm in the standard deviation
+    # that add up as a random walk, to 0.29 · √360 = 5.5 mm in the standard deviation; of all
+    # corners of all runs one in a hundred million lies more than six of these away
     apart = shapely.get_coordinates(after.shape) - shapely.get_coordinates(before.shape)
-    assert abs(apart).max() < 4 * 0.0055
+    assert abs(apart).max() < 6 * 0.0055
 
 
 def test_a_front_comes_back_to_where_it_faced():
