@@ -48,7 +48,6 @@ def between(plan: Plan) -> BaseGeometry:
 
 
 def _ground_of(item: Item[Any]) -> BaseGeometry:
-    assert item.shape is not None  # noqa: S101  # only such are taken
     half = item.kind.width_m(item.details) / 2 if item.form is not Form.AREA else 0.0
-    ground: BaseGeometry = item.shape.buffer(half + FINE_M)
+    ground: BaseGeometry = item.lies.buffer(half + FINE_M)
     return ground

@@ -107,6 +107,17 @@ class Item(Generic[D_co]):
         return Form.NONE if self.shape is None else FORM_OF_GEOMETRY[self.shape.geom_type]
 
     @property
+    def lies(self) -> BaseGeometry:
+        """Its shape, of something that is known to have one.
+
+        Raises:
+            ValueError: it has none.
+        """
+        if self.shape is None:
+            raise ValueError(f"{self.called()} has no place on the plan")
+        return self.shape
+
+    @property
     def box(self) -> tuple[float, float, float, float] | None:
         """Least east and north, greatest east and north, width included; None without shape."""
         if self.shape is None:

@@ -111,3 +111,9 @@ def test_two_items_that_hold_the_same_are_equal() -> None:
     first, again = one_of_each(), one_of_each.__wrapped__()
     assert first is not again
     assert dict(first.items) == dict(again.items)
+
+
+def test_what_has_no_place_says_so_where_a_place_is_needed() -> None:
+    assert new_item(PATH, LineString([(0, 0), (1, 0)])).lies.length == 1.0
+    with pytest.raises(ValueError, match="no place on the plan"):
+        _ = new_item(BURIAL).lies

@@ -50,12 +50,11 @@ def _twice(of_kind: Iterable[Item[Any]]) -> Iterator[tuple[Item[Any], Item[Any]]
 def _finding(one: Item[Any], other: Item[Any], pointed_at: frozenset[ItemId]) -> Finding:
     name, another = one.called(), within(other)
     twice = f"{name} is on the plan twice, in one place" if name == other.called() else ""
-    assert one.shape is not None  # noqa: S101  # only such were compared
     return Finding(
         rule=NAME,
         severity=Severity.FAULT,
         items=(one.id, other.id),
-        place=inside(one.shape),
+        place=inside(one.lies),
         text=f"{twice or f'{name} and {another} have one and the same outline'}.",
         mend=_without(one, other, pointed_at),
     )

@@ -75,9 +75,8 @@ def _beside(hole: Polygon, pieces: tuple[Item[Any], ...], shapes: Any) -> Iterat
 
 def _filled(item: Item[Any], hole: BaseGeometry) -> Edit:
     """Return how a gap is given to the piece that runs along most of it."""
-    assert item.shape is not None  # noqa: S101  # only such are looked at
     # a hair more than the gap, so that the two become one piece
-    whole = item.shape.union(hole.buffer(0.001, join_style="mitre"))
+    whole = item.lies.union(hole.buffer(0.001, join_style="mitre"))
     title = f"Close the gap beside {within(item)}"
     return Mend(title=title, edits=(Reshape(id=item.id, place=whole),))
 

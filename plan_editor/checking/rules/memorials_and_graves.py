@@ -61,15 +61,14 @@ def _without_grave(
 ) -> Iterator[Finding]:
     tree = shapely.STRtree(np.array([g.shape for g in graves], dtype=object))
     for stone in lone:
-        assert stone.shape is not None  # noqa: S101  # only such are looked at
-        near = [graves[n] for n in tree.query(stone.shape, "dwithin", AT_HEAD_M).tolist()]
+        near = [graves[n] for n in tree.query(stone.lies, "dwithin", AT_HEAD_M).tolist()]
         at_it = [g for g in near if _stands_at(stone, g)]
         often = stone.details.form in OF_NOBODY
         yield Finding(
             rule=NAME,
             severity=Severity.REMARK if often else Severity.DOUBT,
             items=(stone.id, *(g.id for g in at_it)),
-            place=inside(stone.shape),
+            place=inside(stone.lies),
             text=f"{named((stone,))} is kept as standing on no grave{_told(at_it)}.",
             mend=_linked(stone, at_it[0]) if len(at_it) == 1 else None,
         )
@@ -77,12 +76,11 @@ def _without_grave(
 
 def _stands_at(stone: Item[MemorialDetails], grave: Item[Any]) -> bool:
     """Return whether a stone stands on a grave by half of it at least, or at its head."""
-    assert stone.shape is not None  # noqa: S101  # only such are looked at
-    if shapely.area(shapely.intersection(stone.shape, grave.shape)) >= stone.shape.area / 2:
+    if shapely.area(shapely.intersection(stone.lies, grave.shape)) >= stone.lies.area / 2:
         return True
     if grave.rectangle is None:
         return False
-    head = np.subtract(head_of(grave.rectangle), inside(stone.shape))
+    head = np.subtract(head_of(grave.rectangle), inside(stone.lies))
     return bool(np.hypot(*head) <= AT_HEAD_M)
 
 

@@ -10,7 +10,7 @@ from plan_editor.checking.doubt import SURE, beside_sd, turn_sd
 from plan_editor.checking.rule import Finding, Rule, Severity
 from plan_editor.checking.straight_rows import FEWEST, Straightness, straightness
 from plan_editor.checking.strays import strays
-from plan_editor.checking.words import named, within
+from plan_editor.checking.words import inside, named, within
 from plan_editor.edits.mending import Mend
 from plan_editor.edits.places import Reshape
 from plan_editor.geometry.outlines import Rectangle
@@ -100,12 +100,11 @@ def _told(straight: Straightness, n: int, allowed: tuple[float, float]) -> str:
 def _finding(item: Item[Any], told: str, place: Rectangle) -> Finding:
     tidied = item.basis.method in TIDIED
     measured = "" if tidied else f" Its place was measured ({item.basis.method}): look there."
-    assert item.rectangle is not None  # noqa: S101  # only such stand in rows
     return Finding(
         rule=NAME,
         severity=Severity.REMARK,
         items=(item.id,),
-        place=item.rectangle.centre,
+        place=inside(item.lies),
         text=f"{named((item,))} {told}.{measured}",
         mend=_put_in_line(item, place) if tidied else None,
         shape=place.outline(),

@@ -32,8 +32,7 @@ def find(plan: Plan) -> Iterator[Finding]:
 
 
 def _finding(item: Item[Any], drawn: list[Item[Any]]) -> Finding:
-    line = item.shape
-    assert isinstance(line, LineString)  # noqa: S101  # only such are looked at
+    line = LineString(item.lies.coords)
     start, end = line.coords[0], line.coords[-1]
     gap = hypot(end[0] - start[0], end[1] - start[1])
     near = gap <= min(NEAR_M, NEAR_SHARE * line.length)

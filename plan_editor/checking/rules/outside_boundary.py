@@ -36,14 +36,13 @@ def find(plan: Plan) -> Iterator[Finding]:
 def _outside(
     plan: Plan, item: Item[Any], grounds: list[Item[Any]], whole: BaseGeometry
 ) -> Iterator[Finding]:
-    assert item.shape is not None  # noqa: S101  # only such are looked at
-    nearest = min(grounds, key=lambda g: float(shapely.distance(g.shape, item.shape)))
-    corners = shapely.points(shapely.get_coordinates(item.shape))
+    nearest = min(grounds, key=lambda g: float(shapely.distance(g.shape, item.lies)))
+    corners = shapely.points(shapely.get_coordinates(item.lies))
     far = float(np.max(shapely.distance(whole, corners)))
     allowed = SURE * apart(plan, item, nearest)
     if far <= allowed:
         return
-    away = float(shapely.distance(whole, item.shape))
+    away = float(shapely.distance(whole, item.lies))
     where = (
         f"lies outside the boundary, {away:.2f} m from it"
         if away > 0.0
@@ -53,9 +52,9 @@ def _outside(
         rule=NAME,
         severity=Severity.FAULT if away > allowed else Severity.DOUBT,
         items=(item.id, nearest.id),
-        place=inside(item.shape),
+        place=inside(item.lies),
         text=f"{named((item,))} {where}; the doubt in both places explains {allowed:.2f} m.",
-        shape=item.shape,
+        shape=item.lies,
     )
 
 

@@ -42,13 +42,11 @@ def _among(plan: Plan, items: list[Item[Any]]) -> Iterator[Finding]:
 
 
 def _pair(plan: Plan, one: Item[Any], other: Item[Any]) -> Iterator[Finding]:
-    assert one.shape is not None  # noqa: S101  # only such are looked at
-    assert other.shape is not None  # noqa: S101
-    shared = shapely.intersection(one.shape, other.shape)
-    smaller, larger = sorted((one.shape.area, other.shape.area))
+    shared = shapely.intersection(one.lies, other.lies)
+    smaller, larger = sorted((one.lies.area, other.lies.area))
     if shared.area >= ONE_SHAPE * larger:
         return
-    deep, allowed = depth(one.shape, other.shape), SURE * apart(plan, one, other)
+    deep, allowed = depth(one.lies, other.lies), SURE * apart(plan, one, other)
     if deep > allowed:
         yield Finding(
             rule=NAME,

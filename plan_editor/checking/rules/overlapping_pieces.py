@@ -44,12 +44,10 @@ def find(plan: Plan) -> Iterator[Finding]:
 
 
 def _over(one: Item[Any], other: Item[Any]) -> Iterator[Finding]:
-    assert one.shape is not None  # noqa: S101  # only such are looked at
-    assert other.shape is not None  # noqa: S101
-    shared = one.shape.intersection(other.shape)
+    shared = one.lies.intersection(other.lies)
     if shared.area <= LEAST_M2 or mean_width(shared) <= FINE_M:
         return
-    least, most = one.shape.area, other.shape.area
+    least, most = one.lies.area, other.lies.area
     smaller, larger = (one, other) if least <= most else (other, one)
     nested = shared.area >= NESTED * min(least, most)
     if nested and smaller.kind not in (grass.KIND, zone.KIND):
@@ -78,10 +76,8 @@ def _cut(
     plain = nested or mean_width(shared) <= BROAD_M
     if larger.kind == zone.KIND or not plain:
         return None  # where consecrated ground ends, only the sentence of consecration says
-    assert larger.shape is not None  # noqa: S101  # only such are looked at
-    assert smaller.shape is not None  # noqa: S101
     try:
-        place = stored(larger.shape.difference(smaller.shape))
+        place = stored(larger.lies.difference(smaller.lies))
     except ValueError:
         return None
     title = f"Cut {within(smaller)} out of {within(larger)}"

@@ -36,8 +36,7 @@ def find(plan: Plan) -> Iterator[Finding]:
 
 
 def _missed(item: Item[BasePlanDetails], miss: float, count: int) -> Iterator[Finding]:
-    assert item.shape is not None  # noqa: S101  # only such are looked at
-    e0, n0, e1, n1 = item.shape.bounds
+    e0, n0, e1, n1 = item.lies.bounds
     across = hypot(e1 - e0, n1 - n0)
     told = f"misses points that are left out of its fit by {miss:.2f} m (root mean square)"
     vague = f"; {_things(count)}, and as vague" if count else ""
@@ -58,14 +57,13 @@ def _things(count: int) -> str:
 
 
 def _finding(item: Item[BasePlanDetails], severity: Severity, told: str) -> Finding:
-    assert item.shape is not None  # noqa: S101  # only such are looked at
     return Finding(
         rule=NAME,
         severity=severity,
         items=(item.id,),
-        place=inside(item.shape),
+        place=inside(item.lies),
         text=f"{named((item,))} {told}.",
-        shape=item.shape,
+        shape=item.lies,
     )
 
 

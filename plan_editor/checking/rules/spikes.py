@@ -32,19 +32,18 @@ def _is_loose_area(item: Item[Any]) -> bool:
 
 
 def _finding(item: Item[Any]) -> Finding:
-    assert item.shape is not None  # noqa: S101  # only such are looked at
-    found = spikes(item.shape) if isinstance(item.shape, Polygon) else ()
+    found = spikes(item.lies) if isinstance(item.lies, Polygon) else ()
     count = "a spike" if len(found) < 2 else f"{len(found)} spikes"
     return Finding(
         rule=NAME,
         severity=Severity.REMARK,
         items=(item.id,),
-        place=found[0].tip if found else inside(item.shape),
+        place=found[0].tip if found else inside(item.lies),
         text=(
             f"The outline of {within(item)} has {count}{_length(found)}, nowhere broader than"
             f" {BREADTH_M * 100:.0f} cm."
         ),
-        mend=_blunted(item, item.shape) if isinstance(item.shape, Polygon) else None,
+        mend=_blunted(item, item.lies) if isinstance(item.lies, Polygon) else None,
         shape=LineString([found[0].foot, found[0].tip]) if found else None,
     )
 

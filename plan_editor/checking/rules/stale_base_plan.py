@@ -115,8 +115,7 @@ def _counted(items: list[Item[Any]]) -> str:
 
 
 def _place(items: list[Item[Any]]) -> tuple[float, float]:
-    assert items[0].shape is not None  # noqa: S101  # only such are looked at
-    return inside(items[0].shape)
+    return inside(items[0].lies)
 
 
 RULE = Rule(
