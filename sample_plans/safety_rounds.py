@@ -102,7 +102,7 @@ def _earlier(key: str, result: Result, action: str) -> _Found:
     return _Found(
         key=key,
         details=InspectionDetails(
-            memorial=memorial_id(key),
+            target=memorial_id(key),
             date="2024-04-20",
             test=Test.HAND,
             result=result,
@@ -121,7 +121,7 @@ def _found(stone: Stone, n: int, count: int) -> _Found:
     return _Found(
         key=stone.key,
         details=InspectionDetails(
-            memorial=memorial_id(stone.key),
+            target=memorial_id(stone.key),
             date=date,
             test=test,
             result=result,

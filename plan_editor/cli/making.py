@@ -5,8 +5,11 @@ from pathlib import Path
 
 from plan_editor.cli.dates import day
 from plan_editor.cli.verb import Said
-from plan_editor.commands.making import Made, make_drawing, make_sheet
+from plan_editor.commands.making import Made, make_drawing, make_sheet, sheet_named
+from plan_editor.commands.naming import item_named
+from plan_editor.commands.reading import read
 from plan_editor.errors import CannotUse
+from plan_editor.plan.item import ItemId
 from plan_editor.printing.sheet import Asked, Paper
 
 
@@ -19,9 +22,18 @@ def sheet(asked: Namespace) -> Said:
         maker=asked.maker,
         base_plans=asked.base_plans,
         churchyard=asked.churchyard,
+        item=_item(asked),
+        contacts=asked.contacts,
     )
     made = make_sheet(Path(asked.plan), asked.sheet, wanted, Path(asked.out))
     return Said(text=told(made), facts=facts(made))
+
+
+def _item(asked: Namespace) -> ItemId | None:
+    if not asked.item:
+        return None
+    about = sheet_named(asked.sheet).about
+    return item_named(read(Path(asked.plan)).plan, asked.item, about).id
 
 
 def dxf_write(asked: Namespace) -> Said:

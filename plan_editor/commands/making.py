@@ -17,7 +17,7 @@ from plan_editor.ground.base_plans import laid
 from plan_editor.plan.media import Kept
 from plan_editor.plan.plan import Plan
 from plan_editor.printing.pdf import write
-from plan_editor.printing.sheet import Asked, Printed, Sheet, sheets
+from plan_editor.printing.sheet import Asked, Printed, Sheet, Supplied, sheets
 from plan_editor.storage.loading import read_media
 
 _OF_PLANS = (".gpkg", ".bak")
@@ -86,10 +86,29 @@ def compose(plan: Plan, media: Kept, sheet: Sheet, asked: Asked) -> Printed:
         CannotRead, DamagedPlan: a base plan that is wanted cannot be read.
         CannotUse: there is no churchyard of the name that is asked for.
     """
+    check_item(plan, sheet, asked)
     plan, remarks = churchyard_alone(plan, asked.churchyard)
     wanted = [one for one in laid(plan) if asked.base_plans and one.reproducible]
-    printed = sheet.compose(plan, asked, backdrops(wanted, media))
+    supplied = Supplied(backdrops=backdrops(wanted, media))
+    printed = sheet.compose(plan, asked, supplied)
     return replace(printed, remarks=(*printed.remarks, *remarks)) if remarks else printed
+
+
+def check_item(plan: Plan, sheet: Sheet, asked: Asked) -> None:
+    """Let a sheet be made only of a thing that it can be about.
+
+    Raises:
+        CannotUse: it is about a thing and none is given, or one of another kind.
+    """
+    item = None if asked.item is None else plan.items.get(asked.item)
+    if item is not None and item.kind.name in sheet.about:
+        return
+    if asked.item is None and (sheet.optional or not sheet.about):
+        return
+    if not sheet.about:
+        raise CannotUse(f"{sheet.title} is of the whole plan. Nothing was printed.")
+    wanted = " or ".join(n.replace("_", " ") for n in sheet.about)
+    raise CannotUse(f"{sheet.title}: choose a {wanted} first. Nothing was printed.")
 
 
 def make_drawing(plan_path: Path, format_name: str, out: Path) -> tuple[Made, Report]:

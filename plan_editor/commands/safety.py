@@ -62,7 +62,7 @@ def zones_of(plan: Plan, purpose: Purpose) -> tuple[Zone, ...]:
 @cache
 def inspection_details() -> tuple[Detail, ...]:
     """Return what is asked when an inspection is recorded."""
-    return tuple(d for d in _inspection().entries() if d.name != "memorial")
+    return tuple(d for d in _inspection().entries() if d.name != "target")
 
 
 def record_inspection(document: Document, memorial: ItemId, values: dict[str, Any]) -> Edit:
@@ -89,7 +89,7 @@ def record_inspection(document: Document, memorial: ItemId, values: dict[str, An
 
 def may_be_inspected(document: Document, item: ItemId) -> bool:
     """Return whether an item is something whose inspections are recorded."""
-    allowed = next(d for d in _inspection().entries() if d.name == "memorial").about.refers_to
+    allowed = next(d for d in _inspection().entries() if d.name == "target").about.refers_to
     found = document.plan.items.get(item)
     return found is not None and found.kind.name in allowed
 

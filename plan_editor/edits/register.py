@@ -43,5 +43,5 @@ class RecordInspection:
             raise EditRefused(
                 f"{stone.called()} is not a memorial. Nothing was recorded. Choose the stone."
             )
-        details = replace(self.details, memorial=stone.id)
+        details = replace(self.details, target=stone.id)
         return (Change(None, Item(id=self.id, kind=inspection.KIND, details=details)),)

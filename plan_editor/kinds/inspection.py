@@ -1,4 +1,4 @@
-"""Inspections: what was found when a memorial was looked at or tested."""
+"""Inspections: what was found when a stone, a tree, a wall or anything else was looked at."""
 
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -9,7 +9,7 @@ from plan_editor.plan.kind import Form, Kind
 
 
 class Test(StrEnum):
-    """How a memorial was tested."""
+    """How it was looked at or tested."""
 
     VISUAL = "visual"
     HAND = "hand"
@@ -18,19 +18,39 @@ class Test(StrEnum):
 
 
 class Result(StrEnum):
-    """What was found: the three categories in general use."""
+    """What was found: the three categories in general use, and what was done at once."""
 
     IMMEDIATE = "immediate action"
+    MADE_SAFE = "made safe for now"
     MINOR = "minor fault, look again"
     SOUND = "sound"
 
 
+_INSPECTED = (
+    "memorial",
+    "tree",
+    "wall",
+    "gate",
+    "path",
+    "steps",
+    "fence",
+    "hedge",
+    "bench",
+    "building",
+    "vault",
+    "notice_board",
+    "light",
+    "tap",
+    "cordon",
+)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InspectionDetails:
-    """What is recorded of one inspection of one memorial."""
+    """What is recorded of one inspection of one thing."""
 
-    memorial: ItemId | None = field(
-        default=None, metadata=about("Memorial", refers_to=("memorial",), schedule=True)
+    target: ItemId | None = field(
+        default=None, metadata=about("Of what", refers_to=_INSPECTED, schedule=True)
     )
     date: str = field(default="", metadata=about("Date", date=True, schedule=True))
     test: Test = field(default=Test.VISUAL, metadata=about("Tested by", schedule=True))
@@ -57,6 +77,6 @@ KIND = Kind(
     forms=(Form.NONE,),
     details=InspectionDetails,
     element="INSPEC",
-    help="What was found at a memorial. Testing is for trained people.",
+    help="What was found at a stone, a tree, a wall. Testing is for trained people.",
     since="date",
 )

@@ -49,6 +49,17 @@ class ReservationDetails:
             schedule=True,
         ),
     )
+    term_years: float | None = field(
+        default=None,
+        metadata=about(
+            "Term",
+            unit="years",
+            low=0.0,
+            high=200.0,
+            help="As the faculty has it; many last 30 years at most.",
+            schedule=True,
+        ),
+    )
     held_for: str = field(
         default="", metadata=about("Kept for", private=True, help="Name of the person.")
     )

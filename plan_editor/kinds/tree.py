@@ -1,6 +1,7 @@
 """Trees: species, stems, crown."""
 
 from dataclasses import dataclass, field
+from enum import StrEnum
 from math import sqrt
 
 from plan_editor.plan.detail import about
@@ -13,6 +14,15 @@ _PROTECTED = 12.0
 _VETERAN = 15.0
 _BEYOND_CROWN = 5.0  # metres
 _FARTHEST = 15.0  # metres, the limit of BS 5837:2012 annex D
+
+
+class Category(StrEnum):
+    """Quality of a tree, after BS 5837:2012."""
+
+    A = "A: high quality"
+    B = "B: moderate quality"
+    C = "C: low quality"
+    U = "U: cannot be kept long"
 
 
 def _spread(way: str) -> float | None:
@@ -49,6 +59,21 @@ class TreeDetails:
     veteran: bool = field(default=False, metadata=about("Ancient or veteran", schedule=True))
     protected: str = field(
         default="", metadata=about("Preservation order", help="Number of the order, if any.")
+    )
+    conservation_area: bool = field(
+        default=False,
+        metadata=about(
+            "In a conservation area",
+            help="Then the council has six weeks' notice before work on a stem over 75 mm.",
+        ),
+    )
+    notice_given: str = field(
+        default="",
+        metadata=about("Notice given on", date=True, help="To the council, of work on it."),
+    )
+    category: Category | None = field(
+        default=None,
+        metadata=about("Category", help="After BS 5837, as a tree surgeon judged it."),
     )
     remarks: str = field(default="", metadata=about("Remarks", long=True))
 

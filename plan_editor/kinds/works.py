@@ -29,6 +29,25 @@ _WORKED_ON = (
 )
 
 
+class Priority(StrEnum):
+    """How soon it is wanted."""
+
+    NOW = "at once"
+    YEAR = "within a year"
+    FIVE_YEARS = "within five years"
+    DESIRABLE = "when there is money"
+
+
+class Leave(StrEnum):
+    """What leave it takes: the Faculty Jurisdiction Rules tell which; ask the archdeacon."""
+
+    UNKNOWN = "not yet known"
+    NONE = "none"
+    LIST_A = "List A: none, on conditions"
+    LIST_B = "List B: the archdeacon's consent"
+    FACULTY = "faculty"
+
+
 class Progress(StrEnum):
     """How far it has come."""
 
@@ -57,6 +76,25 @@ class WorksDetails:
             help="The faculty, the archdeacon's consent or the list item it rests on.",
             schedule=True,
         ),
+    )
+    leave_needed: Leave = field(
+        default=Leave.UNKNOWN, metadata=about("Leave needed", schedule=True)
+    )
+    leave_given: str = field(default="", metadata=about("Leave given", date=True))
+    priority: Priority | None = field(default=None, metadata=about("Priority", schedule=True))
+    inspection: ItemId | None = field(
+        default=None, metadata=about("After which inspection", refers_to=("inspection",))
+    )
+    item_no: str = field(
+        default="",
+        metadata=about(
+            "Item of the report",
+            help="Its number in the architect's five-yearly report, where it stands there.",
+        ),
+    )
+    estimate: float | None = field(
+        default=None,
+        metadata=about("Estimate", unit="£", low=0.0, high=10_000_000.0, schedule=True),
     )
     due: str = field(default="", metadata=about("Due", date=True, schedule=True))
     done: str = field(default="", metadata=about("Done", date=True, schedule=True))

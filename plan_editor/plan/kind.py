@@ -1,7 +1,7 @@
 """What a kind of item declares, once, for canvas, form, table, DXF, key and schedule alike."""
 
 import importlib
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, replace
 from enum import StrEnum
 from functools import cache
 from typing import Any, Generic, get_type_hints
@@ -9,7 +9,7 @@ from typing import Any, Generic, get_type_hints
 from typing_extensions import TypeVar, override
 
 from plan_editor.declared import declared
-from plan_editor.plan.detail import Detail, Value, detail_of
+from plan_editor.plan.detail import EVERYTHING, About, Detail, Value, detail_of
 from plan_editor.plan.look import Look
 
 D_co = TypeVar("D_co", covariant=True, default=Any)
@@ -212,9 +212,15 @@ def _constant(module: str, name: str) -> Any:
 def _entries(kind: Kind) -> tuple[Detail, ...]:
     hints = get_type_hints(kind.details)
     return tuple(
-        detail_of(f.name, hints[f.name], f.default, f.metadata["about"])
+        detail_of(f.name, hints[f.name], f.default, _about(kind, f.metadata["about"]))
         for f in fields(kind.details)
     )
+
+
+def _about(kind: Kind, told: About) -> About:
+    if told.refers_to != EVERYTHING:
+        return told
+    return replace(told, refers_to=tuple(k.name for k in kinds() if k != kind))
 
 
 @cache

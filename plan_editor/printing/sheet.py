@@ -1,12 +1,16 @@
 """What a sheet declares, the paper it may lie on, and the list of sheets."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from enum import Enum
+
+import numpy as np
+from numpy.typing import NDArray
 
 from plan_editor.declared import declared
 from plan_editor.drawing.backdrop import Backdrop
 from plan_editor.drawing.ink import Ink
+from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
 
 
@@ -32,6 +36,8 @@ class Asked:
         base_plans: whether base plans that may be reproduced lie under it.
         churchyard: the name of the one that is drawn, where several lie on the plan; empty for
             all of them.
+        item: what the sheet is about, of one of the kinds that it names; None for none.
+        contacts: whether the names of living people may stand on it.
     """
 
     paper: Paper | None = None
@@ -40,6 +46,8 @@ class Asked:
     maker: str = ""
     base_plans: bool = False
     churchyard: str = ""
+    item: ItemId | None = None
+    contacts: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +76,57 @@ class Printed:
     remarks: tuple[str, ...] = ()
 
 
-Compose = Callable[[Plan, Asked, tuple[Backdrop, ...]], Printed]
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One entry of the plan's log that concerns the thing a sheet is about.
+
+    Args:
+        number: in the log.
+        when: ISO date and time, UTC.
+        author, title: who did what.
+        link: digest of the log up to it.
+    """
+
+    number: int
+    when: str
+    author: str
+    title: str
+    link: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chronicle:
+    """What the plan's log says of one thing.
+
+    Args:
+        steps: oldest first.
+        head: digest of the whole log, in hexadecimal; empty where there is no log.
+        entries: how many the whole log has.
+        whole: whether every link of it was worked out again and agrees.
+    """
+
+    steps: tuple[Step, ...] = ()
+    head: str = ""
+    entries: int = 0
+    whole: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Supplied:
+    """What a sheet is given beside the plan.
+
+    Args:
+        backdrops: base plans that may be reproduced, where they are wanted.
+        pictures: photographs by their digests, as rows of 8-bit grey (h, w) or RGB (h, w, 3).
+        chronicle: of the item that the sheet is about, where the sheet wants it.
+    """
+
+    backdrops: tuple[Backdrop, ...] = ()
+    pictures: Mapping[str, NDArray[np.uint8]] = field(default_factory=dict)
+    chronicle: Chronicle = field(default_factory=Chronicle)
+
+
+Compose = Callable[[Plan, Asked, Supplied], Printed]
 """Make the pages of a sheet.
 
 Raises:
@@ -76,9 +134,15 @@ Raises:
 """
 
 
-def not_loaded(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printed:
+def not_loaded(plan: Plan, asked: Asked, supplied: Supplied) -> Printed:
     """Show what the function that makes a sheet takes and returns; see ``declared.late``."""
     raise NotImplementedError
+
+
+def no_pictures(plan: Plan, asked: Asked) -> tuple[str, ...]:
+    """Return the digests of no photographs."""
+    del plan, asked
+    return ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,12 +154,21 @@ class Sheet:
         title: in the window.
         purpose: one sentence on whom it is for.
         compose: makes its pages; loaded on first use.
+        about: names of the kinds of things of which it can be printed; empty where it is of the
+            whole plan.
+        optional: whether it can also be printed of no single thing.
+        pictures: returns the digests of the photographs that it shows.
+        chronicle: whether it shows what the log says of its thing.
     """
 
     name: str
     title: str
     purpose: str
     compose: Compose
+    about: tuple[str, ...] = ()
+    optional: bool = False
+    pictures: Callable[[Plan, Asked], tuple[str, ...]] = no_pictures
+    chronicle: bool = False
 
 
 def sheets() -> tuple[Sheet, ...]:

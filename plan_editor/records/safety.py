@@ -47,7 +47,7 @@ def standings(plan: Plan, *, on: str = "") -> tuple[Standing, ...]:
     """
     of_stone: dict[ItemId, list[Inspection]] = {}
     for found in plan.of(inspection.KIND):
-        stone = found.details.memorial
+        stone = found.details.target
         if stone is not None and not (on and _earliest(found) > on):
             of_stone.setdefault(stone, []).append(found)
     return tuple(

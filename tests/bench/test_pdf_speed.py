@@ -20,7 +20,7 @@ from plan_editor.kinds.grave import GraveDetails, State
 from plan_editor.plan.item import new_item
 from plan_editor.plan.plan import Plan, plan_of
 from plan_editor.printing.pdf import write
-from plan_editor.printing.sheet import Asked, Paper, Printed
+from plan_editor.printing.sheet import Asked, Paper, Printed, Supplied
 from plan_editor.printing.sheets import ground
 from plan_editor.resources import resource
 
@@ -130,10 +130,10 @@ def test_a_sheet_of_5000_graves_beside_the_bare_library(
     pdfmetrics.registerFont(TTFont("plain", str(resource("fonts/SourceSans3-Regular.ttf"))))
 
     def whole() -> None:
-        assert write(ground.SHEET.compose(plan, ASKED, ()), out)
+        assert write(ground.SHEET.compose(plan, ASKED, Supplied()), out)
 
     whole()
-    printed = ground.SHEET.compose(plan, ASKED, ())
+    printed = ground.SHEET.compose(plan, ASKED, Supplied())
     ours, theirs = [], []
     for _ in range(RUNS):
         theirs.append(seconds(lambda: (tmp_path / "bare.pdf").write_bytes(bare(printed))))

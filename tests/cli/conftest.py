@@ -33,7 +33,7 @@ def plan(tmp_path) -> Path:
         new_item(
             inspection.KIND,
             details=InspectionDetails(
-                memorial=stone.id, date="2026-03-14", result=Result.IMMEDIATE
+                target=stone.id, date="2026-03-14", result=Result.IMMEDIATE
             ),
         ),
         new_item(

@@ -28,7 +28,7 @@ def stone(number):
 
 
 def found(stone, date, result):
-    details = InspectionDetails(memorial=stone.id, date=date, result=result)
+    details = InspectionDetails(target=stone.id, date=date, result=result)
     return new_item(inspection.KIND, details=details)
 
 

@@ -46,13 +46,13 @@ def test_a_failed_inspection_makes_a_zone_to_keep_off(qtbot: QtBot, window: Plan
     window.go("safety")
     window.session.choose((stone.id,))
     assert window.body is not None
-    panel = window.body.side.panels["safety"]
+    panel = window.body.side.panels["safety"].sections["stones"]
     qtbot.mouseClick(panel.record, Qt.MouseButton.LeftButton)
     result = panel.form.rows["result"].editor
     result.setCurrentIndex(result.findData("immediate action"))
     qtbot.mouseClick(panel.form.record, Qt.MouseButton.LeftButton)
     (found,) = _of(window, "inspection")
-    assert (found.details.memorial, found.details.result) == (stone.id, "immediate action")
+    assert (found.details.target, found.details.result) == (stone.id, "immediate action")
     qtbot.waitUntil(lambda: len(window.body.ground._zones) == 1)
     assert panel.form.isHidden()
     assert window.session.document.undo_title == "Record an inspection of memorial C 14"
@@ -63,7 +63,7 @@ def test_an_inspection_without_a_date_is_not_recorded(window: PlanWindow) -> Non
     window.go("safety")
     window.session.choose((stone.id,))
     assert window.body is not None
-    form = window.body.side.panels["safety"].form
+    form = window.body.side.panels["safety"].sections["stones"].form
     form.begin(stone.id, "")
     form.record.click()
     assert not _of(window, "inspection")
@@ -164,7 +164,7 @@ def test_escape_leaves_an_inspection_unrecorded(window: PlanWindow, qtbot: QtBot
     window.go("safety")
     window.session.choose((stone.id,))
     assert window.body is not None
-    panel = window.body.side.panels["safety"]
+    panel = window.body.side.panels["safety"].sections["stones"]
     panel.record.click()
     assert panel.form.isVisible()
     qtbot.keyClick(panel.form.rows["date"].editor, Qt.Key.Key_Escape)
@@ -175,7 +175,7 @@ def test_escape_leaves_an_inspection_unrecorded(window: PlanWindow, qtbot: QtBot
 def test_an_entry_of_the_register_is_added_and_shown_on_the_card(window: PlanWindow) -> None:
     window.go("records")
     assert window.body is not None
-    panel = window.body.side.panels["records"]
+    panel = window.body.side.panels["records"].sections["entries"]
     panel.show_kind("burial")
     panel.add.click()
     (burial,) = _of(window, "burial")
@@ -189,8 +189,8 @@ def test_a_reference_is_typed_by_its_number_and_a_wrong_one_is_said(
     grave = _put(window, "grave", Rectangle(east=0, north=0, width=0.9, length=2), number="B 2")
     window.go("records")
     assert window.body is not None
-    window.body.side.panels["records"].show_kind("burial")
-    window.body.side.panels["records"].add.click()
+    window.body.side.panels["records"].sections["entries"].show_kind("burial")
+    window.body.side.panels["records"].sections["entries"].add.click()
     row = window.body.side.card.rows["grave"]
     for typed, said in (("Z 99", True), ("b2", False)):
         row.editor.setText("")

@@ -24,7 +24,7 @@ def test_an_inspection_comes_with_its_memorial() -> None:
     document.apply(edit)
     (made,) = document.plan.of(inspection.KIND)
     assert made.id == edit.id
-    assert made.details == replace(FOUND, memorial=STONE.id)
+    assert made.details == replace(FOUND, target=STONE.id)
     assert document.undo_title == "Record an inspection of memorial 31"
     document.undo()
     document.redo()

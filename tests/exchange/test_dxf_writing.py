@@ -70,7 +70,7 @@ STONE = new_item(
 FAILED = new_item(
     inspection.KIND,
     details=inspection.InspectionDetails(
-        memorial=STONE.id, date="2025-10-03", result=inspection.Result.IMMEDIATE
+        target=STONE.id, date="2025-10-03", result=inspection.Result.IMMEDIATE
     ),
 )
 YEW = new_item(

@@ -50,7 +50,7 @@ def test_a_plan_of_one_alone_holds_what_lies_there_and_its_entries() -> None:
     entries = [
         new_item(burial.KIND, details=BurialDetails(grave=HERE.id)),
         new_item(burial.KIND, details=BurialDetails(grave=THERE.id)),
-        new_item(inspection.KIND, details=InspectionDetails(memorial=STONE_THERE.id)),
+        new_item(inspection.KIND, details=InspectionDetails(target=STONE_THERE.id)),
         new_item(parish.KIND),
     ]
     things = [HOME, FAR, HERE, THERE, STONE, STONE_THERE, lane, yew, *entries]

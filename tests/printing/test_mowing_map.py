@@ -11,7 +11,7 @@ from plan_editor.geometry.outlines import Rectangle
 from plan_editor.kinds import boundary, building, gate, grave, inspection, memorial, path, tree
 from plan_editor.plan.item import Item, new_item
 from plan_editor.plan.plan import Plan, plan_of
-from plan_editor.printing.sheet import Asked, Paper, Sheet, sheets
+from plan_editor.printing.sheet import Asked, Paper, Sheet, Supplied, sheets
 from plan_editor.printing.sheets import mowing
 
 DAY = "2026-06-01"
@@ -26,7 +26,7 @@ def every(ink: Iterable[Ink]) -> Iterator[Ink]:
 
 
 def written(plan: Plan, sheet: Sheet = mowing.SHEET, paper: Paper | None = None) -> list[Text]:
-    made = sheet.compose(plan, Asked(date=DAY, paper=paper), ())
+    made = sheet.compose(plan, Asked(date=DAY, paper=paper), Supplied())
     return [t for page in made.pages for t in every(page.ink) if isinstance(t, Text)]
 
 
@@ -52,7 +52,7 @@ def churchyard(*more: Item) -> Plan:
         details=memorial.MemorialDetails(height_m=1.2),
     )
     failed = inspection.InspectionDetails(
-        memorial=stone.id, date="2026-04-02", result=inspection.Result.IMMEDIATE
+        target=stone.id, date="2026-04-02", result=inspection.Result.IMMEDIATE
     )
     return plan_of(
         [
@@ -102,7 +102,7 @@ def test_rows_are_told_by_the_numbers_at_their_ends() -> None:
 
 
 def test_a_building_has_a_grey_ground() -> None:
-    made = mowing.SHEET.compose(churchyard(), Asked(date=DAY), ())
+    made = mowing.SHEET.compose(churchyard(), Asked(date=DAY), Supplied())
     wide = 1000 / made.scale * 20.0
     grounds = [f for f in every(made.pages[0].ink) if isinstance(f, Fill) and len(f.rings) == 1]
     sizes = [float(f.rings[0][:, 0].max() - f.rings[0][:, 0].min()) for f in grounds]

@@ -32,7 +32,7 @@ from plan_editor.kinds import (
 from plan_editor.plan.item import Item, new_item
 from plan_editor.plan.plan import Plan, plan_of
 from plan_editor.printing.pdf import write
-from plan_editor.printing.sheet import Asked, Paper, Printed, Sheet, sheets
+from plan_editor.printing.sheet import Asked, Paper, Printed, Sheet, Supplied, sheets
 from plan_editor.printing.sheets import ground, mowing
 
 MM = 72 / 25.4
@@ -69,7 +69,7 @@ def space(number: str, east: float, north: float = 4.0) -> Item:
 
 def failed(of: Item, date: str = "2026-04-02", **rest: object) -> Item:
     details = inspection.InspectionDetails(
-        memorial=of.id, date=date, result=inspection.Result.IMMEDIATE, **rest
+        target=of.id, date=date, result=inspection.Result.IMMEDIATE, **rest
     )
     return new_item(inspection.KIND, details=details)
 
@@ -93,7 +93,7 @@ def small() -> Plan:
 
 
 def text_of(folder: Path, sheet: Sheet, of: Plan, ask: Asked) -> tuple[Printed, str]:
-    made = sheet.compose(of, ask, ())
+    made = sheet.compose(of, ask, Supplied())
     out = folder / "sheet.pdf"
     assert write(made, out)
     with pdfium.PdfDocument(out) as document:
@@ -103,7 +103,7 @@ def text_of(folder: Path, sheet: Sheet, of: Plan, ask: Asked) -> tuple[Printed, 
 
 @pytest.mark.parametrize("sheet", [mowing.SHEET, ground.SHEET], ids=lambda s: s.name)
 def test_a_wall_of_40_m_is_200_mm_on_paper_to_two_readers(tmp_path: Path, sheet: Sheet) -> None:
-    made = sheet.compose(small(), asked(scale=200.0, paper=Paper.A3), ())
+    made = sheet.compose(small(), asked(scale=200.0, paper=Paper.A3), Supplied())
     out = tmp_path / "sheet.pdf"
     write(made, out)
     with pdfplumber.open(out) as told:
@@ -145,7 +145,7 @@ def _point(raw: object, segment: object) -> tuple[float, float]:
 
 
 def test_a_metre_of_scale_bar_is_5_mm_at_1_to_200_as_poppler_draws_it(tmp_path: Path) -> None:
-    made = ground.SHEET.compose(small(), asked(scale=200.0, paper=Paper.A3), ())
+    made = ground.SHEET.compose(small(), asked(scale=200.0, paper=Paper.A3), Supplied())
     write(made, tmp_path / "a.pdf")
     run = ["pdftoppm", "-r", "508", "-gray", "-f", "1", "-l", "1", str(tmp_path / "a.pdf")]
     image = subprocess.run(run, capture_output=True, check=True).stdout
@@ -194,24 +194,27 @@ def field(east: float, north: float) -> Plan:
 
 def test_the_largest_scale_that_fits_is_chosen_from_the_preferred() -> None:
     # 140 by 100 m are 280 by 200 mm at 1:500
-    made = ground.SHEET.compose(field(140, 100), asked(paper=Paper.A3), ())
+    made = ground.SHEET.compose(field(140, 100), asked(paper=Paper.A3), Supplied())
     assert made.scale == 500.0
     with pytest.raises(CannotPrint):
-        ground.SHEET.compose(field(140, 100), asked(paper=Paper.A3, scale=250.0), ())
+        ground.SHEET.compose(field(140, 100), asked(paper=Paper.A3, scale=250.0), Supplied())
 
 
 def test_a_scale_between_is_taken_where_the_preferred_leaves_most_of_the_frame_empty() -> None:
     # 85 by 70 m are 170 by 140 mm at 1:500, and too large for A3 at 1:250
     lost = field(85, 70)
     with pytest.raises(CannotPrint):
-        ground.SHEET.compose(lost, asked(paper=Paper.A3, scale=250.0), ())
-    assert ground.SHEET.compose(lost, asked(paper=Paper.A3), ()).scale in {300.0, 400.0}
-    assert ground.SHEET.compose(lost, asked(paper=Paper.A3, scale=500.0), ()).scale == 500.0
+        ground.SHEET.compose(lost, asked(paper=Paper.A3, scale=250.0), Supplied())
+    assert ground.SHEET.compose(lost, asked(paper=Paper.A3), Supplied()).scale in {300.0, 400.0}
+    assert (
+        ground.SHEET.compose(lost, asked(paper=Paper.A3, scale=500.0), Supplied()).scale
+        == 500.0
+    )
 
 
 def test_a_refusal_names_a_preferred_scale_and_no_other() -> None:
     with pytest.raises(CannotPrint, match=r"on A3 it fits at 1:500; 1:250 takes A2"):
-        ground.SHEET.compose(field(85, 70), asked(paper=Paper.A3, scale=250.0), ())
+        ground.SHEET.compose(field(85, 70), asked(paper=Paper.A3, scale=250.0), Supplied())
 
 
 @pytest.mark.parametrize(
@@ -221,70 +224,74 @@ def test_a_refusal_names_a_preferred_scale_and_no_other() -> None:
 def test_the_mowing_team_holds_a4_where_1_to_500_fits_and_else_a3(
     east: float, north: float, paper: Paper
 ) -> None:
-    made = mowing.SHEET.compose(field(east, north), asked(), ())
+    made = mowing.SHEET.compose(field(east, north), asked(), Supplied())
     assert made.paper is paper
     assert (made.scale <= 500.0) == (paper is Paper.A4) or made.scale <= 500.0
 
 
 def test_a_mowing_map_of_very_large_ground_takes_larger_paper_before_it_is_refused() -> None:
-    assert mowing.SHEET.compose(field(4000, 2500), asked(), ()).paper is Paper.A2
+    assert mowing.SHEET.compose(field(4000, 2500), asked(), Supplied()).paper is Paper.A2
 
 
 def test_the_ground_is_on_the_smallest_paper_on_which_its_numbers_find_room() -> None:
     rows = [space(f"C {n}", 2.5 * (n % 40), 1.2 * (n // 40)) for n in range(40 * 60)]
-    made = ground.SHEET.compose(plan(*rows), asked(), ())
+    made = ground.SHEET.compose(plan(*rows), asked(), Supplied())
     assert made.remarks == ()
     smaller = list(Paper)[: list(Paper).index(made.paper)]
     assert smaller
     for paper in smaller:
-        crowded = ground.SHEET.compose(plan(*rows), asked(paper=paper), ())
+        crowded = ground.SHEET.compose(plan(*rows), asked(paper=paper), Supplied())
         assert "There was no room to write" in crowded.remarks[0]
 
 
 @pytest.mark.parametrize("paper", Paper)
 def test_a_sheet_is_on_the_paper_asked_for(paper: Paper) -> None:
-    made = mowing.SHEET.compose(small(), asked(paper=paper), ())
+    made = mowing.SHEET.compose(small(), asked(paper=paper), Supplied())
     assert {made.pages[0].width, made.pages[0].height} == set(paper.value)
 
 
 def test_a_scale_that_does_not_fit_is_refused_with_what_would() -> None:
     with pytest.raises(CannotPrint) as told:
-        ground.SHEET.compose(small(), asked(paper=Paper.A4, scale=100.0), ())
+        ground.SHEET.compose(small(), asked(paper=Paper.A4, scale=100.0), Supplied())
     words = str(told.value)
     would = re.search(
         r"on A4 it fits at 1:(\d+); 1:100 takes (A\d)\. Nothing was printed", words
     )
     assert would is not None
-    made = ground.SHEET.compose(small(), asked(paper=Paper.A4, scale=float(would[1])), ())
+    made = ground.SHEET.compose(
+        small(), asked(paper=Paper.A4, scale=float(would[1])), Supplied()
+    )
     assert made.scale == float(would[1])
-    larger = ground.SHEET.compose(small(), asked(paper=Paper[would[2]], scale=100.0), ())
+    larger = ground.SHEET.compose(
+        small(), asked(paper=Paper[would[2]], scale=100.0), Supplied()
+    )
     assert larger.paper.name == would[2]
 
 
 def test_without_a_paper_the_smallest_that_takes_the_scale_is_chosen() -> None:
-    made = ground.SHEET.compose(small(), asked(scale=100.0), ())
+    made = ground.SHEET.compose(small(), asked(scale=100.0), Supplied())
     smaller = list(Paper)[list(Paper).index(made.paper) - 1]
     with pytest.raises(CannotPrint):
-        ground.SHEET.compose(small(), asked(scale=100.0, paper=smaller), ())
+        ground.SHEET.compose(small(), asked(scale=100.0, paper=smaller), Supplied())
 
 
 def test_a_scale_that_no_paper_takes_is_refused() -> None:
     with pytest.raises(CannotPrint, match="no paper up to A1 takes 1:20"):
-        ground.SHEET.compose(small(), asked(scale=20.0), ())
+        ground.SHEET.compose(small(), asked(scale=20.0), Supplied())
 
 
 def test_ground_that_reaches_too_far_is_refused() -> None:
     far = plan(new_item(bench.KIND, Point(0, 0)), new_item(bench.KIND, Point(40_000, 0)))
     with pytest.raises(CannotPrint, match="far from all the rest"):
-        mowing.SHEET.compose(far, asked(), ())
+        mowing.SHEET.compose(far, asked(), Supplied())
     with pytest.raises(CannotPrint, match="40,000 by 0 m find no room"):
-        mowing.SHEET.compose(far, asked(scale=200.0), ())
+        mowing.SHEET.compose(far, asked(scale=200.0), Supplied())
 
 
 @pytest.mark.parametrize("scale", [0.0, -200.0, float("nan"), float("inf"), 1e9])
 def test_what_is_no_scale_is_refused(scale: float) -> None:
     with pytest.raises(CannotPrint, match="no scale for a churchyard"):
-        mowing.SHEET.compose(small(), asked(scale=scale), ())
+        mowing.SHEET.compose(small(), asked(scale=scale), Supplied())
 
 
 @pytest.mark.parametrize("sheet", sheets(), ids=lambda s: s.name)
@@ -339,7 +346,7 @@ def test_the_mowing_map_says_of_how_many_stones_nothing_is_known(tmp_path: Path)
         for n in range(3)
     ]
     found = inspection.InspectionDetails(
-        memorial=stones[0].id, date="2026-04-02", result=inspection.Result.SOUND
+        target=stones[0].id, date="2026-04-02", result=inspection.Result.SOUND
     )
     seen = new_item(inspection.KIND, details=found)
     _, told = text_of(tmp_path, mowing.SHEET, plan(*stones, seen), asked())
@@ -384,7 +391,7 @@ def test_a_stone_made_safe_or_failed_later_is_no_zone(tmp_path: Path) -> None:
     sound = new_item(
         inspection.KIND,
         details=inspection.InspectionDetails(
-            memorial=leaning.id, date="2026-05-01", result=inspection.Result.SOUND
+            target=leaning.id, date="2026-05-01", result=inspection.Result.SOUND
         ),
     )
     for found in (
@@ -476,7 +483,7 @@ def test_numbers_without_room_are_remarked_on() -> None:
         )
         for n in range(800)
     ]
-    made = ground.SHEET.compose(plan(*many), asked(paper=Paper.A4, scale=1000.0), ())
+    made = ground.SHEET.compose(plan(*many), asked(paper=Paper.A4, scale=1000.0), Supplied())
     assert made.remarks == (
         "There was no room to write: the numbers of 800 graves. A larger scale has more room.",
     )
@@ -489,7 +496,7 @@ def test_a_few_numbers_without_room_are_remarked_on_by_name() -> None:
         Rectangle(east=-9, north=-5, width=22, length=22),
         details=memorial.MemorialDetails(grave=slab.id),
     )
-    made = ground.SHEET.compose(plan(slab, on), asked(), ())
+    made = ground.SHEET.compose(plan(slab, on), asked(), Supplied())
     assert made.remarks == ("There was no room to write: C 7. A larger scale has more room.",)
 
 
@@ -524,21 +531,21 @@ def test_a_base_plan_lies_under_a_sheet_with_its_acknowledgement(
     tmp_path: Path, sheet: Sheet
 ) -> None:
     of, under = _with_base_plan(reproducible=True, copyright="© Diocese 1962", licence="L 42")
-    made = sheet.compose(of, asked(base_plans=True), (under,))
+    made = sheet.compose(of, asked(base_plans=True), Supplied(backdrops=(under,)))
     write(made, tmp_path / "a.pdf")
     with pdfium.PdfDocument(tmp_path / "a.pdf") as document:
         told = re.sub(r"\s+", " ", document[0].get_textpage().get_text_range())
     assert "Base plan: Plan of 1962. © Diocese 1962 Licence L 42." in told
-    without = sheet.compose(of, asked(), (under,))
+    without = sheet.compose(of, asked(), Supplied(backdrops=(under,)))
     assert len(without.pages[0].ink) < len(made.pages[0].ink)
 
 
 @pytest.mark.parametrize("sheet", [mowing.SHEET, ground.SHEET], ids=lambda s: s.name)
 def test_a_base_plan_that_may_not_be_reproduced_is_left_out_and_said(sheet: Sheet) -> None:
     of, under = _with_base_plan(reproducible=False)
-    made = sheet.compose(of, asked(base_plans=True), (under,))
+    made = sheet.compose(of, asked(base_plans=True), Supplied(backdrops=(under,)))
     assert "Plan of 1962 is not under the sheet" in made.remarks[0]
-    plain = sheet.compose(of, asked(), ())
+    plain = sheet.compose(of, asked(), Supplied())
     assert len(plain.pages[0].ink) == len(made.pages[0].ink)
 
 

@@ -14,7 +14,7 @@ def plan_with(*inspections):
     found = [
         new_item(
             inspection.KIND,
-            details=InspectionDetails(memorial=STONE.id, date=date, result=result),
+            details=InspectionDetails(target=STONE.id, date=date, result=result),
         )
         for date, result in inspections
     ]

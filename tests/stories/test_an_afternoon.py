@@ -46,7 +46,7 @@ def test_an_afternoon(qtbot: QtBot, window: PlanWindow, script: Script, tmp_path
     afternoon.press(Qt.Key.Key_Escape)
     stone = sound_stone(window)
     afternoon.record_a_failed_inspection(stone)
-    afternoon.body.side.panels["safety"].form.record.click()
+    afternoon.body.side.panels["safety"].sections["stones"].form.record.click()
     target = tmp_path / "mowing.pdf"
     script.files.append(target)
     afternoon.print_the_mowing_map()

@@ -142,7 +142,7 @@ class Afternoon:
         """Open the form of a stone and fill it in."""
         self.window.go("safety")
         self.window.session.choose((stone.id,))
-        panel = self.body.side.panels["safety"]
+        panel = self.body.side.panels["safety"].sections["stones"]
         wait_until(lambda: bool(panel.stones.table.items))
         panel.record.click()
         result = panel.form.rows["result"].editor
@@ -327,7 +327,7 @@ def _look_after(afternoon: Afternoon, pictures: Pictures) -> None:
     afternoon.canvas.go_to((stone.id,))
     afternoon.canvas.zoom(0.8)
     pictures.keep("inspection form")
-    afternoon.body.side.panels["safety"].form.record.click()
+    afternoon.body.side.panels["safety"].sections["stones"].form.record.click()
     rest(1000)
     pictures.keep("inspection recorded")
     window.session.choose(())

@@ -9,6 +9,9 @@ from plan_editor.declared import late, names
 def _arguments(parser: ArgumentParser) -> None:
     parser.add_argument("sheet", choices=names("plan_editor.printing.sheets"))
     parser.add_argument("plan", metavar="PLAN")
+    parser.add_argument(
+        "item", metavar="ITEM", nargs="?", default="", help="what it is about: C 14, or its id"
+    )
     parser.add_argument("-o", "--out", required=True, metavar="OUT.pdf")
     parser.add_argument(
         "--scale", metavar="200", help="1:200; the largest that fits if not given"
@@ -23,6 +26,9 @@ def _arguments(parser: ArgumentParser) -> None:
         default="",
         metavar="NAME",
         help="only that one, where several lie on the plan",
+    )
+    parser.add_argument(
+        "--contacts", action="store_true", help="with the names of living people"
     )
     parser.add_argument(
         "--base-plans", action="store_true", help="with the base plans that may be reproduced"

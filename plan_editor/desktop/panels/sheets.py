@@ -9,13 +9,14 @@ from PySide6.QtWidgets import QCheckBox, QGridLayout, QLabel, QLineEdit, QWidget
 from plan_editor.commands.churchyards import churchyard_names
 from plan_editor.commands.forms import read_date, read_number
 from plan_editor.desktop.desk import Desk
-from plan_editor.desktop.follow import Follow
+from plan_editor.desktop.follow import Follow, until_gone
 from plan_editor.desktop.jobs import Job
 from plan_editor.desktop.parts import Choice, button, column, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.errors import PlanEditorError
 from plan_editor.exchange.format import formats
 from plan_editor.plan.detail import About
+from plan_editor.plan.item import ItemId
 from plan_editor.printing.sheet import Asked, Paper, Sheet, sheets
 
 SIDE = 312
@@ -41,6 +42,8 @@ class SheetsPanel(QWidget):
         self.date = QLineEdit(date.today().isoformat(), self)  # noqa: DTZ011  # the user's own day
         self.maker = QLineEdit(self)
         self.under = QCheckBox("Old plans under it, where they may be reproduced", self)
+        self.contacts = QCheckBox("With the names of living people", self)
+        self._about = text(self, "", "strong")
         self._sentence = text(self, "", "danger")
         self.picture = QLabel(self)
         self._facts = text(self, "", "figure")
@@ -71,6 +74,7 @@ class SheetsPanel(QWidget):
             (self.date, "Date"),
             (self.maker, "Made by"),
             (self.under, "Old plans under it"),
+            (self.contacts, "With the names of living people"),
             (self.picture, "Picture of the sheet"),
         ):
             field.setAccessibleName(name)
@@ -80,6 +84,7 @@ class SheetsPanel(QWidget):
         lines.addWidget(text(self, "Sheets", "heading"))
         lines.addWidget(self.which)
         lines.addWidget(self._purpose)
+        lines.addWidget(self._about)
         fields = QWidget(self)
         grid = QGridLayout(fields)
         grid.setContentsMargins(0, 0, 0, 0)
@@ -91,7 +96,15 @@ class SheetsPanel(QWidget):
             label.setBuddy(field)
             grid.addWidget(label, line, 0)
             grid.addWidget(field, line, 1)
-        for part in (fields, self.under, self._sentence, self.print, self.picture, self._facts):
+        for part in (
+            fields,
+            self.under,
+            self.contacts,
+            self._sentence,
+            self.print,
+            self.picture,
+            self._facts,
+        ):
             lines.addWidget(part)
         for one in formats():
             if one.write is not None:
@@ -118,6 +131,8 @@ class SheetsPanel(QWidget):
         self.date.editingFinished.connect(self._turn)
         self.maker.editingFinished.connect(self._turn)
         self.under.toggled.connect(self._turn)
+        self.contacts.toggled.connect(self._turn)
+        until_gone(self, self._desk.session.chosen_changed.connect(self._chosen))
 
     def _show(self, name: str) -> None:
         self.which.setCurrentIndex(self.which.findData(name))
@@ -126,7 +141,17 @@ class SheetsPanel(QWidget):
         del index
         self._follow.now()
 
+    def _chosen(self, chosen: tuple[ItemId, ...]) -> None:
+        del chosen
+        if self.sheet.about:
+            self._follow.now()
+
     def _refresh(self) -> None:
+        item = self._item()
+        plan = self._desk.session.document.plan
+        self._about.setText(f"Of {plan.items[item].called()}" if item is not None else "")
+        self._about.setVisible(item is not None)
+        self.contacts.setVisible(bool(self.sheet.about))
         self._purpose.setText(self.sheet.purpose)
         self._offer_churchyards()
         if (asked := self._asked()) is not None:
@@ -159,12 +184,22 @@ class SheetsPanel(QWidget):
                 maker=self.maker.text().strip(),
                 base_plans=self.under.isChecked(),
                 churchyard=self.churchyard.currentData() or "",
+                item=self._item(),
+                contacts=self.contacts.isChecked(),
             )
         except PlanEditorError as error:
             self._say(str(error))
             return None
         self._say("")
         return asked
+
+    def _item(self) -> ItemId | None:
+        """Return what the sheet is about: what is chosen, where it will do."""
+        plan, chosen = self._desk.session.document.plan, self._desk.session.chosen
+        found = [i for i in chosen if i in plan.items]
+        if len(found) != 1 or plan.items[found[0]].kind.name not in self.sheet.about:
+            return None
+        return found[0]
 
     def _bring(self, picture: bytes, facts: str) -> None:
         pixmap = QPixmap()

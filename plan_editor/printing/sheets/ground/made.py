@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 
-from plan_editor.drawing.backdrop import Backdrop
 from plan_editor.drawing.compose import compose as composed
 from plan_editor.drawing.compose import protected
 from plan_editor.drawing.dates import in_words
@@ -22,7 +21,7 @@ from plan_editor.drawing.wishes import wishes
 from plan_editor.drawing.zones import ringed
 from plan_editor.plan.plan import Plan
 from plan_editor.printing.plan_page import Drawn, PlanPage, choose, first_page
-from plan_editor.printing.sheet import Asked, Page, Printed
+from plan_editor.printing.sheet import Asked, Page, Printed, Supplied
 from plan_editor.printing.sheets.ground.tables import tables
 from plan_editor.printing.sheets.ground.told import Told, told_by
 from plan_editor.printing.tables import table_page, table_panels
@@ -54,13 +53,13 @@ _MOST = 20
 _NUMBERS = "A stone on a numbered grave is known by the number of the grave."
 
 
-def compose(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printed:
+def compose(plan: Plan, asked: Asked, supplied: Supplied) -> Printed:
     """Return the plan of the ground and its schedules.
 
     Raises:
         CannotPrint: it does not fit; the text says which scale or paper would.
     """
-    kept, refused = under(plan, asked, backdrops)
+    kept, refused = under(plan, asked, supplied.backdrops)
     told = told_by(plan, asked, kept)
     title = f"The ground as known on {in_words(asked.date)}"
     page = PlanPage(

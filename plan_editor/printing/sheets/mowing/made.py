@@ -2,11 +2,10 @@
 
 from functools import partial
 
-from plan_editor.drawing.backdrop import Backdrop
 from plan_editor.drawing.dates import in_words
 from plan_editor.plan.plan import Plan
 from plan_editor.printing.plan_page import PlanPage, choose, first_page
-from plan_editor.printing.sheet import Asked, Paper, Printed
+from plan_editor.printing.sheet import Asked, Paper, Printed, Supplied
 from plan_editor.printing.sheets.mowing.beside import panels
 from plan_editor.printing.sheets.mowing.drawn import drawn
 from plan_editor.printing.sheets.mowing.told import extent_told, title_of, told_by
@@ -21,13 +20,13 @@ _READ_IN_HAND = 500.0
 """At this scale or a larger one a grave can be told from its neighbour at arm's length."""
 
 
-def compose(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Printed:
+def compose(plan: Plan, asked: Asked, supplied: Supplied) -> Printed:
     """Return the mowing map.
 
     Raises:
         CannotPrint: it does not fit; the text says which scale or paper would.
     """
-    kept, refused = under(plan, asked, backdrops)
+    kept, refused = under(plan, asked, supplied.backdrops)
     told = told_by(plan, asked, kept)
     title = title_of(told)
     page = PlanPage(

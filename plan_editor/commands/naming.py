@@ -1,0 +1,46 @@
+"""A thing on the plan by what it is called on the command line: by number, kind or id."""
+
+from collections.abc import Collection
+from typing import Any
+
+from plan_editor.errors import CannotUse
+from plan_editor.plan.checks import spoken
+from plan_editor.plan.item import Item
+from plan_editor.plan.plan import Plan
+
+
+def item_named(plan: Plan, text: str, kinds: Collection[str] = ()) -> Item[Any]:
+    """Return the thing that is called so: ``C 14``, ``memorial C 14``, or its id.
+
+    Args:
+        plan: the plan.
+        text: as typed; blanks and capitals do not count.
+        kinds: names of the kinds that will do; empty for any. Of several that bear the number,
+            the one whose kind stands first is taken.
+
+    Raises:
+        CannotUse: nothing is called so, or several things are; the text names them.
+    """
+    found = _called(plan, text, tuple(kinds))
+    if len(found) == 1:
+        return found[0]
+    wanted = " or ".join(k.replace("_", " ") for k in kinds) or "thing"
+    if not found:
+        raise CannotUse(f"There is no {wanted} “{text}” on the plan. Nothing was done.")
+    names = ", ".join(i.called() for i in found[:6])
+    raise CannotUse(
+        f"“{text}” may be {names}. Nothing was done. Write its kind before its number."
+    )
+
+
+def _called(plan: Plan, text: str, kinds: tuple[str, ...]) -> list[Item[Any]]:
+    said = spoken(text)
+    there = plan.items.values()
+    of_kinds = [i for i in there if not kinds or i.kind.name in kinds]
+    by_id = [i for i in of_kinds if i.id == text.strip()]
+    numbered = [i for i in of_kinds if i.number and said == spoken(i.number)]
+    if not by_id and not numbered:
+        return [i for i in of_kinds if said == spoken(i.called())]
+    found = by_id or numbered
+    first = min((kinds.index(i.kind.name) for i in found), default=0) if kinds else 0
+    return [i for i in found if not kinds or kinds.index(i.kind.name) == first]

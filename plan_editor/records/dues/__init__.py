@@ -1,0 +1,1 @@
+"""The sorts of due, one file each, each declaring ``DUE``."""

@@ -1,0 +1,1 @@
+"""The schedules, one file each, each declaring ``SCHEDULE``."""
