@@ -72,7 +72,7 @@ def test_the_newest_inspection_of_a_stone_stands_first() -> None:
     stone = new_item(kind_of("memorial"), Rectangle(east=0, north=0, width=1, length=0.1))
     kind = kind_of("inspection")
     told = [
-        new_item(kind, details=kind.details(memorial=stone.id, date=day, action=day))
+        new_item(kind, details=kind.details(target=stone.id, date=day, action=day))
         for day in ("2024-03-01", "2026-03-01", "2025-03-01")
     ]
     ((title, lines),) = lines_of(plan_of([stone, *told]), stone)
@@ -89,7 +89,7 @@ def test_stones_stand_by_urgency_and_then_by_number() -> None:
         new_item(
             kind,
             details=kind.details(
-                memorial=stone.id,
+                target=stone.id,
                 date="2026-03-01",
                 result=next(r for r in _results(kind) if r == result),
             ),

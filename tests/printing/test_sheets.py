@@ -502,7 +502,9 @@ def test_a_few_numbers_without_room_are_remarked_on_by_name() -> None:
 
 def test_a_character_in_no_font_is_remarked_on() -> None:
     made = ground.SHEET.compose(
-        plan(new_item(note.KIND, Point(0, 0), details=note.NoteDetails(text="汉"))), asked(), ()
+        plan(new_item(note.KIND, Point(0, 0), details=note.NoteDetails(text="汉"))),
+        asked(),
+        Supplied(),
     )
     assert made.remarks == (
         "None of the fonts has these; a question mark stands for each: 汉 (U+6C49).",

@@ -23,7 +23,7 @@ from plan_editor.edits.framing import KnownMark
 from plan_editor.errors import DamagedPlan, NoRoom
 from plan_editor.kinds import mark
 from plan_editor.plan.document import Document
-from plan_editor.plan.item import BASE_PLAN, Item, new_item
+from plan_editor.plan.item import Item, new_item
 from plan_editor.plan.kind import kinds
 from plan_editor.storage.leftovers import leftovers
 from plan_editor.storage.loading import read_plan
@@ -44,8 +44,8 @@ MARKS = tuple(
 )
 
 
-EVERY = tuple(i for i in one_of_each().items.values() if i.kind.name != BASE_PLAN)
-"""Two of every kind; the base plans among the invented ones have no picture."""
+EVERY = tuple(i for i in one_of_each().items.values() if not hasattr(i.details, "digest"))
+"""Two of every kind; base plans and papers among the invented ones have no bytes."""
 
 
 def there(east: float, north: float) -> tuple[float, float]:
