@@ -48,7 +48,8 @@ def dxf_write(asked: Namespace) -> Said:
 def told(made: Made) -> str:
     """Return what was made, for a person."""
     pages = "1 page" if made.pages == 1 else f"{made.pages} pages"
-    head = f"{made.path}: {pages} {made.paper} at 1:{made.scale:g}."
+    scale = "" if made.scale is None else f" at 1:{made.scale:g}"
+    head = f"{made.path}: {pages} {made.paper}{scale}."
     return "\n".join((head, *made.remarks))
 
 

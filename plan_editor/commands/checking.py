@@ -5,13 +5,13 @@ from dataclasses import dataclass
 
 from plan_editor.checking.fingerprints import fingerprint
 from plan_editor.checking.rule import Finding, Rule, Severity, rule_named, rules
-from plan_editor.commands.numbers import natural
 from plan_editor.commands.today import today
 from plan_editor.edits.mending import Mend
 from plan_editor.edits.settling import SettleFindings, TellAgain, settled_item
 from plan_editor.errors import EditRefused
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import ItemId
+from plan_editor.plan.numbers import natural
 from plan_editor.plan.plan import Plan
 from plan_editor.records.settled import settled_fingerprints
 from plan_editor.session import Session

@@ -8,7 +8,6 @@ from typing import Any
 import shapely
 
 from plan_editor.commands.entries import entries_of
-from plan_editor.commands.numbers import natural
 from plan_editor.drafting.basis import traced_on
 from plan_editor.edits.chosen import called_on
 from plan_editor.edits.marks import AddMark, PlaceMark
@@ -18,6 +17,7 @@ from plan_editor.plan.detail import About, Detail, Value
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Basis, Item, ItemId, Method
 from plan_editor.plan.kind import Kind, kind_named
+from plan_editor.plan.numbers import natural
 from plan_editor.plan.plan import Plan
 
 UNTOLD = "not known"

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from plan_editor.commands.numbers import natural
 from plan_editor.commands.today import today
 from plan_editor.edits.chosen import called_on
 from plan_editor.edits.register import RecordInspection
@@ -16,6 +15,7 @@ from plan_editor.plan.document import Document
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.kind import Kind, kind_named
+from plan_editor.plan.numbers import natural
 from plan_editor.plan.plan import Plan
 from plan_editor.records.safety import Standing, standings, unsafe
 

@@ -172,6 +172,7 @@ def written(made: WrittenBasePlan) -> str:
 def told(made: Made) -> str:
     """Return in words what was made."""
     pages = f"{made.pages} pages" if made.pages > 1 else "1 page"
-    sheet = f", {made.paper}, 1:{made.scale:g}, {pages}" if made.scale is not None else ""
+    scale = "" if made.scale is None else f", 1:{made.scale:g}"
+    sheet = f", {made.paper}{scale}, {pages}" if made.paper else ""
     remarks = "".join(f" {remark}" for remark in made.remarks)
     return f"{Path(made.path).name} is written{sheet}. It lies in {made.path.parent}.{remarks}"

@@ -29,7 +29,8 @@ def draw_sheet(plan_path: Path, name: str, asked: Asked, side: int) -> tuple[byt
     """
     printed = compose(read_plan(plan_path), KeptIn(plan_path), sheet_named(name), asked)
     pages = "1 page" if len(printed.pages) == 1 else f"{len(printed.pages)} pages"
-    facts = f"{printed.paper.name}, 1:{printed.scale:g}, {pages}"
+    scale = "" if printed.scale is None else f"1:{printed.scale:g}, "
+    facts = f"{printed.paper.name}, {scale}{pages}"
     return _png(draw_page(printed.pages[0], side)), facts
 
 

@@ -65,13 +65,13 @@ class Printed:
 
     Args:
         title: of the document.
-        scale: of its plan.
+        scale: of its plan; None where it holds none.
         remarks: characters in no font, labels left out, in plain words.
     """
 
     title: str
     paper: Paper
-    scale: float
+    scale: float | None
     pages: tuple[Page, ...]
     remarks: tuple[str, ...] = ()
 
