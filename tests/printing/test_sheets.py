@@ -27,6 +27,7 @@ from plan_editor.kinds import (
     inspection,
     memorial,
     note,
+    parish,
     wall,
 )
 from plan_editor.plan.item import Item, new_item
@@ -420,18 +421,21 @@ def test_many_unsafe_stones_still_make_one_page(tmp_path: Path) -> None:
     assert all(f"S {n}" in told or f"S {n}" in made.remarks[0] for n in range(200))
 
 
-def test_a_fresh_grave_is_kept_off_for_a_year(tmp_path: Path) -> None:
-    def dug(when: str) -> Plan:
+def test_a_fresh_grave_is_kept_off_as_long_as_the_parish_lets_it_settle(
+    tmp_path: Path,
+) -> None:
+    def dug(when: str, *more: Item) -> Plan:
         place = Rectangle(east=0, north=0, width=1, length=2.2)
-        return plan(
-            new_item(grave.KIND, place, details=grave.GraveDetails(dug=when)), wall_of_40_m()
-        )
+        fresh = new_item(grave.KIND, place, details=grave.GraveDetails(dug=when))
+        return plan(fresh, wall_of_40_m(), *more)
 
     settling = "Settling grave: no machine on it"
-    for when in ("2026-05-30", "2026-05", "2025-06", "2025"):
+    for when in ("2026-05-30", "2026-05", "2025-12", "2025"):
         assert settling in text_of(tmp_path, mowing.SHEET, dug(when), asked())[1], when
-    for when in ("2026-06-02", "2025-05", "2024", ""):
+    for when in ("2026-06-02", "2025-11", "2024", ""):
         assert settling not in text_of(tmp_path, mowing.SHEET, dug(when), asked())[1], when
+    a_year = new_item(parish.KIND, details=parish.ParishDetails(settling_months=12))
+    assert settling in text_of(tmp_path, mowing.SHEET, dug("2025-07", a_year), asked())[1]
 
 
 # --- plan of the ground ---

@@ -19,10 +19,7 @@ from plan_editor.printing.usual import (
     shown,
 )
 from plan_editor.records.safety import standings
-
-SETTLING_MONTHS = 12
-"""How long a grave settles after it was dug; custom of the trade, six to twelve months."""
-
+from plan_editor.records.settling import settling_graves
 
 _MEADOWS = {grass.Regime.SPRING, grass.Regime.SUMMER, grass.Regime.ROUGH}
 
@@ -40,7 +37,7 @@ class Told:
         by_hand: grass that is trimmed by hand only.
         other: grass that rests without a day until which.
         mown: all other grass.
-        fresh: graves dug within the last year.
+        fresh: graves that settle still.
         barriers: as they stand on the ground.
         backdrops: base plans under it.
         stones: how many there are.
@@ -85,7 +82,7 @@ def told_by(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Told:
         by_hand=by_hand,
         other=other,
         mown=tuple(i for i in lawn if i.id not in told),
-        fresh=tuple(g for g in plan.of(grave.KIND) if _settles(g.details.dug, asked.date)),
+        fresh=settling_graves(plan, asked.date),
         barriers=tuple(plan.of(cordon.KIND)),
         backdrops=backdrops,
         stones=len(known),
@@ -115,18 +112,6 @@ def _rests_without_end(details: grass.GrassDetails, date: str) -> bool:
 def _last_day(date: str) -> str:
     # "2026-07" rests through July
     return date + "9999-12-31"[len(date) :] if len(date) < len("2026-07-20") else date
-
-
-def _settles(dug: str, date: str) -> bool:
-    if not dug or dug > date:
-        return False
-    months = (int(date[:4]) - int(dug[:4])) * 12 + _month(date) - _month(dug)
-    return months <= SETTLING_MONTHS
-
-
-def _month(date: str) -> int:
-    # a grave dug in a year without a month may have been dug in its last
-    return int(date[5:7] or 12)
 
 
 def title_of(told: Told) -> str:

@@ -1,0 +1,113 @@
+"""Spaces for burials: who lies in one, for whom it is kept, and whether one more may be laid."""
+
+from typing import Any
+
+from plan_editor.kinds import ashes_plot, burial, grave, request, reservation, vault
+from plan_editor.kinds.burial import BurialDetails, BurialSort
+from plan_editor.kinds.request import Asked, Progress, RequestDetails
+from plan_editor.kinds.reservation import ReservationDetails, Stage
+from plan_editor.plan.item import Item, ItemId
+from plan_editor.plan.plan import Plan
+
+SPACES = (grave.KIND, ashes_plot.KIND, vault.KIND)
+"""The kinds of spaces; their states are spelled alike."""
+
+_PROMISED = (Progress.AGREED, Progress.DUG)
+
+
+def is_space(item: Item[Any]) -> bool:
+    """Return whether something is a space for burials."""
+    return item.kind in SPACES
+
+
+def burials_in(plan: Plan, space: ItemId) -> tuple[Item[BurialDetails], ...]:
+    """Return the entries of the register that lie in a space. Cost: a pass over the entries."""
+    return tuple(b for b in plan.of(burial.KIND) if b.details.grave == space)
+
+
+def promised(plan: Plan, space: ItemId) -> tuple[Item[RequestDetails], ...]:
+    """Return the requests for which a space was chosen and which are not buried yet."""
+    return tuple(
+        r
+        for r in plan.of(request.KIND)
+        if r.details.grave == space and r.details.progress in _PROMISED
+    )
+
+
+def reservation_of(plan: Plan, space: ItemId) -> Item[ReservationDetails] | None:
+    """Return the reservation by which a space is kept, or None; also one that has run out."""
+    return next(
+        (
+            r
+            for r in plan.of(reservation.KIND)
+            if r.details.grave == space and r.details.stage is Stage.GRANTED
+        ),
+        None,
+    )
+
+
+def why_not(plan: Plan, space: Item[Any], wanted: Item[RequestDetails]) -> str:
+    """Return why nobody may be laid in a space as is asked, as a sentence; ``""`` if one may."""
+    return (
+        _why_not_of_its_sort(space, wanted.details.sort)
+        or why_not_kept(plan, space, wanted.details.reservation)
+        or _why_full(plan, space, wanted)
+    )
+
+
+def why_not_kept(plan: Plan, space: Item[Any], under: ItemId | None) -> str:
+    """Return for whom a space is kept, as a sentence; ``""`` for nobody.
+
+    Args:
+        plan: the plan.
+        space: the space.
+        under: the reservation that is being used.
+    """
+    kept = reservation_of(plan, space.id)
+    if kept is not None and kept.id != under:
+        until = f" until {kept.details.expires}" if kept.details.expires else ""
+        return f"{space.called()} is kept under faculty {kept.details.faculty}{until}."
+    if kept is None and space.details.state == grave.State.RESERVED:
+        return f"{space.called()} is recorded as reserved, and no reservation says for whom."
+    return ""
+
+
+def _why_not_of_its_sort(space: Item[Any], sort: Asked) -> str:
+    called = space.called()
+    if not is_space(space):
+        return f"{called} is no grave, vault or ashes plot."
+    if space.kind == ashes_plot.KIND and sort is Asked.COFFIN:
+        return f"{called} has room for ashes only."
+    if space.details.state == grave.State.CLOSED:
+        return f"{called} is recorded as one that cannot be used."
+    if space.details.state == grave.State.UNKNOWN:
+        return f"It is not recorded whether {called} is free."
+    return ""
+
+
+def _why_full(plan: Plan, space: Item[Any], wanted: Item[RequestDetails]) -> str:
+    for_ashes = space.kind == ashes_plot.KIND
+    if wanted.details.sort is Asked.ASHES and not for_ashes:
+        return ""  # ashes are laid over coffins
+    lying = sum(
+        for_ashes or b.details.sort is not BurialSort.ASHES for b in burials_in(plan, space.id)
+    )
+    coming = sum(
+        for_ashes or r.details.sort is Asked.COFFIN
+        for r in promised(plan, space.id)
+        if r.id != wanted.id
+    )
+    room = _room(space)
+    if room is None:
+        return f"{space.called()} is in use, and it is not recorded for how many it has room."
+    if lying + coming < room:
+        return ""
+    others = f" and {coming} more asked for" if coming else ""
+    return f"{space.called()} is full: room for {room}, {lying} laid{others}."
+
+
+def _room(space: Item[Any]) -> int | None:
+    details = space.details
+    room: int | None = details.interments if space.kind == ashes_plot.KIND else details.coffins
+    # what nobody was laid in has room for one
+    return 1 if room is None and details.state != grave.State.OCCUPIED else room

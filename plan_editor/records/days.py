@@ -1,0 +1,29 @@
+"""Days of the calendar, reckoned from dates that may stop after the year or the month."""
+
+from calendar import monthrange
+
+_LAST_YEAR = 9999
+
+
+def last_day(date: str) -> str:
+    """Return the last day that an ISO date can mean: of ``2026-02`` the 28th; ``""`` of none."""
+    if not date:
+        return ""
+    year, month, day = (*date.split("-"), "", "")[:3]
+    month = month or "12"
+    return f"{year}-{month}-{day or monthrange(int(year), int(month))[1]:02}"
+
+
+def months_after(date: str, months: int) -> str:
+    """Return the day so many months after an ISO date, a whole one.
+
+    Where that month is too short for the day it is its last, as the calendar month is
+    reckoned in law: Interpretation Act 1978, Schedule 1; Dodds v Walker [1981] 1 WLR 1027.
+    What would come after the year 9999 is its last day.
+    """
+    year, month, day = (int(part) for part in date.split("-"))
+    count = year * 12 + month - 1 + months
+    year, month = count // 12, count % 12 + 1
+    if year > _LAST_YEAR:
+        return f"{_LAST_YEAR}-12-31"
+    return f"{year:04}-{month:02}-{min(day, monthrange(year, month)[1]):02}"
