@@ -49,6 +49,9 @@ class GateDetails:
     )
     locked: bool = field(default=False, metadata=about("Kept locked"))
     key_kept: str = field(default="", metadata=about("Where the key is", private=True))
+    kept_by: str = field(
+        default="", metadata=about("Kept up by", help="Whose duty it is, as far as is known.")
+    )
     remarks: str = field(default="", metadata=about("Remarks", long=True))
 
 

@@ -45,14 +45,17 @@ def standings(plan: Plan, *, on: str = "") -> tuple[Standing, ...]:
         plan: the plan.
         on: ISO date of the day in question, later inspections are left out; empty for no end.
     """
-    of_stone: dict[ItemId, list[Inspection]] = {}
-    for found in plan.of(inspection.KIND):
-        stone = found.details.target
-        if stone is not None and not (on and _earliest(found) > on):
-            of_stone.setdefault(stone, []).append(found)
-    return tuple(
-        _standing(stone, of_stone.get(stone.id, ())) for stone in plan.of(memorial.KIND)
-    )
+    found = _by_target(plan, on)
+    return tuple(_standing(stone, found.get(stone.id, ())) for stone in plan.of(memorial.KIND))
+
+
+def latest_inspections(plan: Plan, *, on: str = "") -> dict[ItemId, Inspection]:
+    """Return the inspection that counts of each thing that was inspected with a result.
+
+    Args: as of ``standings``, and reckoned alike.
+    """
+    counting = {t: _counting(_ordered(f)) for t, f in _by_target(plan, on).items()}
+    return {target: latest for target, latest in counting.items() if latest is not None}
 
 
 def unsafe(plan: Plan, *, on: str = "") -> tuple[ItemId, ...]:
@@ -60,11 +63,24 @@ def unsafe(plan: Plan, *, on: str = "") -> tuple[ItemId, ...]:
     return tuple(s.memorial.id for s in standings(plan, on=on) if s.unsafe)
 
 
+def _by_target(plan: Plan, on: str) -> dict[ItemId, list[Inspection]]:
+    found: dict[ItemId, list[Inspection]] = {}
+    for one in plan.of(inspection.KIND):
+        target = one.details.target
+        if target is not None and not (on and _earliest(one) > on):
+            found.setdefault(target, []).append(one)
+    return found
+
+
 def _standing(stone: Item[MemorialDetails], found: Iterable[Inspection]) -> Standing:
+    ordered = _ordered(found)
+    return Standing(memorial=stone, latest=_counting(ordered), inspections=ordered)
+
+
+def _ordered(found: Iterable[Inspection]) -> tuple[Inspection, ...]:
     # of one day the last recorded comes first
     recorded = reversed(tuple(found))
-    ordered = tuple(sorted(recorded, key=_latest, reverse=True))
-    return Standing(memorial=stone, latest=_counting(ordered), inspections=ordered)
+    return tuple(sorted(recorded, key=_latest, reverse=True))
 
 
 def _counting(ordered: tuple[Inspection, ...]) -> Inspection | None:

@@ -4,7 +4,7 @@ Schedules are declared in ``records/schedules/``, one file each.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from plan_editor.declared import declared
 from plan_editor.plan.item import ItemId
@@ -13,11 +13,19 @@ from plan_editor.plan.plan import Plan
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Heading:
-    """A column: its title, its share of a page's width, and whether it holds figures."""
+    """A column.
+
+    Args:
+        title: over it.
+        share: of a page's width, beside the shares of the others.
+        figures: whether it holds figures.
+        private: whether it tells of living people; it is left out unless asked for.
+    """
 
     title: str
     share: float = 1.0
     figures: bool = False
+    private: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +73,39 @@ class Schedule:
     lines: Lines
     note: str = ""
     private: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """A schedule as it is shown, printed or written.
+
+    Args:
+        schedule: of which sort.
+        asked: what was asked.
+        headings: its columns, without those that are private and were not asked for.
+        lines: its rows, with a cell for each of these columns.
+    """
+
+    schedule: Schedule
+    asked: Asked
+    headings: tuple[Heading, ...]
+    lines: tuple[Line, ...]
+
+
+def made(plan: Plan, schedule: Schedule, asked: Asked) -> Made:
+    """Return a schedule of a plan; nobody living is named in it unless that is asked for."""
+    if schedule.private and not asked.contacts:
+        return Made(schedule=schedule, asked=asked, headings=schedule.headings, lines=())
+    kept = [n for n, h in enumerate(schedule.headings) if asked.contacts or not h.private]
+    return Made(
+        schedule=schedule,
+        asked=asked,
+        headings=tuple(schedule.headings[n] for n in kept),
+        lines=tuple(
+            replace(line, cells=tuple(line.cells[n] for n in kept))
+            for line in schedule.lines(plan, asked)
+        ),
+    )
 
 
 def schedules() -> tuple[Schedule, ...]:
