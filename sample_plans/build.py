@@ -16,13 +16,14 @@ from field_books import taken_in, ties_file
 from gnss import FILE as GNSS
 from gnss import gnss_file
 from old_plan import FILE, clicked, scan, unplaced
-from story import GRID, NAME
+from story import GRID, NAME, dice
 from whole import OLD_PLAN, steps_of_the_work
 
 from plan_editor.edits.base_plans import PlaceBasePlan
 from plan_editor.edits.basic import Add
 from plan_editor.plan.document import Document
 from plan_editor.plan.edit import Edit
+from plan_editor.storage.leaves import SALT_BYTES
 from plan_editor.storage.plan_file import PlanFile
 from plan_editor.survey.fits.models import Model
 
@@ -68,9 +69,16 @@ def evenings() -> Callable[[], datetime]:
     return lambda: next(looked)
 
 
+def salts() -> Callable[[], str]:
+    """Return a source of salts, the same ones each time: the sample has no secrets."""
+    drawn = dice("salts")
+    return lambda: drawn.randbytes(SALT_BYTES).hex()
+
+
 def _write(path: Path, picture: bytes) -> None:
     with PlanFile.create(path, name=NAME, grid=GRID) as kept:
         digest = kept.add(picture, content_type="image/jpeg", name=FILE)
+        kept.take_salts_from(salts())
         document = Document(kept.plan, journal=kept, author=AUTHOR, clock=evenings())
         for edit in edits(digest):
             document.apply(edit)

@@ -10,6 +10,7 @@ from plan_editor.plan.change import Change
 from plan_editor.plan.document import Entry
 from plan_editor.storage.connection import Connection
 from plan_editor.storage.digests import digest_of_records
+from plan_editor.storage.leaves import Salts, is_forgotten, leaves, random_salt, salted
 from plan_editor.storage.records import Records, encode, item_of, records_of
 from plan_editor.survey.grids.grid import Grid
 
@@ -17,9 +18,9 @@ TABLE = "history"
 SQL = """CREATE TABLE history (
   number INTEGER PRIMARY KEY NOT NULL, made_at TEXT NOT NULL, author TEXT NOT NULL, title TEXT
   NOT NULL, takes_back INTEGER, grid TEXT NOT NULL, changes TEXT NOT NULL, items_digest TEXT NOT
-  NULL, log_digest TEXT NOT NULL)"""
+  NULL, log_digest TEXT NOT NULL, salts TEXT NOT NULL DEFAULT '[]')"""
 
-_ADD = "INSERT INTO history VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)"
+_ADD = "INSERT INTO history VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
 _ALL = "SELECT number, made_at, author, title, takes_back, grid, changes"
 START = "0" * 64
 """The digests before the first entry."""
@@ -42,7 +43,13 @@ def records(changes: Sequence[Change]) -> list[Records]:
     return [Records(before=b, after=a) for b, a in zip(told[::2], told[1::2], strict=True)]
 
 
-def append(con: Connection, entry: Entry, written: list[Records], tail: Tail) -> Tail:
+def append(
+    con: Connection,
+    entry: Entry,
+    written: list[Records],
+    tail: Tail,
+    salt: Salts = random_salt,
+) -> Tail:
     """Add an entry to the log and return where the log now ends.
 
     Args:
@@ -50,24 +57,58 @@ def append(con: Connection, entry: Entry, written: list[Records], tail: Tail) ->
         entry: what was done.
         written: the changes of the entry as records.
         tail: the end of the log so far, but with the digest of the items after the entry.
+        salt: gives the salts of the changes.
     """
-    row = (
+    plain = (
         entry.number,
         entry.when,
         entry.author,
         entry.title,
         entry.takes_back,
         _spelled(entry.grid),
-        _joined(written),
     )
-    linked = link(tail.log_digest, row)
-    con.execute(_ADD, (*row, tail.items_digest, linked))
+    changes, salts = _joined(written), salted(len(written), salt)
+    linked = link(tail.log_digest, plain, leaves(changes, salts))
+    con.execute(_ADD, (*plain, changes, tail.items_digest, linked, salts))
     return Tail(number=entry.number, items_digest=tail.items_digest, log_digest=linked)
 
 
-def link(before: str, row: tuple[Any, ...]) -> str:
-    """Return the digest of the log up to a row, from the one before it."""
-    return sha256(f"{before}{json.dumps(row)}".encode()).hexdigest()
+def link(before: str, plain: Sequence[Any], of_changes: Sequence[str]) -> str:
+    """Return the digest of the log up to a row, from the one before it.
+
+    Args:
+        before: the digest up to the row before.
+        plain: number, time, author, title, what it takes back, and grid.
+        of_changes: the leaf of each change.
+    """
+    return sha256(f"{before}{json.dumps([*plain, list(of_changes)])}".encode()).hexdigest()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """A row of the log as a link of its chain.
+
+    Args:
+        plain: number, time, author, title, what it takes back, and grid.
+        changes, salts: as the log keeps them.
+        digest: of the log up to it, as it stands there.
+    """
+
+    plain: tuple[Any, ...]
+    changes: str
+    salts: str
+    digest: str
+
+    def agrees(self, before: str) -> bool:
+        """Return whether it is what it was when it was written, or what is left of that.
+
+        Args:
+            before: the digest up to the row before.
+        """
+        try:
+            return link(before, self.plain, leaves(self.changes, self.salts)) == self.digest
+        except ValueError:
+            return False
 
 
 def tail_of(con: Connection) -> Tail:
@@ -86,10 +127,12 @@ def when_of(con: Connection, number: int) -> str:
     return "" if found is None else str(found[0])
 
 
-def rows(con: Connection) -> Iterator[tuple[tuple[Any, ...], str]]:
-    """Return each row of the log with the digest that stands beside it."""
-    for *row, digest in con.execute(f"{_ALL}, log_digest FROM history ORDER BY number"):
-        yield tuple(row), digest
+def links(con: Connection) -> Iterator[Link]:
+    """Return every row of the log as a link of its chain, oldest first."""
+    for *plain, changes, salts, digest in con.execute(
+        f"{_ALL}, salts, log_digest FROM history ORDER BY number"
+    ):
+        yield Link(plain=tuple(plain), changes=changes, salts=salts, digest=digest)
 
 
 def entries(con: Connection, since: int = 0) -> Iterator[Entry]:
@@ -176,20 +219,34 @@ def last_records(con: Connection) -> dict[str, str]:
     return kept
 
 
-def seal(con: Connection) -> None:
+def seal(con: Connection, salt: Salts = random_salt) -> None:
     """Take the digests of the log anew, after its records were rewritten on purpose.
+
+    What was forgotten stays so; everything else is given new salts.
 
     Raises:
         ValueError: the log cannot be read.
     """
     linked = START
-    for row, _ in list(rows(con)):
-        linked = link(linked, row)
-        con.execute("UPDATE history SET log_digest = ? WHERE number = ?", (linked, row[0]))
+    for one in list(links(con)):
+        salts = _salts_anew(one, salt)
+        linked = link(linked, one.plain, leaves(one.changes, salts))
+        con.execute(
+            "UPDATE history SET log_digest = ?, salts = ? WHERE number = ?",
+            (linked, salts, one.plain[0]),
+        )
     con.execute(
         "UPDATE history SET items_digest = ? WHERE number = (SELECT max(number) FROM history)",
         (digest_of_records(last_records(con).values()),),
     )
+
+
+def _salts_anew(one: Link, salt: Salts) -> str:
+    count = len(json.loads(one.changes))
+    kept = json.loads(one.salts)
+    if len(kept) != count:
+        return salted(count, salt)
+    return json.dumps([each if is_forgotten(each) else salt() for each in kept])
 
 
 def _concerns(pair: list[dict[str, Any] | None], only: str) -> bool:

@@ -17,6 +17,7 @@ from plan_editor.storage import (
 )
 from plan_editor.storage.connection import reading, transaction
 from plan_editor.storage.history import Tail
+from plan_editor.storage.leaves import Salts, random_salt
 from plan_editor.storage.saving import Saved
 from plan_editor.storage.settings import Settings
 from plan_editor.storage.working_copy import WorkingCopy
@@ -28,6 +29,7 @@ class OpenCopy:
     Attributes:
         path: the database file.
         kept: the settings as they are now.
+        salt: gives the salts of the log; whoever wants the same file each time sets another.
     """
 
     def __init__(self, copy: WorkingCopy) -> None:
@@ -37,6 +39,7 @@ class OpenCopy:
         self._tail = Tail()
         self._fids = iter(range(0))
         self.kept = Settings()
+        self.salt: Salts = random_salt
 
     @property
     def revision(self) -> int:
@@ -81,7 +84,7 @@ class OpenCopy:
                     items_digest=digests.after(self._tail.items_digest, written),
                     log_digest=self._tail.log_digest,
                 )
-                tail = history.append(self._con, entry, written, tail)
+                tail = history.append(self._con, entry, written, tail, self.salt)
             self._tail = tail
             if entry.moves_grid:
                 self.kept = settings.read(self._con)

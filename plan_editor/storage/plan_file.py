@@ -11,6 +11,7 @@ from plan_editor.plan.plan import Plan
 from plan_editor.storage import copies, creating, loading, saving, settings
 from plan_editor.storage.beginning import Begun, Then, begin, begin_again, begin_then
 from plan_editor.storage.connection import reading
+from plan_editor.storage.leaves import Salts
 from plan_editor.storage.leftovers import Leftover
 from plan_editor.storage.lock import lock_plan
 from plan_editor.storage.problems import told
@@ -154,6 +155,10 @@ class PlanFile:
         self._check_writable(_NOT_MADE)
         with told(self.path, _NOT_MADE):
             self._copy.set_copies_folder(folder)
+
+    def take_salts_from(self, source: Salts) -> None:
+        """Take the salts of the log from somewhere else, so that a file comes out the same."""
+        self._copy.salt = source
 
     def write(self, entry: Entry) -> None:
         """Keep a log entry for good: its rows and its line in the log, both or neither.

@@ -108,12 +108,13 @@ def _database(con: Connection) -> Iterator[str]:
 def _log(con: Connection) -> Iterator[str]:
     before = history.START
     last = 0
-    for row, written in history.rows(con):
-        if row[0] != last + 1:
-            yield f"The history has no entry {last + 1}; the next one is {row[0]}."
-        if history.link(before, row) != written:
-            yield f"Entry {row[0]} of the history is not what it was when it was written."
-        before, last = written, row[0]
+    for link in history.links(con):
+        number = link.plain[0]
+        if number != last + 1:
+            yield f"The history has no entry {last + 1}; the next one is {number}."
+        if not link.agrees(before):
+            yield f"Entry {number} of the history is not what it was when it was written."
+        before, last = link.digest, number
 
 
 def _grid(con: Connection, grid: Grid) -> Iterator[str]:

@@ -32,13 +32,13 @@ def renamed(old: str, new: str) -> str:
 
 
 def older(tmp_path: Path) -> Path:
-    """Return a plan as version 0 would have kept it, which called remarks notes."""
+    """Return a plan as the version before would have kept it, which called remarks notes."""
     told = grave.GraveDetails(remarks="under the yew")
     first, second = graves(2)
     path = made(tmp_path / "plan.gpkg", (replace(first, details=told), second))
     con = writing(path)
     con.executescript(renamed("remarks", "notes"))
-    con.executescript("UPDATE plan SET value = 0 WHERE key = 'format'")
+    con.executescript(f"UPDATE plan SET value = {settings.FORMAT - 1} WHERE key = 'format'")
     con.close()
     return path
 
@@ -48,7 +48,7 @@ def call_notes_remarks(con: Connection) -> None:
         con.execute(sql)
 
 
-STEP = Upgrade(to=1, title="notes are called remarks", run=call_notes_remarks)
+STEP = Upgrade(to=settings.FORMAT, title="notes are called remarks", run=call_notes_remarks)
 
 
 def test_the_steps_lead_to_the_version_that_is_written() -> None:
@@ -57,11 +57,14 @@ def test_the_steps_lead_to_the_version_that_is_written() -> None:
 
 def test_steps_run_in_order_all_or_none(tmp_path: Path) -> None:
     con = writing(older(tmp_path))
-    second = Upgrade(to=2, title="", run=lambda con: settings.write(con, second=1))
-    first = Upgrade(to=1, title="", run=lambda con: settings.write(con, second=0, first=1))
-    upgrade(con, (second, first), 2)
+    last = settings.FORMAT + 1
+    second = Upgrade(to=last, title="", run=lambda con: settings.write(con, second=1))
+    first = Upgrade(
+        to=last - 1, title="", run=lambda con: settings.write(con, second=0, first=1)
+    )
+    upgrade(con, (second, first), last)
     kept = dict(con.execute("SELECT key, value FROM plan").fetchall())
-    assert (kept["first"], kept["second"], kept["format"]) == ("1", "1", "2")
+    assert (kept["first"], kept["second"], kept["format"]) == ("1", "1", str(last))
     con.close()
 
 
@@ -70,16 +73,19 @@ def test_a_step_that_fails_leaves_the_file_as_it_was(tmp_path: Path) -> None:
         con.execute("DELETE FROM grave")
         raise RuntimeError("half way")
 
+    last = settings.FORMAT + 1
     con = writing(older(tmp_path))
     with pytest.raises(RuntimeError):
-        upgrade(con, (STEP, Upgrade(to=2, title="fails", run=fails)), 2)
+        upgrade(con, (STEP, Upgrade(to=last, title="fails", run=fails)), last)
     assert con.execute("SELECT count(notes) FROM grave").fetchone() == (2,)
-    assert settings.read(con).format == 0
+    assert settings.read(con).format == settings.FORMAT - 1
     con.close()
 
 
 def test_a_file_from_which_no_step_leads_is_told(tmp_path: Path) -> None:
     path = older(tmp_path)
+    with closing(sqlite3.connect(path)) as con, con:
+        con.execute("UPDATE plan SET value = 0 WHERE key = 'format'")
     before = path.read_bytes()
     with pytest.raises(DamagedPlan, match="no way leads from version 0"):
         PlanFile.open(path)
@@ -98,7 +104,9 @@ def test_an_older_file_opens_and_is_kept_beside(tmp_path: Path) -> None:
     before = path.read_bytes()
     with PlanFile.open(path) as file:
         assert path.read_bytes() == before
-        assert path.with_name("plan.gpkg.format-0.bak").read_bytes() == before
+        assert (
+            path.with_name(f"plan.gpkg.format-{settings.FORMAT - 1}.bak").read_bytes() == before
+        )
         assert file.changed_elsewhere == ()
         file.save()
         assert [i.details.remarks for i in file.plan.of(grave.KIND)] == ["under the yew", ""]
