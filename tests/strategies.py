@@ -25,6 +25,7 @@ from plan_editor.edits.basic import (
     SetBasis,
     SetStatus,
 )
+from plan_editor.edits.burials import ChooseSpace, EnterBurial, RecordAsDug
 from plan_editor.edits.copying import Duplicate, Paste
 from plan_editor.edits.field_books import AdjustFieldBooks, TakeInFieldBook
 from plan_editor.edits.frame import MoveToGrid
@@ -35,10 +36,12 @@ from plan_editor.edits.kind_changes import ChangeKind
 from plan_editor.edits.marks import AddMark, PlaceMark
 from plan_editor.edits.mending import Mend
 from plan_editor.edits.numbering import NumberRule
+from plan_editor.edits.papers import AddPapers, paper_item
 from plan_editor.edits.places import Align, Move, Reshape, Turn
 from plan_editor.edits.points import AddPoints
 from plan_editor.edits.refitting import RefitBasePlan
 from plan_editor.edits.register import RecordInspection
+from plan_editor.edits.reserving import ReleaseSpace, ReserveSpace
 from plan_editor.edits.reverting import TakeBack
 from plan_editor.edits.rows import (
     EvenOut,
@@ -50,12 +53,15 @@ from plan_editor.edits.rows import (
 )
 from plan_editor.edits.settling import SettleFindings, TellAgain, settled_item
 from plan_editor.edits.shapes import CutOut, Simplify, Split, ToLine
+from plan_editor.edits.tracing import RecordStep
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.geometry.ranks import Axis, at_pitch
 from plan_editor.geometry.tolerance import stored
 from plan_editor.kinds.inspection import InspectionDetails
 from plan_editor.kinds.mark import MarkDetails
+from plan_editor.kinds.reservation import ReservationDetails, Stage
+from plan_editor.kinds.tracing import TracingDetails
 from plan_editor.plan.change import Change
 from plan_editor.plan.checks import spoken
 from plan_editor.plan.detail import Detail, Value
@@ -433,6 +439,15 @@ def _inspections(draw: st.DrawFn, plan: Plan) -> Edit:
 
 
 @st.composite
+def _tracings(draw: st.DrawFn, plan: Plan) -> Edit:
+    stones = (*plan.of(kind_of("memorial")), *plan.of(kind_of("grave")))
+    told = draw(some_details(kind_of("tracing"), plan))
+    return RecordStep(
+        target=draw(_one(plan, stones)), details=TracingDetails(**told), id=draw(ids)
+    )
+
+
+@st.composite
 def _placings(draw: st.DrawFn, plan: Plan) -> Edit:
     point = st.builds(
         Control, x=millimetres, y=millimetres, east=millimetres, north=millimetres
@@ -693,6 +708,64 @@ def _settled(plan: Plan) -> st.SearchStrategy[Edit]:
     return st.lists(one, max_size=2).map(lambda items: SettleFindings(tuple(items)))
 
 
+def _papers(plan: Plan) -> st.SearchStrategy[Edit]:
+    one = st.builds(paper_item, st.just("0" * 64), says=texts, date=dates)
+    some = st.lists(one, min_size=1, max_size=2).map(tuple)
+    return st.builds(AddPapers, target=_one(plan), papers=some)
+
+
+def _spaces(plan: Plan) -> Any:
+    """Return the id of some space for burials, and now and then of something else."""
+    held = [i for i in plan.items.values() if i.kind.name in ("grave", "ashes_plot", "vault")]
+    return st.one_of(_one(plan, held), _one(plan, held), _one(plan))
+
+
+def _requests(plan: Plan) -> Any:
+    held = list(plan.of(kind_of("request")))
+    return st.one_of(_one(plan, held), _one(plan, held), _one(plan))
+
+
+def _chosen_spaces(plan: Plan) -> st.SearchStrategy[Edit]:
+    kept = [None, *plan.by_kind.get("reservation", ())]
+    return st.builds(
+        ChooseSpace,
+        request=_requests(plan),
+        space=_spaces(plan),
+        reservation=st.sampled_from(kept),
+    )
+
+
+def _as_dug(plan: Plan) -> st.SearchStrategy[Edit]:
+    depth = st.one_of(st.none(), st.floats(0.0, 5.0))
+    return st.builds(RecordAsDug, request=_requests(plan), dug=dates, depth_m=depth)
+
+
+def _entered(plan: Plan) -> st.SearchStrategy[Edit]:
+    return st.builds(
+        EnterBurial,
+        request=_requests(plan),
+        buried=dates,
+        minister=texts,
+        book=texts,
+        number=numbers,
+        lid_m=st.one_of(st.none(), st.floats(0.0, 6.0)),
+        id=ids,
+    )
+
+
+@st.composite
+def _reserved(draw: st.DrawFn, plan: Plan) -> Edit:
+    told = draw(some_details(kind_of("reservation"), plan))
+    details = ReservationDetails(**{"faculty": draw(texts), **told})
+    return ReserveSpace(space=draw(_spaces(plan)), details=details, id=draw(ids))
+
+
+def _released(plan: Plan) -> st.SearchStrategy[Edit]:
+    held = list(plan.of(kind_of("reservation")))
+    kept = st.one_of(_one(plan, held), _one(plan))
+    return st.builds(ReleaseSpace, reservation=kept, stage=st.sampled_from(Stage))
+
+
 EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Add: _adds,
     Move: _moves,
@@ -706,6 +779,8 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Replace: _replaces,
     TakeBack: _take_backs,
     RecordInspection: _inspections,
+    RecordStep: _tracings,
+    AddPapers: _papers,
     PlaceBasePlan: _placings,
     RefitBasePlan: _refittings,
     AddPoints: _points,
@@ -731,6 +806,11 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     TurnToRow: _turned_to_row,
     NumberAnew: _numbered_anew,
     Mend: _mends,
+    ChooseSpace: _chosen_spaces,
+    RecordAsDug: _as_dug,
+    EnterBurial: _entered,
+    ReserveSpace: _reserved,
+    ReleaseSpace: _released,
     SettleFindings: _settled,
     TellAgain: lambda plan: st.just(TellAgain()),
 }

@@ -21,9 +21,13 @@ _ABOUT = (
 _WINDOW = "Without a verb, and with or without a PLAN, the window opens."
 _FAMILIES = {
     "base": "base plans under the ground",
+    "contacts": "living people who answer for a stone or a space",
     "dxf": "exchange with other programs",
     "grid": "the coordinate system that the plan lies in",
+    "inspect": "inspections, due and done",
     "marks": "fixed points that one measures from",
+    "paper": "photographs and papers of things",
+    "register": "the burial register",
 }
 _NOT_A_CHOICE = re.compile(
     r"argument (?:-+)?(?P<what>\w+): invalid choice: ['\"](?P<given>.*)['\"] "

@@ -106,7 +106,7 @@ def made_ready(media: Media, grid: Grid, path: Path, *, name: str, page: int = 1
     Raises:
         NotThere, NotAllowed, CannotRead, NoRoom: as ``lay``.
     """
-    read = _Read(path=path, name=name, content=_content(path))
+    read = _Read(path=path, name=name, content=content_of(path))
     try:
         if path.suffix.lower() in drawing_suffixes():
             if page != 1:
@@ -184,7 +184,12 @@ def _drawing(read: _Read, media: Media, grid: Grid) -> Ready:
     return Ready(item=item, grid=grid, text=text, report=drawing.report)
 
 
-def _content(path: Path) -> bytes:
+def content_of(path: Path) -> bytes:
+    """Return what stands in a file.
+
+    Raises:
+        NotThere, NotAllowed, CannotRead: it cannot be opened, or is far too large.
+    """
     _look_at(path)
     with _named(path):
         return path.read_bytes()
