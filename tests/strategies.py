@@ -25,8 +25,10 @@ from plan_editor.edits.basic import (
     SetBasis,
     SetStatus,
 )
+from plan_editor.edits.burial_register import TakeInRegister
 from plan_editor.edits.burials import ChooseSpace, EnterBurial, RecordAsDug
 from plan_editor.edits.copying import Duplicate, Paste
+from plan_editor.edits.corrections import CorrectEntry, Reason
 from plan_editor.edits.field_books import AdjustFieldBooks, TakeInFieldBook
 from plan_editor.edits.frame import MoveToGrid
 from plan_editor.edits.framing import KnownMark, Scale
@@ -41,6 +43,7 @@ from plan_editor.edits.places import Align, Move, Reshape, Turn
 from plan_editor.edits.points import AddPoints
 from plan_editor.edits.refitting import RefitBasePlan
 from plan_editor.edits.register import RecordInspection
+from plan_editor.edits.removals import MoveRemains
 from plan_editor.edits.reserving import ReleaseSpace, ReserveSpace
 from plan_editor.edits.reverting import TakeBack
 from plan_editor.edits.rows import (
@@ -54,6 +57,7 @@ from plan_editor.edits.rows import (
 from plan_editor.edits.settling import SettleFindings, TellAgain, settled_item
 from plan_editor.edits.shapes import CutOut, Simplify, Split, ToLine
 from plan_editor.edits.tracing import RecordStep
+from plan_editor.edits.written_entries import WrittenEntry
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.geometry.ranks import Axis, at_pitch
@@ -766,6 +770,57 @@ def _released(plan: Plan) -> st.SearchStrategy[Edit]:
     return st.builds(ReleaseSpace, reservation=kept, stage=st.sampled_from(Stage))
 
 
+def _burials(plan: Plan) -> Any:
+    return st.one_of(_one(plan, plan.of(kind_of("burial"))), _one(plan))
+
+
+def _columns(plan: Plan) -> Any:
+    burial = kind_of("burial")
+    told = some_details(burial, plan).map(lambda d: tuple(d.items()))
+    numbered_ = numbers.map(lambda n: (("number", n),))
+    return st.one_of(told, numbered_, st.just((("nothing known", 1),)))
+
+
+def _corrected(plan: Plan) -> st.SearchStrategy[Edit]:
+    reasons = st.builds(Reason, date=dates, by=texts, why=texts)
+    columns = _columns(plan)
+    return st.builds(
+        CorrectEntry, burial=_burials(plan), columns=columns, reason=reasons, seed=ids
+    )
+
+
+def _moved_remains(plan: Plan) -> st.SearchStrategy[Edit]:
+    graves = [i for k in ("grave", "vault", "ashes_plot") for i in plan.of(kind_of(k))]
+    return st.builds(
+        MoveRemains,
+        burial=_burials(plan),
+        moved_to=st.none() | _one(plan, graves) | _one(plan),
+        elsewhere=st.sampled_from(["", "Another churchyard"]),
+        date=dates,
+        faculty=texts,
+        id=ids,
+    )
+
+
+@st.composite
+def _written_entry(draw: st.DrawFn, plan: Plan, row: int) -> WrittenEntry:
+    burial = kind_of("burial")
+    plain_ = {n: v for n, v in draw(some_details(burial, plan)).items() if n != "grave"}
+    return WrittenEntry(
+        row=row,
+        number=draw(numbers),
+        details=tuple(plain_.items()),
+        lies_in=draw(numbers),
+        id=draw(ids),
+    )
+
+
+@st.composite
+def _registers(draw: st.DrawFn, plan: Plan) -> Edit:
+    rows = [draw(_written_entry(plan, n)) for n in range(2, 2 + draw(st.integers(0, 4)))]
+    return TakeInRegister(entries=tuple(rows), source=draw(texts), date=draw(dates))
+
+
 EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Add: _adds,
     Move: _moves,
@@ -812,6 +867,9 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     ReserveSpace: _reserved,
     ReleaseSpace: _released,
     SettleFindings: _settled,
+    TakeInRegister: _registers,
+    CorrectEntry: _corrected,
+    MoveRemains: _moved_remains,
     TellAgain: lambda plan: st.just(TellAgain()),
 }
 """How to draw each edit that there is for a plan; ``tests/every`` sees that none lacks."""

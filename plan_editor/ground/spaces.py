@@ -1,4 +1,4 @@
-"""Spaces for burials: who lies in one, for whom it is kept, and whether one more may be laid."""
+"""Spaces for burials: who lies there, for whom one is kept, whether one more may be laid."""
 
 from typing import Any
 
@@ -34,20 +34,28 @@ def promised(plan: Plan, space: ItemId) -> tuple[Item[RequestDetails], ...]:
     )
 
 
-def reservation_of(plan: Plan, space: ItemId) -> Item[ReservationDetails] | None:
-    """Return the reservation by which a space is kept, or None; also one that has run out."""
+def reservation_of(
+    plan: Plan, space: ItemId, *, but: ItemId | None = None
+) -> Item[ReservationDetails] | None:
+    """Return the reservation by which a space is kept, or None; also one that has run out.
+
+    Args:
+        plan: the plan.
+        space: the space.
+        but: a reservation that is left out of account.
+    """
     return next(
         (
             r
             for r in plan.of(reservation.KIND)
-            if r.details.grave == space and r.details.stage is Stage.GRANTED
+            if r.details.grave == space and r.details.stage is Stage.GRANTED and r.id != but
         ),
         None,
     )
 
 
 def why_not(plan: Plan, space: Item[Any], wanted: Item[RequestDetails]) -> str:
-    """Return why nobody may be laid in a space as is asked, as a sentence; ``""`` if one may."""
+    """Return why a space cannot be had as is asked, as a sentence; ``""`` if it can."""
     return (
         _why_not_of_its_sort(space, wanted.details.sort)
         or why_not_kept(plan, space, wanted.details.reservation)
@@ -63,11 +71,12 @@ def why_not_kept(plan: Plan, space: Item[Any], under: ItemId | None) -> str:
         space: the space.
         under: the reservation that is being used.
     """
-    kept = reservation_of(plan, space.id)
-    if kept is not None and kept.id != under:
+    kept = reservation_of(plan, space.id, but=under)
+    if kept is not None:
         until = f" until {kept.details.expires}" if kept.details.expires else ""
         return f"{space.called()} is kept under faculty {kept.details.faculty}{until}."
-    if kept is None and space.details.state == grave.State.RESERVED:
+    used = under is not None and reservation_of(plan, space.id) is not None
+    if not used and space.details.state == grave.State.RESERVED:
         return f"{space.called()} is recorded as reserved, and no reservation says for whom."
     return ""
 

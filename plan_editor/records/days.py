@@ -6,7 +6,7 @@ _LAST_YEAR = 9999
 
 
 def last_day(date: str) -> str:
-    """Return the last day that an ISO date can mean: of ``2026-02`` the 28th; ``""`` of none."""
+    """Return the last day that an ISO date can mean: 28 February of ``2026-02``."""
     if not date:
         return ""
     year, month, day = (*date.split("-"), "", "")[:3]
