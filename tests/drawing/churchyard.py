@@ -60,7 +60,7 @@ def churchyard(rows: int = 12, spaces: int = 18) -> Plan:
     ]
     unsafe = [s for n, s in enumerate(stones) if n % 9 == 4]
     inspections = [
-        made("inspection", memorial=s.id, date="2026-04-02", result=_result("IMMEDIATE"))
+        made("inspection", target=s.id, date="2026-04-02", result=_result("IMMEDIATE"))
         for s in unsafe
     ]
     return plan_of(

@@ -129,7 +129,7 @@ def test_what_a_dated_record_speaks_of_was_there_then() -> None:
 
 def test_a_record_is_left_out_before_its_day_and_counted_nowhere_on_the_ground() -> None:
     stone = of(memorial.KIND, 1, erected="1901")
-    look = of(inspection.KIND, 2, memorial=stone.id, date="2020-05-01")
+    look = of(inspection.KIND, 2, target=stone.id, date="2020-05-01")
     found = as_it_was(plan_of([stone, look]), "2019-01-01")
     assert found.not_there == (look.id,)
     later = as_it_was(plan_of([stone, look]), "2021-01-01")
@@ -139,7 +139,7 @@ def test_a_record_is_left_out_before_its_day_and_counted_nowhere_on_the_ground()
 
 def test_dates_that_contradict_one_another_leave_it_unknown() -> None:
     stone = of(memorial.KIND, 1, erected="1950")
-    look = of(inspection.KIND, 2, memorial=stone.id, date="1940")
+    look = of(inspection.KIND, 2, target=stone.id, date="1940")
     assert said(stone, "1945-01-01", look) == UNKNOWN
 
 
