@@ -15,6 +15,8 @@ from plan_editor.geometry.tolerance import FARTHEST
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.media import Media
+from plan_editor.plan.plan import Plan
+from plan_editor.records.papers import papers_of
 from plan_editor.scans.photographs import photograph
 from plan_editor.scans.reading import probe
 from plan_editor.survey.grids.crossing import WGS84, crossed
@@ -27,6 +29,8 @@ MOST_BYTES = 20_000_000
 """A paper of more bytes is refused: it is kept as it came."""
 
 PDF = "application/pdf"
+PAPER = "paper"
+"""The kind that photographs and papers are of."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,6 +111,25 @@ def attach_files(
     ready = tuple(made_ready(media, grid, path, words) for path in paths)
     attach(document, thing, ready)
     return ready
+
+
+def papers_shown(
+    plan: Plan, chosen: Sequence[ItemId]
+) -> tuple[ItemId | None, tuple[Item[Any], ...]]:
+    """Return the one thing that is chosen, or that of the paper that is, and its papers."""
+    things = {_thing_of(plan, i) for i in chosen} - {None}
+    if len(things) != 1:
+        return None, ()
+    (thing,) = things
+    return (thing, papers_of(plan, thing)) if thing is not None else (None, ())
+
+
+def _thing_of(plan: Plan, item: ItemId) -> ItemId | None:
+    found = plan.items.get(item)
+    if found is None or found.kind.name != PAPER:
+        return None if found is None else item
+    target: ItemId | None = found.details.target
+    return target
 
 
 def _paper(media: Media, path: Path, content: bytes, words: Words) -> Ready:
