@@ -12,6 +12,10 @@ _DEPTHS = (
 )
 _SETTLING = "Commonly 6 months in diocesan regulations; some parishes wait 9 or 12."
 _MEMORIALS = "A pattern common to several dioceses' regulations; your own may differ."
+_FORMS = (
+    "Patterns of several dioceses' regulations: ledgers, tablets, bases, foundations flush with"
+    " the turf, 1.2 m to the church, no kerbs without faculty. Your own may differ."
+)
 _INSPECTIONS = (
     "Common practice of councils after Managing the Safety of Burial Ground Memorials (Ministry"
     " of Justice, 2009); force of a test after BS 8415."
@@ -50,6 +54,14 @@ class ParishDetails:
 
     name: str = field(default="", metadata=about("Parish", schedule=True))
     diocese: str = field(default="", metadata=about("Diocese", schedule=True))
+    enquiries: str = field(
+        default="",
+        metadata=about(
+            "Enquiries to",
+            long=True,
+            help="An office, its telephone and address: printed on notices. Name nobody here.",
+        ),
+    )
     grave_width_m: float = _metres("Width of a grave", 1.22, 10.0, "4 feet is usual.")
     grave_length_m: float = _metres("Length of a grave", 2.74, 10.0, "9 feet is usual.")
     ashes_width_m: float = _metres("Width of an ashes plot", 0.6, 5.0)
@@ -85,6 +97,37 @@ class ParishDetails:
     memorial_least_width_mm: float = _millimetres("Narrowest headstone", 500.0, 10_000.0)
     memorial_least_thickness_mm: float = _millimetres("Thinnest headstone", 75.0, 5_000.0)
     memorial_source: str = _source("Source of the memorial sizes", _MEMORIALS)
+    slate_least_thickness_mm: float = _millimetres("Thinnest headstone of slate", 38.0, 5_000.0)
+    cross_height_mm: float = _millimetres("Highest cross", 1200.0, 10_000.0)
+    ledger_length_mm: float = _millimetres("Longest ledger", 2100.0, 10_000.0)
+    ledger_width_mm: float = _millimetres("Widest ledger", 900.0, 10_000.0)
+    ledger_least_length_mm: float = _millimetres("Shortest ledger", 1200.0, 10_000.0)
+    ledger_least_width_mm: float = _millimetres("Narrowest ledger", 600.0, 10_000.0)
+    tablet_length_mm: float = _millimetres("Longer side of an ashes tablet", 450.0, 5_000.0)
+    tablet_width_mm: float = _millimetres("Shorter side of an ashes tablet", 400.0, 5_000.0)
+    base_projection_mm: float = _millimetres("A base stands out by at most", 100.0, 2_000.0)
+    vase_projection_mm: float = _millimetres(
+        "In front, where it holds a vase, by at most", 200.0, 2_000.0
+    )
+    foundation_least_mm: float = _millimetres(
+        "A foundation reaches out at least", 75.0, 2_000.0
+    )
+    foundation_most_mm: float = _millimetres("A foundation reaches out at most", 125.0, 2_000.0)
+    church_distance_m: float = _metres(
+        "From the church wall to a memorial", 1.2, 50.0, "From the outer face of the wall."
+    )
+    memorial_materials: str = field(
+        default="",
+        metadata=about(
+            "Materials allowed",
+            help="With commas between them; empty as long as nobody wrote them down.",
+            schedule=True,
+        ),
+    )
+    kerbs_allowed: bool = field(
+        default=False, metadata=about("Kerbs allowed without faculty", schedule=True)
+    )
+    memorial_forms_source: str = _source("Source of the further rules for memorials", _FORMS)
     inspection_years: float = field(
         default=5.0,
         metadata=about(
