@@ -19,6 +19,17 @@ class AskedFor(StrEnum):
     OTHER = "other"
 
 
+class Shape(StrEnum):
+    """What sort of memorial is asked for."""
+
+    UNKNOWN = "not told"
+    HEADSTONE = "headstone"
+    CROSS = "cross"
+    LEDGER = "ledger"
+    TABLET = "tablet"
+    OTHER = "other"
+
+
 class Decision(StrEnum):
     """What came of it."""
 
@@ -30,10 +41,17 @@ class Decision(StrEnum):
     WITHDRAWN = "withdrawn"
 
 
-def _side(title: str, high: float) -> float | None:
+def _side(title: str, high: float, told: str = "") -> float | None:
     side: float | None = field(
         default=None,
-        metadata=about(title, unit="mm", low=1.0, high=high, schedule=True),
+        metadata=about(title, unit="mm", low=1.0, high=high, help=told, schedule=True),
+    )
+    return side
+
+
+def _beneath(title: str, told: str = "") -> float | None:
+    side: float | None = field(
+        default=None, metadata=about(title, unit="mm", low=1.0, high=10_000.0, help=told)
     )
     return side
 
@@ -61,10 +79,25 @@ class ApplicationDetails:
         default=None, metadata=about("Contact", refers_to=("owner_contact",), private=True)
     )
     mason: str = field(default="", metadata=about("Mason", private=True))
-    height_mm: float | None = _side("Height", 10_000.0)
+    form: Shape = field(default=Shape.UNKNOWN, metadata=about("Form", schedule=True))
+    height_mm: float | None = _side(
+        "Height", 10_000.0, "Of a ledger or a tablet its length, as it lies."
+    )
     width_mm: float | None = _side("Width", 10_000.0)
     thickness_mm: float | None = _side("Thickness", 5_000.0)
     material: str = field(default="", metadata=about("Material", schedule=True))
+    base_width_mm: float | None = _beneath("Width of the base", "Empty where it has none.")
+    base_depth_mm: float | None = _beneath("Base from front to back")
+    vase: bool = field(default=False, metadata=about("The base holds a vase"))
+    foundation_width_mm: float | None = _beneath("Width of the foundation")
+    foundation_depth_mm: float | None = _beneath("Foundation from front to back")
+    kerbs: bool = field(
+        default=False,
+        metadata=about("Kerbs", help="Or rails, chains, chippings round the grave."),
+    )
+    lettering: str = field(
+        default="", metadata=about("Lettering", help="How it is cut, and its colour.")
+    )
     inscription: str = field(default="", metadata=about("Inscription", long=True))
     decision: Decision = field(
         default=Decision.WAITING,

@@ -37,9 +37,23 @@ def test_memorials_have_the_common_greatest_and_least_sizes() -> None:
     assert usual.test_force_n == 250.0  # BS 8415 as amended in 2012, by trade reports
 
 
+def test_further_rules_for_memorials_have_the_figures_of_a_common_pattern() -> None:
+    # regulations of Bath and Wells as Wrington prints them (2010): ledger at most
+    # 2100 by 900 mm, at least 1200 by 600; ashes tablet 450 by 400; 1200 mm to the church;
+    # slate from 38 mm: 453churches.com; bases and foundations: Birstall
+    usual = ParishDetails()
+    assert (usual.ledger_length_mm, usual.ledger_width_mm) == (2100.0, 900.0)
+    assert (usual.ledger_least_length_mm, usual.ledger_least_width_mm) == (1200.0, 600.0)
+    assert (usual.tablet_length_mm, usual.tablet_width_mm) == (450.0, 400.0)
+    assert usual.church_distance_m == 1.2
+    assert usual.slate_least_thickness_mm == 38.0
+    assert (usual.base_projection_mm, usual.vase_projection_mm) == (100.0, 200.0)
+    assert (usual.foundation_least_mm, usual.foundation_most_mm) == (75.0, 125.0)
+
+
 def test_a_parish_has_a_source_for_each_group_of_its_figures() -> None:
     sources = [d for d in parish.KIND.entries() if d.name.endswith("_source")]
-    assert len(sources) == 6
+    assert len(sources) == 7
     assert all(d.default for d in sources if d.name != "mowing_source")
 
 
