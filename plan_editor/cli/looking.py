@@ -21,7 +21,7 @@ from plan_editor.ground.measures import Measure, extent, measures
 from plan_editor.ground.rules import Purpose
 from plan_editor.ground.sections import churchyards, sections
 from plan_editor.plan.plan import Plan
-from plan_editor.records.safety import standings
+from plan_editor.records.safety import standings, unsafe
 from plan_editor.storage.log import Line
 from plan_editor.storage.verifying import verify as look_through
 from plan_editor.survey.grids.grid import Grid
@@ -64,13 +64,13 @@ def show(asked: Namespace) -> Said:
 
 
 def clearance(asked: Namespace) -> Said:
-    """Say how far to keep from unsafe memorials."""
+    """Say how far to keep from what is unsafe."""
     on = day(asked.date)
     file = read(Path(asked.plan))
     plan = file.plan
     purpose = Purpose(asked.purpose) if asked.purpose else None
-    known = standings(plan, on=on)
-    found = zones(plan, [s.memorial.id for s in known if s.unsafe], purpose=purpose)
+    known = standings(plan, on=on, kinds=("memorial",))
+    found = zones(plan, unsafe(plan, on=on), purpose=purpose)
     untold = sum(s.latest is None for s in known)
     facts = {
         "date": on,
@@ -195,12 +195,12 @@ def _kept(kept: KeptFrom) -> dict[str, Any]:
 
 def _told(found: tuple[Zone, ...], on: str) -> str:
     if not found:
-        return f"By the inspections up to {on} no memorial is known to be unsafe."
+        return f"By the inspections up to {on} nothing is known to be unsafe."
     lines = [f"By the inspections up to {on}:"]
     for rule in dict.fromkeys(z.rule for z in found):
         lines += ["", rule.title, rule.source, rule.caution, ""]
         rows = [_zone_row(z) for z in found if z.rule is rule]
-        lines.append(columns((("stones", "distance m", "area m2"), *rows)))
+        lines.append(columns((("round", "distance m", "area m2"), *rows)))
     return "\n".join((*lines, "", _BASIS))
 
 

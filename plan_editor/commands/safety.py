@@ -1,5 +1,6 @@
-"""Memorials by their latest inspection, an inspection to be recorded, zones to keep off."""
+"""Things by their latest inspection, an inspection to be recorded, zones to keep off."""
 
+from collections import Counter
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -14,13 +15,23 @@ from plan_editor.plan.detail import Detail
 from plan_editor.plan.document import Document
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import ItemId
-from plan_editor.plan.kind import Kind, kind_named
+from plan_editor.plan.kind import Kind, kind_named, kinds
 from plan_editor.plan.numbers import natural
 from plan_editor.plan.plan import Plan
-from plan_editor.records.safety import Standing, standings, unsafe
+from plan_editor.records.intervals import NextLook, next_looks
+from plan_editor.records.safety import Standing, inspected_kinds, standings, unsafe
 
 NEVER = "never inspected"
 NO_RESULT = "inspected, no result recorded"
+
+_URGENT = (
+    "immediate action",
+    "made safe for now",
+    "minor fault, look again",
+    "",
+    "sound",
+)
+"""Results, the most urgent first; the empty one stands for what is not known."""
 
 CAUTION = (
     "A leaning stone may fall without warning. Testing is for trained people; do not push,"
@@ -30,28 +41,65 @@ CAUTION = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StoneLine:
-    """One memorial in the list: its number, how it stands, when that was found."""
+class InspectedLine:
+    """One thing in the list: its number and kind, how it stands, when that was found.
+
+    Args:
+        item: the thing.
+        number: its number, or what else it is called.
+        kind: name of its kind.
+        state: the result that counts, or that there is none.
+        date: of that inspection.
+        due: when it is to be looked at next, in a few words; empty where nobody says.
+        overdue: whether that day is past.
+        urgent: 0 for what is unsafe, the more the less urgent.
+    """
 
     item: ItemId
     number: str
+    kind: str
     state: str
     date: str
+    due: str
+    overdue: bool
     urgent: int
 
 
-def stone_lines(plan: Plan) -> tuple[StoneLine, ...]:
-    """Return every memorial as it stands today, the most urgent first, then by number."""
-    lines = (_line(s) for s in standings(plan, on=today()))
-    return tuple(sorted(lines, key=lambda s: (s.urgent, natural(s.number))))
+def inspected_lines(plan: Plan, kind: str = "") -> tuple[InspectedLine, ...]:
+    """Return everything that was or ought to be inspected, as it stands today.
+
+    Args:
+        plan: the plan.
+        kind: name of the only kind that is wanted; empty for all.
+
+    The most urgent stands first, what is overdue before what is not, then by number.
+    """
+    on = today()
+    looks = {look.standing.item.id: look for look in next_looks(plan, on)}
+    lines = (
+        _line(s, looks.get(s.item.id), on)
+        for s in standings(plan, on=on, kinds=(kind,) if kind else ())
+        if s.inspections or s.item.id in looks
+    )
+    return tuple(
+        sorted(lines, key=lambda s: (s.urgent, not s.overdue, s.kind, natural(s.number)))
+    )
 
 
-def stones_counted(lines: tuple[StoneLine, ...]) -> tuple[tuple[str, int], ...]:
-    """Return how many memorials there are in each state, the most urgent first."""
-    counted: dict[str, int] = {}
-    for line in lines:
-        counted[line.state] = counted.get(line.state, 0) + 1
-    return tuple(counted.items())
+def states_counted(lines: tuple[InspectedLine, ...]) -> tuple[tuple[str, int], ...]:
+    """Return how many things there are in each state, the most urgent first."""
+    return tuple(Counter(line.state for line in lines).items())
+
+
+def overdue_counted(lines: tuple[InspectedLine, ...]) -> int:
+    """Return how many things ought to have been looked at by today."""
+    return sum(line.overdue for line in lines)
+
+
+def kinds_inspected(plan: Plan) -> tuple[tuple[str, str], ...]:
+    """Return name and plural of each kind on the plan that was or ought to be inspected."""
+    there = {line.kind for line in inspected_lines(plan)}
+    return tuple((k.name, k.plural) for k in kinds() if k.name in there)
 
 
 def zones_of(plan: Plan, purpose: Purpose) -> tuple[Zone, ...]:
@@ -89,9 +137,8 @@ def record_inspection(document: Document, memorial: ItemId, values: dict[str, An
 
 def may_be_inspected(document: Document, item: ItemId) -> bool:
     """Return whether an item is something whose inspections are recorded."""
-    allowed = next(d for d in _inspection().entries() if d.name == "target").about.refers_to
     found = document.plan.items.get(item)
-    return found is not None and found.kind.name in allowed
+    return found is not None and found.kind.name in inspected_kinds()
 
 
 def _inspection() -> Kind:
@@ -100,18 +147,27 @@ def _inspection() -> Kind:
     return found
 
 
-def _line(standing: Standing) -> StoneLine:
-    stone, latest = standing.memorial, standing.latest
-    number = stone.number or stone.called()
+def _line(standing: Standing, look: NextLook | None, on: str) -> InspectedLine:
+    thing, latest = standing.item, standing.latest
     result = None if latest is None else latest.details.result
-    if latest is None or result is None:
-        state = NO_RESULT if standing.inspections else NEVER
-        return StoneLine(item=stone.id, number=number, state=state, date="", urgent=2)
-    order = list(type(result)).index(result)
-    return StoneLine(
-        item=stone.id,
-        number=number,
-        state=str(result),
-        date=latest.details.date,
-        urgent=order if order < 2 else 3,
+    state = str(result) if result else (NO_RESULT if standing.inspections else NEVER)
+    return InspectedLine(
+        item=thing.id,
+        number=thing.number or thing.called(),
+        kind=thing.kind.name,
+        state=state,
+        date="" if latest is None else latest.details.date,
+        due=_due(look, on),
+        overdue=look is not None and look.date <= on,
+        urgent=_URGENT.index(str(result) if result else ""),
     )
+
+
+def _due(look: NextLook | None, on: str) -> str:
+    if look is None:
+        return ""
+    if look.standing.unsafe:
+        return "make safe now"
+    if not look.date:
+        return "due now"
+    return f"overdue since {look.date}" if look.date < on else f"due {look.date}"

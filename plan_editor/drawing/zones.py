@@ -63,8 +63,8 @@ def zone_entries() -> tuple[Entry, ...]:
 
 
 def stone_entry() -> Entry:
-    """Return the line of the key for an unsafe stone."""
+    """Return the line of the key for what is unsafe."""
     stone = np.array([shapely.box(-0.4, -1.2, 0.4, 1.2)], dtype=object)
     solid = area_ink(stone, Look(pen=Pen(), solid=True), np.array([], dtype=object))
     ring = Stroke(lines=(circle(0.0, 0.0, 1.9),), pen=_RING, closed=True)
-    return Entry(text="Unsafe memorial", sample=(*solid, ring))
+    return Entry(text="Unsafe: keep away", sample=(*solid, ring))

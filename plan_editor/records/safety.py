@@ -1,12 +1,13 @@
-"""Which memorials are unsafe: what the latest inspection of each says."""
+"""What is unsafe: what the latest inspection of each thing says."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
+from functools import cache
 from itertools import chain
+from typing import Any
 
-from plan_editor.kinds import inspection, memorial
+from plan_editor.kinds import inspection
 from plan_editor.kinds.inspection import InspectionDetails, Result
-from plan_editor.kinds.memorial import MemorialDetails
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
 
@@ -15,16 +16,16 @@ Inspection = Item[InspectionDetails]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Standing:
-    """What is known of one memorial's safety.
+    """What is known of one thing's safety.
 
     Args:
-        memorial: the stone.
+        item: the stone, tree, wall or whatever it is.
         latest: its latest inspection that came to a result, the one that counts; None where
             there is none.
         inspections: all up to the day in question, the latest first.
     """
 
-    memorial: Item[MemorialDetails]
+    item: Item[Any]
     latest: Inspection | None
     inspections: tuple[Inspection, ...]
 
@@ -34,33 +35,55 @@ class Standing:
         return self.latest is not None and self.latest.details.result is Result.IMMEDIATE
 
 
-def standings(plan: Plan, *, on: str = "") -> tuple[Standing, ...]:
-    """Return the standing of every memorial.
+@cache
+def inspected_kinds() -> tuple[str, ...]:
+    """Return the names of the kinds whose inspections are recorded."""
+    target = next(d for d in inspection.KIND.entries() if d.name == "target")
+    return target.about.refers_to
+
+
+def standings(plan: Plan, *, on: str = "", kinds: Collection[str] = ()) -> tuple[Standing, ...]:
+    """Return the standing of everything that can be inspected.
 
     Inspections go by their date; one without a result counts for nothing. A failed inspection
     stands until another is surely of a later day, however incomplete its date is: a stone is
-    called safe only where that follows.
+    called safe only where that follows. What was made safe is out of danger, by the same rule.
 
     Args:
         plan: the plan.
         on: ISO date of the day in question, later inspections are left out; empty for no end.
+        kinds: names of the kinds that are wanted; empty for all that can be inspected.
     """
     found = _by_target(plan, on)
-    return tuple(_standing(stone, found.get(stone.id, ())) for stone in plan.of(memorial.KIND))
+    wanted = frozenset(kinds or inspected_kinds())
+    return tuple(
+        _standing(item, found.get(item.id, ()))
+        for item in plan.items.values()
+        if item.kind.name in wanted
+    )
 
 
 def latest_inspections(plan: Plan, *, on: str = "") -> dict[ItemId, Inspection]:
     """Return the inspection that counts of each thing that was inspected with a result.
 
-    Args: as of ``standings``, and reckoned alike.
+    Args:
+        plan: the plan.
+        on: as of ``standings``, and reckoned alike.
     """
     counting = {t: _counting(_ordered(f)) for t, f in _by_target(plan, on).items()}
     return {target: latest for target, latest in counting.items() if latest is not None}
 
 
 def unsafe(plan: Plan, *, on: str = "") -> tuple[ItemId, ...]:
-    """Return the memorials that are unsafe, as ``standings`` tells."""
-    return tuple(s.memorial.id for s in standings(plan, on=on) if s.unsafe)
+    """Return what is unsafe, of whatever kind, as ``standings`` tells."""
+    latest = latest_inspections(plan, on=on)
+    failed = (t for t, i in latest.items() if i.details.result is Result.IMMEDIATE)
+    return tuple(target for target in failed if target in plan.items)
+
+
+def first_day(date: str) -> str:
+    """Return the first day that an ISO date can mean: ``2025`` began on 1 January."""
+    return _filled(date, "0000-01-01")
 
 
 def _by_target(plan: Plan, on: str) -> dict[ItemId, list[Inspection]]:
@@ -72,9 +95,9 @@ def _by_target(plan: Plan, on: str) -> dict[ItemId, list[Inspection]]:
     return found
 
 
-def _standing(stone: Item[MemorialDetails], found: Iterable[Inspection]) -> Standing:
+def _standing(item: Item[Any], found: Iterable[Inspection]) -> Standing:
     ordered = _ordered(found)
-    return Standing(memorial=stone, latest=_counting(ordered), inspections=ordered)
+    return Standing(item=item, latest=_counting(ordered), inspections=ordered)
 
 
 def _ordered(found: Iterable[Inspection]) -> tuple[Inspection, ...]:
@@ -91,8 +114,7 @@ def _counting(ordered: tuple[Inspection, ...]) -> Inspection | None:
 
 
 def _earliest(found: Inspection) -> str:
-    # "2025" began on its first day
-    return _filled(found.details.date, "0000-01-01")
+    return first_day(found.details.date)
 
 
 def _latest(found: Inspection) -> str:

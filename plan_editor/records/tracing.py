@@ -87,7 +87,10 @@ def days_after(day: str, days: int) -> str:
 
 def trails(plan: Plan, on: str) -> tuple[Trail, ...]:
     """Return the trail of every stone that is unsafe on an ISO date."""
-    return tuple(trail_of(plan, s.memorial, on) for s in standings(plan, on=on) if s.unsafe)
+    return tuple(trail_of(plan, s.item, on)
+        for s in standings(plan, on=on, kinds=("memorial",))
+        if s.unsafe
+    )
 
 
 def trail_of(plan: Plan, stone: Item[MemorialDetails], on: str) -> Trail:

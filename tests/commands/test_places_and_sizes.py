@@ -7,7 +7,7 @@ from strategies import kind_of
 from plan_editor.commands.places import coordinate, place
 from plan_editor.commands.placing import read_coordinate, read_place
 from plan_editor.commands.relations import lines_of
-from plan_editor.commands.safety import NEVER, stone_lines, stones_counted
+from plan_editor.commands.safety import NEVER, inspected_lines, states_counted
 from plan_editor.commands.size import Figure, area, length, sizes
 from plan_editor.errors import CannotUse
 from plan_editor.geometry.outlines import Rectangle
@@ -96,9 +96,9 @@ def test_stones_stand_by_urgency_and_then_by_number() -> None:
         )
         for stone, result in zip(stones[2:], results, strict=True)
     ]
-    lines = stone_lines(plan_of([*stones, *found]))
+    lines = inspected_lines(plan_of([*stones, *found]))
     assert [s.number for s in lines] == ["B 1", "C 2", "C 10", "A 1"]
-    assert stones_counted(lines) == (("immediate action", 1), (NEVER, 2), ("sound", 1))
+    assert states_counted(lines) == (("immediate action", 1), (NEVER, 2), ("sound", 1))
 
 
 def _results(kind: object) -> tuple[str, ...]:

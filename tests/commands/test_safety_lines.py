@@ -8,8 +8,8 @@ from strategies import kind_of, plain
 from plan_editor.commands.safety import (
     NEVER,
     NO_RESULT,
+    inspected_lines,
     record_inspection,
-    stone_lines,
     zones_of,
 )
 from plan_editor.errors import CannotUse
@@ -35,7 +35,7 @@ def found(stone, date, result):
 def test_the_most_urgent_stands_first_then_by_number():
     two, ten, odd, bad = (stone(n) for n in ("C 2", "C 10", "C²", "C 3"))
     plan = plan_of([ten, odd, two, bad, found(bad, "2026-03-14", Result.IMMEDIATE)])
-    assert [line.number for line in stone_lines(plan)] == ["C 3", "C 2", "C 10", "C²"]
+    assert [line.number for line in inspected_lines(plan)] == ["C 3", "C 2", "C 10", "C²"]
 
 
 def test_list_and_zones_agree_where_a_date_lies_in_the_future():
@@ -48,7 +48,7 @@ def test_list_and_zones_agree_where_a_date_lies_in_the_future():
             found(one, "2205-03-14", Result.SOUND),
         ]
     )
-    (line,) = stone_lines(plan)
+    (line,) = inspected_lines(plan)
     assert (line.state, line.urgent) == ("immediate action", 0)
     assert zones_of(plan, Purpose.PEOPLE)
 
@@ -56,7 +56,7 @@ def test_list_and_zones_agree_where_a_date_lies_in_the_future():
 def test_an_inspection_without_a_result_is_told_as_such():
     one, other = stone("C 1"), stone("C 2")
     plan = plan_of([one, other, found(one, "2025-03-14", None)])
-    assert [line.state for line in stone_lines(plan)] == [NO_RESULT, NEVER]
+    assert [line.state for line in inspected_lines(plan)] == [NO_RESULT, NEVER]
 
 
 @pytest.mark.parametrize("missing", ["date", "result"])

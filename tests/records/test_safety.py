@@ -1,11 +1,11 @@
 import pytest
 
 from plan_editor.geometry.outlines import Rectangle
-from plan_editor.kinds import inspection, memorial
+from plan_editor.kinds import gate, inspection, memorial, tree, wall
 from plan_editor.kinds.inspection import InspectionDetails, Result
 from plan_editor.plan.item import new_item
 from plan_editor.plan.plan import plan_of
-from plan_editor.records.safety import standings, unsafe
+from plan_editor.records.safety import latest_inspections, standings, unsafe
 
 STONE = new_item(memorial.KIND, Rectangle(east=0, north=0, width=0.8, length=0.2), number="A 1")
 
@@ -65,7 +65,7 @@ def test_a_standing_tells_all_its_inspections_the_latest_first():
     (standing,) = standings(plan_with(("2024-03-14", FAILED), ("2026-03-14", SOUND)))
     assert [i.details.date for i in standing.inspections] == ["2026-03-14", "2024-03-14"]
     assert standing.latest is standing.inspections[0]
-    assert standing.memorial is STONE
+    assert standing.item is STONE
 
 
 def test_what_came_to_no_result_is_listed_and_does_not_count():
@@ -76,3 +76,26 @@ def test_what_came_to_no_result_is_listed_and_does_not_count():
 
 def test_an_inspection_of_which_nothing_was_told_makes_no_stone_sound():
     assert InspectionDetails().result is None
+
+
+def test_what_was_made_safe_is_out_of_danger_from_a_later_day_on():
+    made_safe = ("2026-03-15", Result.MADE_SAFE)
+    assert unsafe(plan_with(("2026-03-14", FAILED), made_safe)) == ()
+    assert unsafe(plan_with(("2026-03-15", FAILED), made_safe)) == (STONE.id,)
+    assert unsafe(plan_with(("2026-03-14", FAILED), made_safe, ("2026-03-16", FAILED)))
+
+
+def test_a_tree_a_wall_and_a_gate_can_be_unsafe_too():
+    things = [new_item(k.KIND) for k in (tree, wall, gate)]
+    found = [
+        new_item(
+            inspection.KIND,
+            details=InspectionDetails(target=t.id, date="2026-03-14", result=FAILED),
+        )
+        for t in things
+    ]
+    plan = plan_of([*things, STONE, *found])
+    assert set(unsafe(plan)) == {t.id for t in things}
+    assert {s.item.id for s in standings(plan) if s.unsafe} == {t.id for t in things}
+    assert [s.item for s in standings(plan, kinds=("memorial",))] == [STONE]
+    assert set(latest_inspections(plan)) == {t.id for t in things}

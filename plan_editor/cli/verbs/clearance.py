@@ -20,7 +20,7 @@ def _arguments(parser: ArgumentParser) -> None:
 
 VERB = Verb(
     name="clearance",
-    title="say how far to keep from unsafe memorials",
+    title="say how far to keep from what is unsafe",
     arguments=_arguments,
     run=late("plan_editor.cli.looking", "clearance", unlike),
     order=41,

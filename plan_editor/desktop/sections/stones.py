@@ -6,10 +6,10 @@ from PySide6.QtWidgets import QWidget
 
 from plan_editor.commands.safety import (
     CAUTION,
-    StoneLine,
+    InspectedLine,
+    inspected_lines,
     may_be_inspected,
-    stone_lines,
-    stones_counted,
+    states_counted,
     zones_of,
 )
 from plan_editor.commands.size import area, thousands
@@ -85,7 +85,7 @@ class Stones(QWidget):
 
     def _refresh(self) -> None:
         plan = self._session.document.plan
-        lines = stone_lines(plan)
+        lines = inspected_lines(plan)
         self._show_stones(lines)
         self._desk.background.in_thread(
             Work(
@@ -98,8 +98,8 @@ class Stones(QWidget):
             )
         )
 
-    def _show_stones(self, lines: tuple[StoneLine, ...]) -> None:
-        self._counts.show_rows((s.capitalize(), thousands(n)) for s, n in stones_counted(lines))
+    def _show_stones(self, lines: tuple[InspectedLine, ...]) -> None:
+        self._counts.show_rows((s.capitalize(), thousands(n)) for s, n in states_counted(lines))
         cells = {s.item: (s.number, s.state, s.date) for s in lines}
         self.stones.show_items(tuple(cells), cells.__getitem__, self._chosen())
         self._say()

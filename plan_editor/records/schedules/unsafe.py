@@ -8,10 +8,10 @@ from plan_editor.records.told import by_number, called, figure, yes
 
 def lines(plan: Plan, asked: Asked) -> tuple[Line, ...]:
     """Return a line for each memorial whose inspections call for immediate action."""
-    found = [s for s in standings(plan, on=asked.on) if s.unsafe]
+    found = [s for s in standings(plan, on=asked.on, kinds=("memorial",)) if s.unsafe]
     made = []
-    for standing in sorted(found, key=lambda s: by_number(s.memorial)):
-        stone, latest = standing.memorial, standing.latest
+    for standing in sorted(found, key=lambda s: by_number(s.item)):
+        stone, latest = standing.item, standing.latest
         told = None if latest is None else latest.details
         cells = (
             stone.called(),
@@ -35,13 +35,13 @@ SCHEDULE = Schedule(
     headings=(
         Heading(title="Memorial", share=1.6),
         Heading(title="On", share=1.4),
-        Heading(title="Form", share=1.1),
-        Heading(title="Height, m", share=0.8, figures=True),
-        Heading(title="Inspected", share=1.1),
-        Heading(title="Tested by", share=0.9),
-        Heading(title="Action taken or wanted", share=3.0),
+        Heading(title="Form", share=1.3),
+        Heading(title="Height, m", share=1.0, figures=True),
+        Heading(title="Inspected", share=1.3),
+        Heading(title="Tested by", share=1.1),
+        Heading(title="Action taken or wanted", share=2.4),
         Heading(title="List entry", share=0.9),
-        Heading(title="War grave", share=0.7),
+        Heading(title="War grave", share=0.8),
     ),
     lines=lines,
     note="By the latest inspection of each up to this day. A stone that stands in no line is"

@@ -49,8 +49,8 @@ def drawing_of(plan: Plan, issued: str) -> Made:
     """
     groups = grouped(i for i in plan.items.values() if i.kind.name != BASE_PLAN)
     safety = standings(plan, on=issued)
-    clear = zones(plan, [s.memorial.id for s in safety if s.unsafe])
-    told = _told(plan, {s.memorial.id: _words(s) for s in safety})
+    clear = zones(plan, [s.item.id for s in safety if s.unsafe])
+    told = _told(plan, {s.item.id: _words(s) for s in safety})
     sheet = paper_sheet(plan)
     document = _empty(plan, sheet.viewport.scale)
     say_where(document, plan, (sheet.viewport.east, sheet.viewport.north))

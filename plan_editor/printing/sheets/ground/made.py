@@ -90,7 +90,7 @@ def compose(plan: Plan, asked: Asked, supplied: Supplied) -> Printed:
 
 def _drawn(told: Told, viewport: Viewport) -> Drawn:
     labels = _placed(told, _labels(told, viewport), viewport)
-    stones = [s.memorial.shape for s in told.unsafe if s.memorial.shape is not None]
+    stones = [s.item.shape for s in told.unsafe if s.item.shape is not None]
     over = (*ringed(stones, viewport), *labels.ink)
     return Drawn(
         ink=(

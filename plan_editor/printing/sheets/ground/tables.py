@@ -46,23 +46,25 @@ def _unsafe(told: Told) -> Table:
     reach = {p: _distances(told, p) for p in Purpose}
     rows = tuple(
         (
-            s.memorial.number or "no number",
+            s.item.number or "no number" if s.item.kind.name == "memorial" else s.item.called(),
             _on(told.plan, s),
-            "" if (tall := s.memorial.details.height_m) is None else f"{tall:.2f}",
+            ""
+            if (tall := getattr(s.item.details, "height_m", None)) is None
+            else f"{tall:.2f}",
             in_words(s.latest.details.date) if s.latest else "",
             (s.latest.details.action if s.latest else "") or "to be decided",
-            reach[Purpose.PEOPLE].get(s.memorial.id, ""),
-            reach[Purpose.MACHINE].get(s.memorial.id, ""),
+            reach[Purpose.PEOPLE].get(s.item.id, ""),
+            reach[Purpose.MACHINE].get(s.item.id, ""),
         )
-        for s in sorted(told.unsafe, key=lambda s: s.memorial.number)
+        for s in sorted(told.unsafe, key=lambda s: s.item.number)
     )
     return Table(
-        heading="Unsafe memorials",
-        note="By the latest inspection of each. Keep away: metres from the stone by a local "
-        "rule; no published distance is known. Fence off, tell the family, and have a trained "
+        heading="What is unsafe",
+        note="By the latest inspection of each. Keep away: metres from its outline by a local "
+        "rule; no published distance is known. Fence off, tell the family of a stone, and have a trained "
         "person make it safe. * height not recorded, taken from the rule.",
         columns=(
-            Column(title="Stone", share=1.5),
+            Column(title="What", share=1.5),
             Column(title="On", share=1.6),
             Column(title="Height, m", share=1.1, figures=True),
             Column(title="Inspected", share=1.9),
@@ -75,7 +77,7 @@ def _unsafe(told: Told) -> Table:
 
 
 def _distances(told: Told, purpose: Purpose) -> dict[ItemId, str]:
-    ids = [s.memorial.id for s in told.unsafe]
+    ids = [s.item.id for s in told.unsafe]
     return {
         kept.item.id: f"{kept.distance_m:.1f}" + ("*" if kept.assumed else "")
         for zone in zones(told.plan, ids, purpose=purpose)
@@ -84,5 +86,5 @@ def _distances(told: Told, purpose: Purpose) -> dict[ItemId, str]:
 
 
 def _on(plan: Plan, standing: Standing) -> str:
-    on = standing.memorial.details.grave
+    on = getattr(standing.item.details, "grave", None)
     return plan.items[on].called() if on and on in plan.items else ""

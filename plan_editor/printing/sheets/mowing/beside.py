@@ -1,5 +1,6 @@
 """What stands beside the mowing map: scale, key with areas, cautions."""
 
+from collections import Counter
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 
@@ -20,7 +21,7 @@ from plan_editor.printing.usual import acknowledgements, north_and_bar
 Piece = Item[grass.GrassDetails]
 
 _CAUTIONS = (
-    "Keep out of the hatched zones, also on foot: a stone may fall without warning. Only "
+    "Keep out of the hatched zones, also on foot: what is unsafe may fall without warning. Only "
     "trained people test memorials.",
     "Machines throw stones and wire: keep everybody else 15 m away (makers’ manuals), and stop "
     "when somebody comes nearer.",
@@ -71,15 +72,28 @@ def _zones(told: Told) -> tuple[Entry, ...]:
     if not told.zones:
         return ()
     zone, stone = zone_entries()
-    stones = sum(len(z.kept_from) for z in told.zones)
-    what = "an unsafe stone" if stones == 1 else f"{stones} unsafe stones"
+    kinds = [k.item.kind.name for z in told.zones for k in z.kept_from]
     return (
         replace(
             zone,
-            text=f"Keep out: round {what}",
+            text=f"Keep out: round {_unsafe(kinds)}",
             figure=_square_metres(sum(z.area_m2 for z in told.zones)),
         ),
-        replace(stone, text="Unsafe stone, its number in a box"),
+        replace(stone, text=_boxed(kinds)),
+    )
+
+
+def _boxed(kinds: list[str]) -> str:
+    what = "Unsafe stone" if set(kinds) == {"memorial"} else "Unsafe"
+    return f"{what}, its number in a box"
+
+
+def _unsafe(names: list[str]) -> str:
+    """Return what is kept from: ``an unsafe stone``, ``2 unsafe stones and an unsafe tree``."""
+    words = ("stone" if name == "memorial" else name for name in names)
+    return " and ".join(
+        f"an unsafe {word}" if count == 1 else f"{count} unsafe {word}s"
+        for word, count in sorted(Counter(words).items())
     )
 
 

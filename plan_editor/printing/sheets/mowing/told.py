@@ -18,7 +18,7 @@ from plan_editor.printing.usual import (
     extent_without_crowns,
     shown,
 )
-from plan_editor.records.safety import standings
+from plan_editor.records.safety import standings, unsafe
 from plan_editor.records.settling import settling_graves
 
 _MEADOWS = {grass.Regime.SPRING, grass.Regime.SUMMER, grass.Regime.ROUGH}
@@ -72,12 +72,12 @@ def told_by(plan: Plan, asked: Asked, backdrops: tuple[Backdrop, ...]) -> Told:
     left = {i.id for i in (*resting, *other)}
     by_hand = tuple(i for i in lawn if i.id not in left and _is_by_hand(i.details))
     told = left | {i.id for i in by_hand}
-    known = standings(plan, on=asked.date)
+    known = standings(plan, on=asked.date, kinds=("memorial",))
     return Told(
         plan=plan,
         date=asked.date,
         items=shown(plan),
-        zones=zones(plan, [s.memorial.id for s in known if s.unsafe], purpose=Purpose.MACHINE),
+        zones=zones(plan, unsafe(plan, on=asked.date), purpose=Purpose.MACHINE),
         resting=resting,
         by_hand=by_hand,
         other=other,

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import shapely
@@ -71,7 +72,7 @@ def _number(kept: KeptFrom, viewport: Viewport) -> Wish:
     middle = viewport.shape(kept.footprint).centroid
     at = (float(middle.x), float(middle.y))
     wish = Wish(
-        text=kept.item.number or "no number",
+        text=kept.item.number or _without_number(kept.item),
         places=np.zeros((0, 2)),
         target=at,
         size=_STONE,
@@ -80,6 +81,10 @@ def _number(kept: KeptFrom, viewport: Viewport) -> Wish:
         boxed=True,
     )
     return replace(wish, places=at + _ROUND * (np.array(wish.extent) / 2 + _FROM_STONE))
+
+
+def _without_number(item: Item[Any]) -> str:
+    return "no number" if item.kind.name == "memorial" else item.called()
 
 
 def _until(told: Told, viewport: Viewport) -> Iterable[Wish]:
