@@ -7,6 +7,7 @@ import numpy as np
 
 from plan_editor.drawing.ink import Anchor, Ink, Stroke, Text
 from plan_editor.drawing.lettering import LEADING, shortened, wrapped
+from plan_editor.drawing.lettering import width as broad
 from plan_editor.drawing.panel import Panel, stacked, words
 from plan_editor.plan.look import Pen
 
@@ -61,6 +62,27 @@ def flowed(
         pages[-1].append(Panel(width=width, height=_GAP, ink=()))
         room -= _GAP
     return tuple(stacked(page, 0.0) for page in pages if page)
+
+
+def breaks_words(table: Table, width: float, *, size: float) -> bool:
+    """Return whether some word of a table, or a figure, is broader than its column.
+
+    Args:
+        table: the table.
+        width: of all of it, in millimetres.
+        size: of its lettering.
+    """
+    total = sum(c.share for c in table.columns)
+    rooms = [width * c.share / total - 2 * size * _ASIDE for c in table.columns]
+    heads = zip((c.title for c in table.columns), rooms, strict=True)
+    if any(_widest(title, size, bold=True) > room for title, room in heads):
+        return True
+    columns = zip(zip(*table.rows, strict=True), rooms, strict=False)
+    return any(_widest(t, size) > room for told, room in columns for t in dict.fromkeys(told))
+
+
+def _widest(text: str, size: float, *, bold: bool = False) -> float:
+    return size * max((broad(word, bold=bold) for word in text.split()), default=0.0)
 
 
 def table_panel(table: Table, width: float, *, size: float) -> Panel:

@@ -58,12 +58,12 @@ SCHEDULE = Schedule(
     headings=(
         Heading(title="Feature", share=1.8),
         Heading(title="Sort and material", share=1.8),
-        Heading(title="Length, m", share=0.8, figures=True),
-        Heading(title="Measured", share=0.9),
-        Heading(title="Height, m", share=0.8, figures=True),
+        Heading(title="Length, m", share=1.0, figures=True),
+        Heading(title="Measured", share=1.15),
+        Heading(title="Height, m", share=0.95, figures=True),
         Heading(title="State at the latest inspection", share=1.7),
         Heading(title="Who repairs", share=1.7),
-        Heading(title="Remarks", share=2.2),
+        Heading(title="Remarks", share=1.9),
     ),
     lines=lines,
     note="Lengths are on the flat, in metres of the grid, as good as the survey they rest on."

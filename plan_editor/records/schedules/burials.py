@@ -45,10 +45,10 @@ SCHEDULE = Schedule(
     purpose="For whoever is asked where somebody lies: every entry of the register, by name.",
     headings=(
         Heading(title="Surname", share=1.6),
-        Heading(title="Forenames", share=1.9),
+        Heading(title="Forenames", share=1.8),
         Heading(title="Buried", share=1.1),
         Heading(title="Age", share=0.8),
-        Heading(title="Sort", share=0.8),
+        Heading(title="Sort", share=1.0),
         Heading(title="Lies in", share=1.4),
         Heading(title="Certain", share=0.9),
         Heading(title="Register", share=0.9),

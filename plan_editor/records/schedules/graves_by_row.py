@@ -11,7 +11,7 @@ from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.numbers import natural
 from plan_editor.plan.plan import Plan
 from plan_editor.records.schedule import Asked, Heading, Line, Schedule
-from plan_editor.records.told import by_number, called, figure
+from plan_editor.records.told import by_number, figure
 
 Names = Mapping[ItemId, list[str]]
 
@@ -24,14 +24,14 @@ def lines(plan: Plan, asked: Asked) -> tuple[Line, ...]:
     lie, stand = _burials(plan), _memorials(plan)
     found = []
     for number, ids in enumerate(ordered, 1):
-        part = called(plan, section_of(plan, ids[0]))
+        part = _part(plan, ids[0])
         for place, item in enumerate(ids, 1):
             cells = (part, str(number), str(place), *_cells(there[item], lie, stand))
             found.append(Line(cells=cells, item=item))
     in_rows = frozenset(chain.from_iterable(ordered))
     alone = sorted((g for g in there.values() if g.id not in in_rows), key=by_number)
     for one in alone:
-        part = called(plan, section_of(plan, one.id))
+        part = _part(plan, one.id)
         found.append(Line(cells=(part, "none", "", *_cells(one, lie, stand)), item=one.id))
     return tuple(found)
 
@@ -52,6 +52,11 @@ def _cells(one: Item[GraveDetails], lie: Names, stand: Names) -> tuple[str, ...]
         "; ".join(lie.get(one.id, ())),
         "; ".join(stand.get(one.id, ())),
     )
+
+
+def _part(plan: Plan, one: ItemId) -> str:
+    part = section_of(plan, one)
+    return "" if part is None else plan.items[part].details.name or "no name"
 
 
 def _burials(plan: Plan) -> dict[ItemId, list[str]]:
@@ -79,15 +84,15 @@ SCHEDULE = Schedule(
     title="Graves by row",
     purpose="For the sexton: each grave where it comes along its row, and who lies there.",
     headings=(
-        Heading(title="Section", share=1.2),
+        Heading(title="Section", share=1.5),
         Heading(title="Row", share=0.6),
-        Heading(title="Place", share=0.6, figures=True),
+        Heading(title="Place", share=0.75, figures=True),
         Heading(title="Grave", share=1.0),
-        Heading(title="State", share=1.2),
-        Heading(title="Depth for", share=0.7, figures=True),
+        Heading(title="State", share=1.3),
+        Heading(title="Depth for", share=0.85, figures=True),
         Heading(title="Depth dug, m", share=0.8, figures=True),
-        Heading(title="Buried there", share=3.6),
-        Heading(title="Memorial", share=1.5),
+        Heading(title="Buried there", share=3.0),
+        Heading(title="Memorial", share=1.6),
     ),
     lines=lines,
     note="Rows are found from how the graves lie, and counted from the lowest number. A plan"
