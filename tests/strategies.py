@@ -36,6 +36,7 @@ from plan_editor.edits.holes import CutHole
 from plan_editor.edits.joining import Join
 from plan_editor.edits.kind_changes import ChangeKind
 from plan_editor.edits.marks import AddMark, PlaceMark
+from plan_editor.edits.matches import AcceptMatches, Match
 from plan_editor.edits.mending import Mend
 from plan_editor.edits.numbering import NumberRule
 from plan_editor.edits.papers import AddPapers, paper_item
@@ -821,6 +822,14 @@ def _registers(draw: st.DrawFn, plan: Plan) -> Edit:
     return TakeInRegister(entries=tuple(rows), source=draw(texts), date=draw(dates))
 
 
+@st.composite
+def _matches(draw: st.DrawFn, plan: Plan) -> Edit:
+    entry = draw(_one(plan, plan.of(kind_of("burial"))))
+    return AcceptMatches(
+        (Match(entry=entry, grave=draw(_one(plan, plan.of(kind_of("grave"))))),)
+    )
+
+
 EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Add: _adds,
     Move: _moves,
@@ -871,6 +880,7 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     CorrectEntry: _corrected,
     MoveRemains: _moved_remains,
     TellAgain: lambda plan: st.just(TellAgain()),
+    AcceptMatches: _matches,
 }
 """How to draw each edit that there is for a plan; ``tests/every`` sees that none lacks."""
 
