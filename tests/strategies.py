@@ -30,6 +30,7 @@ from plan_editor.edits.burials import ChooseSpace, EnterBurial, RecordAsDug
 from plan_editor.edits.copying import Duplicate, Paste
 from plan_editor.edits.corrections import CorrectEntry, Reason
 from plan_editor.edits.field_books import AdjustFieldBooks, TakeInFieldBook
+from plan_editor.edits.forgetting import ForgetPerson, Person
 from plan_editor.edits.frame import MoveToGrid
 from plan_editor.edits.framing import KnownMark, Scale
 from plan_editor.edits.holes import CutHole
@@ -37,13 +38,14 @@ from plan_editor.edits.joining import Join
 from plan_editor.edits.kind_changes import ChangeKind
 from plan_editor.edits.marks import AddMark, PlaceMark
 from plan_editor.edits.matches import AcceptMatches, Match
+from plan_editor.edits.memorials import FixStone
 from plan_editor.edits.mending import Mend
 from plan_editor.edits.numbering import NumberRule
 from plan_editor.edits.papers import AddPapers, paper_item
 from plan_editor.edits.places import Align, Move, Reshape, Turn
 from plan_editor.edits.points import AddPoints
 from plan_editor.edits.refitting import RefitBasePlan
-from plan_editor.edits.register import RecordInspection
+from plan_editor.edits.register import MakeSafe, RecordInspection
 from plan_editor.edits.removals import MoveRemains
 from plan_editor.edits.reserving import ReleaseSpace, ReserveSpace
 from plan_editor.edits.reverting import TakeBack
@@ -438,9 +440,25 @@ def _take_backs(draw: st.DrawFn, plan: Plan) -> Edit:
 
 @st.composite
 def _inspections(draw: st.DrawFn, plan: Plan) -> Edit:
-    stone = draw(_one(plan, plan.of(kind_of("memorial"))))
+    things = ("memorial", "tree", "wall", "gate")
+    thing = draw(_one(plan, (i for name in things for i in plan.of(kind_of(name)))))
     told = draw(some_details(kind_of("inspection"), plan))
-    return RecordInspection(memorial=stone, details=InspectionDetails(**told), id=draw(ids))
+    return RecordInspection(target=thing, details=InspectionDetails(**told), id=draw(ids))
+
+
+@st.composite
+def _made_safe(draw: st.DrawFn, plan: Plan) -> Edit:
+    failed = [i.details for i in plan.of(kind_of("inspection")) if i.details.target]
+    target = draw(_one(plan, (plan.items[d.target] for d in failed)))
+    barrier = st.one_of(st.none(), _one(plan, plan.of(kind_of("cordon"))))
+    day = st.sampled_from(["2026-09-20", "2026-09", *(d.date for d in failed)])
+    return MakeSafe(
+        target=target,
+        date=draw(day),
+        by=draw(st.sampled_from(["", "A mason"])),
+        cordon=draw(barrier),
+        id=draw(ids),
+    )
 
 
 @st.composite
@@ -719,6 +737,20 @@ def _papers(plan: Plan) -> st.SearchStrategy[Edit]:
     return st.builds(AddPapers, target=_one(plan), papers=some)
 
 
+def _forgettings(plan: Plan) -> st.SearchStrategy[Edit]:
+    held = list(plan.of(kind_of("owner_contact")))
+    some = st.one_of(st.just(frozenset[ItemId]()), st.just(frozenset(plan.items)))
+    return st.builds(
+        ForgetPerson,
+        st.builds(
+            Person,
+            id=st.one_of(_one(plan, held), _one(plan)),
+            words=st.frozensets(st.just("jane"), max_size=1),
+            once=some,
+        ),
+    )
+
+
 def _spaces(plan: Plan) -> Any:
     """Return the id of some space for burials, and now and then of something else."""
     held = [i for i in plan.items.values() if i.kind.name in ("grave", "ashes_plot", "vault")]
@@ -830,8 +862,15 @@ def _matches(draw: st.DrawFn, plan: Plan) -> Edit:
     )
 
 
+def _fixed(plan: Plan) -> st.SearchStrategy[Edit]:
+    held = list(plan.of(kind_of("application")))
+    asked = st.one_of(_one(plan, held), _one(plan, held), _one(plan))
+    return st.builds(FixStone, application=asked, fixed=dates, id=ids)
+
+
 EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Add: _adds,
+    ForgetPerson: _forgettings,
     Move: _moves,
     Turn: _turns,
     Reshape: _reshapes,
@@ -843,6 +882,7 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     Replace: _replaces,
     TakeBack: _take_backs,
     RecordInspection: _inspections,
+    MakeSafe: _made_safe,
     RecordStep: _tracings,
     AddPapers: _papers,
     PlaceBasePlan: _placings,
@@ -875,6 +915,7 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     EnterBurial: _entered,
     ReserveSpace: _reserved,
     ReleaseSpace: _released,
+    FixStone: _fixed,
     SettleFindings: _settled,
     TakeInRegister: _registers,
     CorrectEntry: _corrected,

@@ -1,0 +1,205 @@
+"""Memorials that are asked for, held against the parish's own regulations.
+
+``ROWS`` lists what is measured, within which of the parish's figures, and on whose word; what
+falls outside takes a faculty. The figures are the plan's: each parish enters its own.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from plan_editor.kinds.application import ApplicationDetails, Shape
+from plan_editor.kinds.parish import ParishDetails
+
+Measure = Callable[[ApplicationDetails], float | None]
+Bound = Callable[[ParishDetails, ApplicationDetails], float]
+
+UPRIGHT = frozenset({Shape.HEADSTONE, Shape.CROSS})
+FLAT = frozenset({Shape.LEDGER, Shape.TABLET})
+KNOWN = UPRIGHT | FLAT
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One rule on a size, in millimetres.
+
+    Args:
+        title: what is measured.
+        forms: of which memorials.
+        measure: takes it from an application; None where it is not told.
+        most, least: the bounds, inclusive; None for none.
+        source: name of the parish's detail that says whence the figures come.
+        note: what to mind where it is not told.
+    """
+
+    title: str
+    forms: frozenset[Shape]
+    measure: Measure
+    most: Bound
+    least: Bound | None = None
+    source: str = "memorial_source"
+    note: str = ""
+
+
+def _wider(part: float | None, than: float | None) -> float | None:
+    """Return by how much a part stands out at each of two sides, in millimetres."""
+    return None if part is None or than is None else (part - than) / 2
+
+
+def _sides(details: ApplicationDetails) -> tuple[float, float] | None:
+    if details.height_mm is None or details.width_mm is None:
+        return None
+    return max(details.height_mm, details.width_mm), min(details.height_mm, details.width_mm)
+
+
+def _long(details: ApplicationDetails) -> float | None:
+    sides = _sides(details)
+    return None if sides is None else sides[0]
+
+
+def _short(details: ApplicationDetails) -> float | None:
+    sides = _sides(details)
+    return None if sides is None else sides[1]
+
+
+def _depth_over(details: ApplicationDetails) -> float | None:
+    both = _wider(details.base_depth_mm, details.thickness_mm)
+    return None if both is None else 2 * both
+
+
+def _foundation_across(details: ApplicationDetails) -> float | None:
+    return _wider(details.foundation_width_mm, details.base_width_mm or details.width_mm)
+
+
+def _foundation_deep(details: ApplicationDetails) -> float | None:
+    return _wider(details.foundation_depth_mm, details.base_depth_mm or details.thickness_mm)
+
+
+def _thinnest(figures: ParishDetails, details: ApplicationDetails) -> float:
+    slate = "slate" in details.material.casefold()
+    return figures.slate_least_thickness_mm if slate else figures.memorial_least_thickness_mm
+
+
+def _nothing(figures: ParishDetails, details: ApplicationDetails) -> float:
+    del figures, details
+    return 0.0
+
+
+def _depth_allowed(figures: ParishDetails, details: ApplicationDetails) -> float:
+    front = figures.vase_projection_mm if details.vase else figures.base_projection_mm
+    return front + figures.base_projection_mm
+
+
+_HEADSTONE = frozenset({Shape.HEADSTONE})
+_FURTHER = "memorial_forms_source"
+_SUNK = "A stone without a base is sunk by a third of its length, or held by a ground anchor."
+_SETTING = "A foundation lies flush with the turf for a mower to pass over, or deep under it."
+
+ROWS = (
+    Row(
+        title="Height",
+        forms=_HEADSTONE,
+        measure=lambda d: d.height_mm,
+        least=lambda f, _: f.memorial_least_height_mm,
+        most=lambda f, _: f.memorial_height_mm,
+    ),
+    Row(
+        title="Height",
+        forms=frozenset({Shape.CROSS}),
+        measure=lambda d: d.height_mm,
+        most=lambda f, _: f.cross_height_mm,
+        source=_FURTHER,
+    ),
+    Row(
+        title="Width",
+        forms=_HEADSTONE,
+        measure=lambda d: d.width_mm,
+        least=lambda f, _: f.memorial_least_width_mm,
+        most=lambda f, _: f.memorial_width_mm,
+    ),
+    Row(
+        title="Width",
+        forms=frozenset({Shape.CROSS}),
+        measure=lambda d: d.width_mm,
+        most=lambda f, _: f.memorial_width_mm,
+    ),
+    Row(
+        title="Thickness",
+        forms=_HEADSTONE,
+        measure=lambda d: d.thickness_mm,
+        least=_thinnest,
+        most=lambda f, _: f.memorial_thickness_mm,
+    ),
+    Row(
+        title="Thickness",
+        forms=frozenset({Shape.CROSS}),
+        measure=lambda d: d.thickness_mm,
+        most=lambda f, _: f.memorial_thickness_mm,
+    ),
+    Row(
+        title="Length",
+        forms=frozenset({Shape.LEDGER}),
+        measure=_long,
+        least=lambda f, _: f.ledger_least_length_mm,
+        most=lambda f, _: f.ledger_length_mm,
+        source=_FURTHER,
+    ),
+    Row(
+        title="Width",
+        forms=frozenset({Shape.LEDGER}),
+        measure=_short,
+        least=lambda f, _: f.ledger_least_width_mm,
+        most=lambda f, _: f.ledger_width_mm,
+        source=_FURTHER,
+    ),
+    Row(
+        title="Longer side",
+        forms=frozenset({Shape.TABLET}),
+        measure=_long,
+        most=lambda f, _: f.tablet_length_mm,
+        source=_FURTHER,
+    ),
+    Row(
+        title="Shorter side",
+        forms=frozenset({Shape.TABLET}),
+        measure=_short,
+        most=lambda f, _: f.tablet_width_mm,
+        source=_FURTHER,
+    ),
+    Row(
+        title="Base, out at each side",
+        forms=UPRIGHT,
+        measure=lambda d: _wider(d.base_width_mm, d.width_mm),
+        least=_nothing,
+        most=lambda f, _: f.base_projection_mm,
+        source=_FURTHER,
+        note=_SUNK,
+    ),
+    Row(
+        title="Base, out in front and behind together",
+        forms=UPRIGHT,
+        measure=_depth_over,
+        least=_nothing,
+        most=_depth_allowed,
+        source=_FURTHER,
+        note=_SUNK,
+    ),
+    Row(
+        title="Foundation, out at each side",
+        forms=UPRIGHT,
+        measure=_foundation_across,
+        least=lambda f, _: f.foundation_least_mm,
+        most=lambda f, _: f.foundation_most_mm,
+        source=_FURTHER,
+        note=_SETTING,
+    ),
+    Row(
+        title="Foundation, out in front and behind",
+        forms=UPRIGHT,
+        measure=_foundation_deep,
+        least=lambda f, _: f.foundation_least_mm,
+        most=lambda f, _: f.foundation_most_mm,
+        source=_FURTHER,
+        note=_SETTING,
+    ),
+)
+"""Every rule on a size that there is."""

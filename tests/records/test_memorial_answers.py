@@ -1,0 +1,231 @@
+"""An application against the parish's regulations: what complies, what takes a faculty.
+
+The published limits are those of the common pattern (headstones from 750 by 500 by 75 mm to
+1200 by 900 by 150 mm) as Birstall and other parishes print their diocese's regulations.
+"""
+
+from dataclasses import replace
+
+import pytest
+from shapely import box
+
+from plan_editor.geometry.outlines import Rectangle
+from plan_editor.kinds import application, building, burial, grave, memorial, parish, vault
+from plan_editor.kinds.application import ApplicationDetails, AskedFor, Shape
+from plan_editor.plan.item import Item, new_item
+from plan_editor.plan.plan import plan_of
+from plan_editor.records.memorial_answers import Answer, Verdict, answers, gravest
+
+ON = "2026-11-25"
+SPACE = new_item(
+    grave.KIND,
+    Rectangle(east=10, north=0, width=1.22, length=2.74),
+    number="C 14",
+    details=grave.GraveDetails(dug="2026-02-01"),
+)
+CHURCH = new_item(
+    building.KIND, box(-20, -10, 0, 10), details=building.BuildingDetails(use="Parish church")
+)
+FIGURES = new_item(
+    parish.KIND, details=parish.ParishDetails(memorial_materials="Sandstone, slate,")
+)
+ASKED = ApplicationDetails(
+    grave=SPACE.id,
+    form=Shape.HEADSTONE,
+    height_mm=1000.0,
+    width_mm=700.0,
+    thickness_mm=100.0,
+    material="York sandstone",
+    base_width_mm=900.0,
+    base_depth_mm=300.0,
+    foundation_width_mm=1100.0,
+    foundation_depth_mm=500.0,
+)
+
+ACROSS = "Foundation, out at each side"
+DEEP = "Foundation, out in front and behind"
+
+
+def told(
+    *others: Item, on: str = ON, of: ApplicationDetails = ASKED, **changed: object
+) -> dict[str, Answer]:
+    asked = new_item(application.KIND, details=replace(of, **changed))
+    plan = plan_of([SPACE, *(others or (CHURCH, FIGURES)), asked])
+    found = answers(plan, asked, on)
+    assert len({a.title for a in found}) == len(found)
+    return {a.title: a for a in found}
+
+
+def verdict(title: str, *others: Item, **changed: object) -> Verdict:
+    return told(*others, **changed)[title].verdict
+
+
+def test_a_common_headstone_complies_with_every_rule() -> None:
+    found = told()
+    assert {a.title: a.verdict for a in found.values() if a.verdict != "complies"} == {}
+    assert gravest(found.values()) is Verdict.COMPLIES
+    assert set(found) == {
+        "Form",
+        "Height",
+        "Width",
+        "Thickness",
+        "Base, out at each side",
+        "Base, out in front and behind together",
+        "Foundation, out at each side",
+        "Foundation, out in front and behind",
+        "Material",
+        "Kerbs, rails, chippings",
+        "From the church wall",
+        "Settling",
+    }
+    assert all(a.source for a in found.values())
+    assert (found["Height"].told, found["Height"].bound) == ("1,000 mm", "750 to 1,200 mm")
+
+
+@pytest.mark.parametrize(
+    ("title", "name", "inside", "outside"),
+    [
+        ("Height", "height_mm", (750.0, 1200.0), (749.0, 1201.0)),
+        ("Width", "width_mm", (700.0, 900.0), (499.0, 901.0)),
+        ("Thickness", "thickness_mm", (75.0, 150.0), (74.0, 151.0)),
+        # 100 mm at each side of 700, and not narrower than the stone
+        ("Base, out at each side", "base_width_mm", (700.0, 900.0), (699.0, 902.0)),
+        # 100 mm in front and as much behind 100
+        ("Base, out in front and behind together", "base_depth_mm", (100.0, 300.0), (301.0,)),
+        # 75 to 125 mm round a base of 900 by 300
+        (ACROSS, "foundation_width_mm", (1050.0, 1150.0), (1048.0, 1152.0)),
+        (DEEP, "foundation_depth_mm", (450.0, 550.0), (448.0, 552.0)),
+    ],
+)
+def test_the_published_bounds_are_inclusive(
+    title: str, name: str, inside: tuple[float, ...], outside: tuple[float, ...]
+) -> None:
+    assert {verdict(title, **{name: size}) for size in inside} == {Verdict.COMPLIES}
+    assert {verdict(title, **{name: size}) for size in outside} == {Verdict.FACULTY}
+    found = told(**{name: None})
+    if "Foundation" not in title:
+        assert found[title].verdict is Verdict.NOT_TOLD
+
+
+def test_a_vase_lets_the_base_stand_out_by_200_mm_in_front() -> None:
+    deep = "Base, out in front and behind together"
+    assert verdict(deep, base_depth_mm=400.0) is Verdict.FACULTY
+    assert verdict(deep, base_depth_mm=400.0, vase=True) is Verdict.COMPLIES
+    assert verdict(deep, base_depth_mm=401.0, vase=True) is Verdict.FACULTY
+
+
+def test_slate_may_be_thinner() -> None:
+    # 38 mm: 453churches.com on memorials
+    assert verdict("Thickness", thickness_mm=38.0, material="Welsh slate") is Verdict.COMPLIES
+    assert verdict("Thickness", thickness_mm=37.0, material="Welsh slate") is Verdict.FACULTY
+
+
+def test_a_stone_without_a_base_is_measured_itself() -> None:
+    found = told(
+        base_width_mm=None,
+        base_depth_mm=None,
+        foundation_width_mm=900.0,
+        foundation_depth_mm=300.0,
+    )
+    assert found["Base, out at each side"].verdict is Verdict.NOT_TOLD
+    assert "third of its length" in found["Base, out at each side"].note
+    assert found["Foundation, out at each side"].verdict is Verdict.COMPLIES
+    assert found["Foundation, out in front and behind"].verdict is Verdict.COMPLIES
+
+
+def test_a_cross_has_a_greatest_height_and_no_least() -> None:
+    assert verdict("Height", form=Shape.CROSS, height_mm=600.0) is Verdict.COMPLIES
+    assert verdict("Height", form=Shape.CROSS, height_mm=1201.0) is Verdict.FACULTY
+    assert verdict("Thickness", form=Shape.CROSS, thickness_mm=50.0) is Verdict.COMPLIES
+
+
+@pytest.mark.parametrize(
+    ("length", "width", "expected"),
+    [
+        # Bath and Wells pattern, as Wrington prints it: 1200 by 600 to 2100 by 900
+        (2100.0, 900.0, Verdict.COMPLIES),
+        (900.0, 2100.0, Verdict.COMPLIES),
+        (1200.0, 600.0, Verdict.COMPLIES),
+        (2101.0, 900.0, Verdict.FACULTY),
+        (2100.0, 599.0, Verdict.FACULTY),
+    ],
+)
+def test_a_ledger_has_a_length_and_a_width(
+    length: float, width: float, expected: Verdict
+) -> None:
+    found = told(form=Shape.LEDGER, height_mm=length, width_mm=width)
+    assert gravest((found["Length"], found["Width"])) is expected
+    assert "Thickness" not in found
+    assert "From the church wall" not in found
+
+
+def test_an_ashes_tablet_is_450_by_400() -> None:
+    found = told(form=Shape.TABLET, height_mm=400.0, width_mm=450.0)
+    sides = found["Longer side"], found["Shorter side"]
+    assert {a.verdict for a in sides} == {Verdict.COMPLIES}
+    assert verdict("Shorter side", form=Shape.TABLET, height_mm=401.0, width_mm=450.0) == (
+        Verdict.FACULTY
+    )
+    assert verdict("Longer side", form=Shape.TABLET, height_mm=None) is Verdict.NOT_TOLD
+    assert verdict("Shorter side", form=Shape.TABLET, width_mm=None) is Verdict.NOT_TOLD
+
+
+def test_forms_materials_and_kerbs_outside_the_regulations_take_a_faculty() -> None:
+    assert verdict("Form", form=Shape.OTHER) is Verdict.FACULTY
+    assert verdict("Form", form=Shape.UNKNOWN) is Verdict.NOT_TOLD
+    assert verdict("Material", material="Polished granite") is Verdict.FACULTY
+    assert verdict("Material", material=" ") is Verdict.NOT_TOLD
+    assert verdict("Material", CHURCH) is Verdict.NOT_TOLD  # of a parish without a list
+    assert verdict("Kerbs, rails, chippings", kerbs=True) is Verdict.FACULTY
+    allowed = new_item(parish.KIND, details=parish.ParishDetails(kerbs_allowed=True))
+    assert verdict("Kerbs, rails, chippings", allowed, kerbs=True) is Verdict.COMPLIES
+
+
+def church_until(east: float) -> Item:
+    return new_item(building.KIND, box(-20, -10, east, 10))
+
+
+def test_a_headstone_stands_1200_mm_from_the_outer_wall_of_the_church() -> None:
+    # Bath and Wells pattern; the back of the stone is on the head of the grave, at 10 m east
+    assert verdict("From the church wall", church_until(8.8)) is Verdict.COMPLIES
+    assert verdict("From the church wall", church_until(8.801)) is Verdict.FACULTY
+    assert told(church_until(8.8))["From the church wall"].told == "1.20 m on the plan"
+
+
+def test_a_shed_is_no_church() -> None:
+    shed = new_item(
+        building.KIND, box(9, 0, 9.9, 2), details=building.BuildingDetails(use="Tool shed")
+    )
+    assert verdict("From the church wall", shed) is Verdict.NOT_TOLD
+    assert verdict("From the church wall", shed, CHURCH) is Verdict.COMPLIES
+
+
+def test_a_stone_that_stands_is_measured_where_it_stands() -> None:
+    stone = new_item(memorial.KIND, Rectangle(east=0.5, north=0, width=0.7, length=0.1))
+    found = told(stone, CHURCH, memorial=stone.id, width_mm=None)
+    assert found["From the church wall"].verdict is Verdict.FACULTY
+    assert verdict("From the church wall", CHURCH, grave=None) is Verdict.NOT_TOLD
+    # without its size the whole grave is measured
+    assert verdict("From the church wall", church_until(8.9), width_mm=None) is Verdict.FACULTY
+
+
+def test_a_grave_settles_first() -> None:
+    assert verdict("Settling", on="2026-07-31") is Verdict.WAIT
+    assert verdict("Settling", on="2026-08-01") is Verdict.COMPLIES
+    assert verdict("Settling", grave=None) is Verdict.NOT_TOLD
+    late = new_item(
+        burial.KIND, details=burial.BurialDetails(grave=SPACE.id, buried="2026-10-02")
+    )
+    assert told(CHURCH, late)["Settling"].told == "settled by 2027-04-02"
+    ashes = replace(late, details=replace(late.details, sort=burial.BurialSort.ASHES))
+    assert verdict("Settling", CHURCH, ashes) is Verdict.COMPLIES
+    built = new_item(vault.KIND, Rectangle(east=10, north=9, width=2, length=3))
+    assert verdict("Settling", CHURCH, built, grave=built.id) is Verdict.NOT_TOLD
+
+
+def test_of_an_inscription_or_a_removal_nothing_more_is_asked() -> None:
+    bare = ApplicationDetails(asked_for=AskedFor.INSCRIPTION)
+    assert set(told(of=bare)) == {"Kerbs, rails, chippings"}
+    away = told(of=bare, asked_for=AskedFor.REMOVAL)
+    assert away["Asked for"].verdict is Verdict.FACULTY
+    assert gravest(()) is Verdict.NOT_TOLD
