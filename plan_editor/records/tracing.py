@@ -12,13 +12,14 @@ from datetime import date, timedelta
 from enum import StrEnum
 
 from plan_editor.kinds import memorial, owner_contact, tracing
+from plan_editor.kinds.inspection import Result
 from plan_editor.kinds.memorial import MemorialDetails
 from plan_editor.kinds.owner_contact import OwnerContactDetails
 from plan_editor.kinds.tracing import Step, TracingDetails
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
 from plan_editor.records.days import last_day
-from plan_editor.records.safety import standings
+from plan_editor.records.safety import latest_inspections
 
 TracingStep = Item[TracingDetails]
 Owner = Item[OwnerContactDetails]
@@ -32,6 +33,8 @@ RECKONED = (
 )
 RUN = (Step.LETTER, Step.NOTICE_ON_STONE, Step.NOTICE_PUBLIC)
 """The steps after which one waits."""
+
+_WANTING = (Result.IMMEDIATE, Result.MADE_SAFE)
 
 
 class Next(StrEnum):
@@ -86,11 +89,19 @@ def days_after(day: str, days: int) -> str:
 
 
 def trails(plan: Plan, on: str) -> tuple[Trail, ...]:
-    """Return the trail of every stone that is unsafe on an ISO date."""
-    return tuple(trail_of(plan, s.item, on)
-        for s in standings(plan, on=on, kinds=("memorial",))
-        if s.unsafe
-    )
+    """Return the trail of every stone that is unsafe, or only made safe, on an ISO date.
+
+    A stone that was laid flat or held up for the time being still wants its family.
+    """
+    wanting = found_unsafe(plan, on)
+    stones = (m for m in plan.of(memorial.KIND) if m.id in wanting)
+    return tuple(trail_of(plan, stone, on) for stone in stones)
+
+
+def found_unsafe(plan: Plan, on: str) -> frozenset[ItemId]:
+    """Return what is unsafe, or only made safe for the time being, on an ISO date."""
+    latest = latest_inspections(plan, on=on)
+    return frozenset(t for t, i in latest.items() if i.details.result in _WANTING)
 
 
 def trail_of(plan: Plan, stone: Item[MemorialDetails], on: str) -> Trail:

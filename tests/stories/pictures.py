@@ -75,7 +75,7 @@ def main() -> int:
         for name, taken in WINDOWS.items():
             (picture,) = Path(folder).glob(f"{taken}.png")
             kept(Image.open(picture), name)
-    for sheet in sheets():
+    for sheet in (s for s in sheets() if not s.about):
         asked = Asked(date=DAY, maker="The sample")
         png, _ = draw_sheet(sample("harrowmere.gpkg"), sheet.name, asked, SHEET_PX)
         kept(Image.open(BytesIO(png)), sheet.name)

@@ -7,8 +7,14 @@ from plan_editor.kinds.tracing import Step
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
 from plan_editor.records.due import Due, SortOfDue
-from plan_editor.records.safety import unsafe
-from plan_editor.records.tracing import RECKONED, RUN, TracingStep, runs_until, steps_of
+from plan_editor.records.tracing import (
+    RECKONED,
+    RUN,
+    TracingStep,
+    found_unsafe,
+    runs_until,
+    steps_of,
+)
 
 _SORT = "notices"
 _CALLED = {
@@ -22,9 +28,9 @@ _ANSWERS = (Step.REPLY, Step.NO_REPLY)
 def find(plan: Plan, on: str) -> tuple[Due, ...]:
     """Return the last day of every letter and notice that nothing has come after.
 
-    One that ran out is told only while its stone is unsafe.
+    One that ran out is told only while its stone is unsafe or no more than made safe.
     """
-    of_danger = frozenset(unsafe(plan, on=on))
+    of_danger = found_unsafe(plan, on)
     things = dict.fromkeys(s.details.target for s in plan.of(tracing.KIND))
     return tuple(
         _due(plan, step, thing)
