@@ -8,6 +8,7 @@ from typing import Any
 
 from fittings import VAULT
 from graves import Space, spaces
+from inscriptions import inscription
 from story import TAPED, dice, id_of, made, numbered
 
 from plan_editor.geometry.outlines import Rectangle
@@ -100,6 +101,7 @@ def _on(space: Space) -> Stone | None:
             anchor=_anchor(space, form, chance),
             grave=id_of(grave.KIND, space.number),
             erected=str(space.year + 1),
+            inscription=inscription(space),
             war_grave=space.number in _WAR_GRAVES,
         ),
     )

@@ -3,6 +3,8 @@
 from typing import Any
 
 from ashes import ashes, probes, reservations
+from asked_for import applications, requests
+from families import contacts, steps
 from fittings import figures, levels, seats_and_bins, sections, the_vault, underground
 from graves import graves
 from marks import marks, words
@@ -11,6 +13,7 @@ from safety_rounds import follow_up, inspections
 from stones import memorials
 from story import id_of, traced
 from trees import the_well, trees
+from upkeep import programme, rounds
 from yard import enclosure, ways
 
 from plan_editor.kinds import base_plan
@@ -34,4 +37,7 @@ def steps_of_the_work() -> tuple[tuple[Item[Any], ...], ...]:
         (*reservations(), *probes()),
         inspections(),
         (*follow_up(), *visits()),
+        (*rounds(), *programme()),
+        (*contacts(), *steps()),
+        (*requests(), *applications()),
     )

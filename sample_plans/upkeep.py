@@ -1,0 +1,117 @@
+"""Walls, trees and paths looked at; the works that follow, what they cost and who was asked."""
+
+from typing import Any
+
+from stones import memorial_id
+from story import id_of, made
+
+from plan_editor.kinds import fence, gate, inspection, quote, tree, wall, works
+from plan_editor.kinds.inspection import InspectionDetails, Result, Test
+from plan_editor.kinds.quote import QuoteDetails
+from plan_editor.kinds.works import Leave, Priority, Progress, WorksDetails
+from plan_editor.plan.item import Item, ItemId
+from plan_editor.plan.kind import Kind
+
+_ARCHITECT = "The inspecting architect, five-yearly inspection"
+
+
+def rounds() -> tuple[Item[Any], ...]:
+    """Return what was found at other things than stones, in the last two years."""
+    five = "2024-06-18"
+    return (
+        _looked(
+            wall.KIND, "south", five, Result.MINOR, "Open joints over 6 m; repoint in lime."
+        ),
+        _looked(wall.KIND, "west", five, Result.SOUND, ""),
+        _looked(gate.KIND, "lychgate", five, Result.SOUND, "Oil the hinges."),
+        _looked(fence.KIND, "south of gate", five, Result.MINOR, "Rust at two feet."),
+        _looked(tree.KIND, "1", "2025-09-03", Result.SOUND, "Hollow but sound; crown healthy."),
+        _looked(
+            tree.KIND, "15", "2025-09-03", Result.MINOR, "Dieback in a third of the crown."
+        ),
+        _looked(
+            tree.KIND, "19", "2026-04-14", Result.IMMEDIATE, "Split limb over the east walk."
+        ),
+    )
+
+
+def programme() -> tuple[Item[Any], ...]:
+    """Return the works that are wanted, and the quotes for them."""
+    return (
+        _wanted(
+            "south wall",
+            WorksDetails(
+                what="Repoint the south wall in lime, 6 m",
+                target=id_of(wall.KIND, "south"),
+                leave_needed=Leave.LIST_B,
+                priority=Priority.YEAR,
+                item_no="4.2",
+                estimate=1850.0,
+                due="2026-09-30",
+            ),
+        ),
+        _quote("south wall", 1, 1720.0, "2026-02-10"),
+        _quote("south wall", 2, 2140.0, "2026-02-24"),
+        _wanted(
+            "sycamore",
+            WorksDetails(
+                what="Take down the split limb",
+                target=id_of(tree.KIND, "19"),
+                progress=Progress.LEAVE_ASKED,
+                leave_needed=Leave.LIST_B,
+                priority=Priority.NOW,
+                estimate=420.0,
+                due="2026-05-31",
+            ),
+        ),
+        _wanted(
+            "railing",
+            WorksDetails(
+                what="Scrape and paint the railing",
+                target=id_of(fence.KIND, "south of gate"),
+                leave_needed=Leave.LIST_A,
+                priority=Priority.DESIRABLE,
+                item_no="4.5",
+                estimate=650.0,
+            ),
+        ),
+        _wanted(
+            "C 15",
+            WorksDetails(
+                what="Dowel and refix the upper part",
+                target=memorial_id("C 15"),
+                leave_needed=Leave.UNKNOWN,
+                priority=Priority.YEAR,
+                estimate=780.0,
+            ),
+        ),
+    )
+
+
+def _looked(kind: Kind, key: str, date: str, result: Result, action: str) -> Item[Any]:
+    target: ItemId = id_of(kind, key)
+    by_architect = kind.name not in {"tree"}
+    return made(
+        inspection.KIND,
+        f"{kind.name} {key} {date}",
+        details=InspectionDetails(
+            target=target,
+            date=date,
+            test=Test.VISUAL,
+            result=result,
+            inspector=_ARCHITECT if by_architect else "A tree surgeon",
+            action=action,
+        ),
+    )
+
+
+def _wanted(key: str, details: WorksDetails) -> Item[Any]:
+    return made(works.KIND, key, details=details)
+
+
+def _quote(work: str, n: int, amount: float, date: str) -> Item[Any]:
+    return made(
+        quote.KIND,
+        f"{work} {n}",
+        details=QuoteDetails(works=id_of(works.KIND, work), date=date, amount=amount),
+    )
