@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from plan_editor.declared import declared
 from plan_editor.plan.item import ItemId
+from plan_editor.plan.numbers import natural
 from plan_editor.plan.plan import Plan
 
 
@@ -73,4 +74,4 @@ def dues(plan: Plan, on: str, *, until: str = "") -> tuple[Due, ...]:
     """
     found = (d for sort in sorts_of_due() for d in sort.find(plan, on))
     kept = (d for d in found if not until or d.date <= until)
-    return tuple(sorted(kept, key=lambda d: (d.date, d.sort, d.title)))
+    return tuple(sorted(kept, key=lambda d: (d.date, d.sort, natural(d.title))))
