@@ -113,12 +113,12 @@ def inspection_details() -> tuple[Detail, ...]:
     return tuple(d for d in _inspection().entries() if d.name != "target")
 
 
-def record_inspection(document: Document, memorial: ItemId, values: dict[str, Any]) -> Edit:
-    """Return the edit that records what was found at a memorial.
+def record_inspection(document: Document, target: ItemId, values: dict[str, Any]) -> Edit:
+    """Return the edit that records what was found at a thing.
 
     Args:
-        document: the plan that the memorial is on.
-        memorial: the stone.
+        document: the plan that the thing is on.
+        target: the stone, tree, wall or whatever it is.
         values: by the names of ``inspection_details``; what is missing stays as it usually is.
 
     Raises:
@@ -127,11 +127,11 @@ def record_inspection(document: Document, memorial: ItemId, values: dict[str, An
     if not values.get("date"):
         raise CannotUse("Nothing was recorded. Give the date: the latest inspection counts.")
     if not values.get("result"):
-        raise CannotUse("Nothing was recorded. Choose the result: how the stone was found.")
+        raise CannotUse("Nothing was recorded. Choose the result: how it was found.")
     return RecordInspection(
-        memorial=memorial,
+        target=target,
         details=_inspection().details(**values),
-        called=called_on(document.plan, (memorial,)),
+        called=called_on(document.plan, (target,)),
     )
 
 

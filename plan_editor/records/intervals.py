@@ -68,7 +68,7 @@ def read_intervals(path: Path) -> tuple[Interval, ...]:
     """Return the intervals of a table.
 
     Raises:
-        CannotUse: the table cannot be read, or an interval lacks something; the text says which.
+        CannotUse: the table cannot be read, or an interval lacks something; the text tells.
     """
     try:
         table = tomllib.loads(path.read_text("utf-8"))
