@@ -30,7 +30,7 @@ def rounds() -> tuple[Item[Any], ...]:
             tree.KIND, "15", "2025-09-03", Result.MINOR, "Dieback in a third of the crown."
         ),
         _looked(
-            tree.KIND, "19", "2026-04-14", Result.IMMEDIATE, "Split limb over the east walk."
+            tree.KIND, "23", "2026-04-14", Result.IMMEDIATE, "Blown over; hangs in the wall."
         ),
     )
 
@@ -53,14 +53,14 @@ def programme() -> tuple[Item[Any], ...]:
         _quote("south wall", 1, 1720.0, "2026-02-10"),
         _quote("south wall", 2, 2140.0, "2026-02-24"),
         _wanted(
-            "sycamore",
+            "elder",
             WorksDetails(
-                what="Take down the split limb",
-                target=id_of(tree.KIND, "19"),
+                what="Take down the elder that was blown over",
+                target=id_of(tree.KIND, "23"),
                 progress=Progress.LEAVE_ASKED,
                 leave_needed=Leave.LIST_B,
                 priority=Priority.NOW,
-                estimate=420.0,
+                estimate=180.0,
                 due="2026-05-31",
             ),
         ),
