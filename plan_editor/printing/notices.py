@@ -1,13 +1,13 @@
 """Notices of one page, to be read standing: on a stone, and in public."""
 
 from dataclasses import replace
+from enum import StrEnum
 from functools import partial
 
 import numpy as np
 
 from plan_editor.drawing.ink import Fill
 from plan_editor.drawing.panel import Panel, words
-from plan_editor.kinds.tracing import Step
 from plan_editor.plan.plan import Plan
 from plan_editor.printing.sheet import Asked, Page, Printed, Supplied
 from plan_editor.printing.usual import UNNAMED, remarks_on
@@ -20,7 +20,7 @@ from plan_editor.printing.worded_page import (
     remarks_of,
 )
 from plan_editor.records.days import last_day
-from plan_editor.records.notice_words import blanks, stone_called, terms
+from plan_editor.records.notice_words import IN_PUBLIC, ON_STONE, blanks, stone_called, terms
 from plan_editor.records.wordings import BY_HAND, Worded, Wording, wording_named
 
 _SIZES = Lettering(heading=21.0, body=8.9)
@@ -43,7 +43,7 @@ def on_stone(plan: Plan, asked: Asked, supplied: Supplied) -> Printed:
         CannotPrint: its words are too long for a page.
     """
     del supplied
-    printed = _notice(plan, asked, wording_named(plan, "notice"), Step.NOTICE_ON_STONE)
+    printed = _notice(plan, asked, wording_named(plan, "notice"), ON_STONE)
     return replace(printed, remarks=(_UNMARKED, *printed.remarks))
 
 
@@ -54,10 +54,10 @@ def in_public(plan: Plan, asked: Asked, supplied: Supplied) -> Printed:
         CannotPrint: its words are too long for a page.
     """
     del supplied
-    return _notice(plan, asked, wording_named(plan, "public"), Step.NOTICE_PUBLIC)
+    return _notice(plan, asked, wording_named(plan, "public"), IN_PUBLIC)
 
 
-def _notice(plan: Plan, asked: Asked, wording: Wording, step: Step) -> Printed:
+def _notice(plan: Plan, asked: Asked, wording: Wording, step: StrEnum) -> Printed:
     paper, larger = paper_of(asked)
     told = terms(plan, asked.item, step, last_day(asked.date))
     given = blanks(plan, told, name="")

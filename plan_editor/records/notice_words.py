@@ -1,6 +1,7 @@
 """What is filled in where words for a stone's family have blanks."""
 
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import Any
 
 from plan_editor.ground.parish import parish_figures
@@ -11,6 +12,10 @@ from plan_editor.kinds.tracing import Step
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
 from plan_editor.records.tracing import NOTICE_DAYS, days_after, found_unsafe
+
+ON_STONE = Step.NOTICE_ON_STONE
+IN_PUBLIC = Step.NOTICE_PUBLIC
+BY_LETTER = Step.LETTER
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +37,7 @@ class Terms:
     found: str
 
 
-def terms(plan: Plan, thing: ItemId | None, step: Step, date: str) -> Terms:
+def terms(plan: Plan, thing: ItemId | None, step: StrEnum, date: str) -> Terms:
     """Return the terms of a notice or letter of a day.
 
     Where that step is recorded on that day with its days, they count; else 28 days do.
