@@ -136,6 +136,11 @@ class Document:
         self._tell(entry)
         return entry
 
+    def forget_steps(self) -> None:
+        """Let nothing of what was done be undone or redone any more."""
+        self._done.clear()
+        self._undone.clear()
+
     def _entry(
         self, title: str, changes: Iterable[Change], grid: Grid, takes_back: int | None = None
     ) -> Entry:

@@ -54,6 +54,22 @@ def transaction(con: Connection) -> Iterator[None]:
         raise
 
 
+def rebuild(con: Connection) -> bool:
+    """Write a database anew, so that nothing removed is left between its rows or in its WAL.
+
+    Returns whether the WAL was emptied too; it cannot be while another program reads.
+
+    Source: sqlite.org/lang_vacuum.html, sqlite.org/pragma.html#pragma_secure_delete.
+    """
+    con.set_authorizer(None)  # VACUUM attaches a database of its own
+    try:
+        con.execute("VACUUM")
+    finally:
+        con.set_authorizer(_allowed)
+    busy = con.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]
+    return not busy
+
+
 def _connect(path: Path, mode: str) -> Connection:
     uri = f"{path.absolute().as_uri()}?mode={mode}"
     # the plan's file lets several threads share its connection, one at a time

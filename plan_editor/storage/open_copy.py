@@ -1,12 +1,15 @@
 """The working copy of an open plan: every edit goes in at once, and for good."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from pathlib import Path
 from threading import RLock
 
+from plan_editor.edits.forgetting import Person
 from plan_editor.plan.document import Entry
+from plan_editor.plan.item import ItemId
 from plan_editor.storage import (
     digests,
+    forgetting,
     history,
     loading,
     media,
@@ -99,6 +102,18 @@ class OpenCopy:
         with self._turn:
             return tuple(history.entries(self._con))
 
+    def once_pointing(self, person: ItemId) -> frozenset[ItemId]:
+        """Return what pointed to a contact at some time; see ``forgetting.once_pointing``."""
+        with self._turn:
+            return forgetting.once_pointing(self._con, person)
+
+    def forget(self, person: Person, gone: Collection[ItemId]) -> bool:
+        """Clear the log and the media of a person; see ``forgetting.clear``."""
+        with self._turn:
+            cleared = forgetting.clear(self._con, person, gone)
+            self._tail = history.tail_of(self._con)
+            return cleared
+
     def become(self, entry: Entry, *, name: str) -> None:
         """Become the copy of another day, under another name; nothing in it is to be saved.
 
@@ -120,6 +135,11 @@ class OpenCopy:
         """Write all of it to a file; edits may go on meanwhile. See ``saving.publish``."""
         with reading(self.path) as source:
             return saving.publish(source, target)
+
+    def put_in_place(self, target: Path) -> Saved:
+        """Write all of it over a file of which nothing is to be kept."""
+        with reading(self.path) as source:
+            return saving.put_in_place(source, target)
 
     def note(self, saved: Saved) -> None:
         """Write down that it was saved."""

@@ -1,8 +1,10 @@
 """The plan's file as it is being worked on: open it, keep every edit, save, close."""
 
+from collections.abc import Collection
 from pathlib import Path
 from threading import RLock
 
+from plan_editor.edits.forgetting import Person
 from plan_editor.errors import ChangedElsewhere, NotAllowed
 from plan_editor.plan.change import Change
 from plan_editor.plan.document import Entry
@@ -15,10 +17,12 @@ from plan_editor.storage.leaves import Salts
 from plan_editor.storage.leftovers import Leftover
 from plan_editor.storage.lock import lock_plan
 from plan_editor.storage.problems import told
+from plan_editor.storage.saving import Saved
 from plan_editor.survey.grids.grid import Grid
 
 _NOT_SAVED = "It was not saved; every edit is safe and nothing is lost."
 _OTHER_NAME = "Choose another name."
+_NOT_FORGOTTEN = "Nobody was forgotten."
 _NOT_MADE = "The last step was not made, and nothing was changed."
 
 
@@ -209,7 +213,7 @@ class PlanFile:
         self._check_writable(_NOT_SAVED)
         with self._saving, told(self.path, _NOT_SAVED):
             if not overwrite:
-                self._refuse_if_changed()
+                self.refuse_if_changed()
             self._publish()
             return self._dated_copy()
 
@@ -273,21 +277,60 @@ class PlanFile:
             if self._lock is not None:
                 self._lock.release()
 
-    def _publish(self) -> None:
-        saved = self._copy.publish(self.path)
-        self._copy.note(saved)
-        self._counter = saved.counter
+    def once_pointing(self, person: ItemId) -> frozenset[ItemId]:
+        """Return what pointed to a contact at some time, as the log has it."""
+        with told(self.path, _NOT_FORGOTTEN):
+            return self._copy.once_pointing(person)
 
-    def _dated_copy(self) -> tuple[str, ...]:
-        return copies.keep(self.path, self.copies_folder) if self.copies_folder else ()
+    def forget(self, person: Person, gone: Collection[ItemId]) -> bool:
+        """Clear log and media of a person who is no longer on the plan.
 
-    def _refuse_if_changed(self) -> None:
+        Args:
+            person: the person.
+            gone: ids of what went with the person, such as papers.
+
+        Returns:
+            Whether the working copy's WAL could be emptied too.
+
+        Raises:
+            FileProblem: it could not be written; nothing was cleared.
+        """
+        self._check_writable(_NOT_FORGOTTEN)
+        with self._saving, told(self.path, _NOT_FORGOTTEN):
+            return self._copy.forget(person, gone)
+
+    def save_over(self) -> None:
+        """Save so that nothing is kept of the file that was there.
+
+        Raises:
+            NoRoom, NotAllowed: it could not be written; it is as it was.
+        """
+        self._check_writable(_NOT_SAVED)
+        with self._saving, told(self.path, _NOT_SAVED):
+            self._noted(self._copy.put_in_place(self.path))
+
+    def refuse_if_changed(self) -> None:
+        """Let nobody write over what somebody else saved meanwhile.
+
+        Raises:
+            ChangedElsewhere: the file is no longer the one that was opened.
+        """
         if not self.path.exists() or self._is_as_opened():
             return
         raise ChangedElsewhere(
             f"Somebody else has written to {self.path.name} since it was opened here."
             f" {_NOT_SAVED} Save under another name, or over the other's work."
         )
+
+    def _publish(self) -> None:
+        self._noted(self._copy.publish(self.path))
+
+    def _noted(self, saved: Saved) -> None:
+        self._copy.note(saved)
+        self._counter = saved.counter
+
+    def _dated_copy(self) -> tuple[str, ...]:
+        return copies.keep(self.path, self.copies_folder) if self.copies_folder else ()
 
     def _is_as_opened(self) -> bool:
         if saving.counter_of(self.path) != self._counter:

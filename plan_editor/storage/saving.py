@@ -3,6 +3,7 @@
 import os
 import shutil
 import sys
+from collections.abc import Callable
 from contextlib import closing, suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -41,20 +42,16 @@ def publish(source: Connection, target: Path) -> Saved:
     Raises:
         sqlite3.Error, OSError: it could not be written; the file that was there is as it was.
     """
-    made = target.with_name(f"{target.name}.tmp")
-    made.unlink(missing_ok=True)
-    try:
-        saved = _written(source, made)
-        if target.exists():
-            shutil.copymode(target, made)
-            _keep_previous(target)
-        _replace(made, target)
-    except BaseException:
-        with suppress(OSError):
-            made.unlink(missing_ok=True)
-        raise
-    _settle(target.parent)
-    return saved
+    return _put(source, target, _keep_previous)
+
+
+def put_in_place(source: Connection, target: Path) -> Saved:
+    """Write a whole plan over a file of which nothing is to be kept.
+
+    Raises:
+        sqlite3.Error, OSError: it could not be written; the file that was there is as it was.
+    """
+    return _put(source, target, lambda _: None)
 
 
 def counter_of(path: Path) -> int:
@@ -71,6 +68,23 @@ def counter_of(path: Path) -> int:
 def backup_of(path: Path) -> Path:
     """Return the name of the previous version of a plan."""
     return path.with_name(f"{path.name}.bak")
+
+
+def _put(source: Connection, target: Path, keep: Callable[[Path], None]) -> Saved:
+    made = target.with_name(f"{target.name}.tmp")
+    made.unlink(missing_ok=True)
+    try:
+        saved = _written(source, made)
+        if target.exists():
+            shutil.copymode(target, made)
+            keep(target)
+        _replace(made, target)
+    except BaseException:
+        with suppress(OSError):
+            made.unlink(missing_ok=True)
+        raise
+    _settle(target.parent)
+    return saved
 
 
 def _written(source: Connection, made: Path) -> Saved:
