@@ -24,6 +24,10 @@ PART = 0.9
 BEGINS = 0.95
 
 
+Places = NDArray[np.int64]
+"""Those that have a word, by their place among all."""
+
+
 class WordTable:
     """Which words lead to which items. See ``looking_up.Register``."""
 
@@ -35,8 +39,9 @@ class WordTable:
         for place, (_, words) in enumerate(told):
             for word in words:
                 leads.setdefault(word, []).append(place)
-        self._words = list(leads)
-        self._leads = [np.array(places, dtype=np.int64) for places in leads.values()]
+        # a register has as many numbers as entries, and they are never a letter or two off
+        self._figures = {w: np.array(p) for w, p in leads.items() if w.isdecimal()}
+        self._words = {w: np.array(p) for w, p in leads.items() if not w.isdecimal()}
         self._by_key: dict[tuple[str, ...], list[int]] = {}
         for place, item in enumerate(self._items):
             for key in self._keys(item):
@@ -52,31 +57,34 @@ class WordTable:
         return tuple(self._found(int(n), float(fits[n])) for n in best)
 
     def _fits(self, typed: list[str]) -> NDArray[np.float64]:
-        """Return how well each item fits the worst of the words that were typed."""
-        fits = np.full(len(self._items), 1.0 if typed and self._words else 0.0)
-        if not (typed and self._words):
-            return fits
-        like = cdist(typed, self._words, scorer=fuzz.ratio, score_cutoff=LIKE) / 100.0
-        for word, row in zip(typed, like, strict=True):
-            self._parts(word, row)
-            one = np.zeros(len(self._items))
-            for n in np.flatnonzero(row):
-                np.maximum.at(one, self._leads[n], row[n])
-            fits = np.where(one > 0.0, fits + one, 0.0) * (fits > 0.0)
-        return np.where(fits > 0.0, (fits - 1.0) / len(typed), 0.0)
+        """Return how well each item fits the words that were typed; 0.0 where one does not."""
+        fits = np.zeros((len(typed), len(self._items)))
+        for row, word in zip(fits, typed, strict=True):
+            found = self._begun(word) if word.isdecimal() else self._alike(word)
+            for places, fit in found:
+                row[places] = np.maximum(row[places], fit)
+        if not typed:
+            return np.zeros(len(self._items))
+        return np.where(fits.all(axis=0), fits.mean(axis=0), 0.0)
 
-    def _parts(self, typed: str, like: NDArray[Any]) -> None:
-        """Let words fit of which what was typed is a part; figures and initials only so."""
-        only_so = typed.isdecimal() or len(typed) == 1
-        for n, word in enumerate(self._words):
-            if typed == word:
-                like[n] = 1.0
-            elif word.startswith(typed):
-                like[n] = BEGINS
-            elif not only_so and typed in word:
-                like[n] = max(like[n], PART)
-            elif only_so:
-                like[n] = 0.0
+    def _begun(self, typed: str) -> Iterator[tuple[Places, float]]:
+        """Return who has figures that begin so."""
+        for word, places in self._figures.items():
+            if word.startswith(typed):
+                yield places, 1.0 if word == typed else BEGINS
+
+    def _alike(self, typed: str) -> Iterator[tuple[Places, float]]:
+        """Return who has a word that holds what was typed, or is a letter or two off it.
+
+        A single letter is an initial.
+        """
+        words = list(self._words)
+        like = cdist([typed], words, scorer=fuzz.ratio, score_cutoff=LIKE) / 100.0
+        for word, share in zip(words, like[0].tolist() if words else (), strict=True):
+            if word.startswith(typed):
+                yield self._words[word], 1.0 if word == typed else BEGINS
+            elif len(typed) > 1 and (share or typed in word):
+                yield self._words[word], max(share, PART if typed in word else 0.0)
 
     def _keys(self, item: Item[Any]) -> Iterator[tuple[str, ...]]:
         lies = item.details.grave

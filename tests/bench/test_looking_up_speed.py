@@ -47,7 +47,10 @@ def test_a_misspelt_name_among_twenty_thousand(
     ]
     names = [f"{e.forenames} {e.surname} {e.buried}" for e in entries]
     start = perf_counter()
-    register = ready(plan_of([new_item(burial.KIND, details=e) for e in entries]))
+    numbered = enumerate(entries, 1)
+    register = ready(
+        plan_of([new_item(burial.KIND, details=e, number=str(n)) for n, e in numbered])
+    )
     made_ready = perf_counter() - start
     typed = "hanah greenelworth"
     bare = []
@@ -56,7 +59,7 @@ def test_a_misspelt_name_among_twenty_thousand(
         process.extract(typed, names, scorer=fuzz.ratio, limit=50)
         bare.append(perf_counter() - start)
     found = benchmark.pedantic(register.find, args=(typed,), rounds=20, iterations=1)
-    assert found[0].text.startswith("Entry, Hannah Greenelworth")
+    assert "Hannah Greenelworth" in found[0].text
     took = benchmark.stats.stats.min
     with capsys.disabled():
         print(  # noqa: T201
