@@ -12,11 +12,15 @@ from plan_editor.kinds.burial import BurialDetails
 from plan_editor.kinds.correction import CorrectionDetails
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item, ItemId, new_id
+from plan_editor.plan.numbers import natural
 from plan_editor.plan.plan import Plan
 
 NUMBER = "number"
 NUMBER_TITLE = "No. of the entry"
-TITLES = {NUMBER: NUMBER_TITLE} | {d.name: d.about.title for d in burial.KIND.entries()}
+DETAILS = {d.name: d for d in burial.KIND.entries()}
+"""The details of an entry, by name."""
+
+TITLES = {NUMBER: NUMBER_TITLE} | {name: d.about.title for name, d in DETAILS.items()}
 """What each column of the register is called, by its name."""
 
 Pairs = tuple[tuple[str, Any], ...]
@@ -84,6 +88,12 @@ def entry_of(plan: Plan, id_: ItemId) -> Item[BurialDetails]:
             " Choose the entry."
         )
     return entry
+
+
+def register_entries(plan: Plan) -> tuple[Item[BurialDetails], ...]:
+    """Return the entries of the register, by book and number."""
+    there = plan.of(burial.KIND)
+    return tuple(sorted(there, key=lambda i: (i.details.book, not i.number, natural(i.number))))
 
 
 def with_columns(entry: Item[BurialDetails], columns: Iterable[tuple[str, Any]]) -> Item[Any]:

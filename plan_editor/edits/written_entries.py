@@ -202,7 +202,12 @@ def _details(entry: WrittenEntry) -> BurialDetails:
 
 
 def _name(details: BurialDetails) -> str:
-    return "\n".join(map(spoken, (details.surname, details.forenames, details.buried)))
+    return "\n".join(map(_letters, (details.surname, details.forenames, details.buried)))
+
+
+def _letters(text: str) -> str:
+    """Return the letters and figures of a text alone: dashes and points tell nobody apart."""
+    return "".join(c for c in text.casefold() if c.isalnum())
 
 
 def _is_other(there: BurialDetails, told: dict[str, Any]) -> bool:
@@ -252,7 +257,7 @@ def _stays(
         reading(plan, old, name),
         reading(plan, with_columns(old, [(name, value)]), name),
     )
-    if _alike(is_now, told):
+    if _alike(is_now, told) or (name == NUMBER and spoken(is_now) == spoken(told)):
         return True, ""
     if name in ("buried", "died") and told and is_now.startswith(told):
         return True, ""

@@ -122,7 +122,9 @@ def _without_doubt(bare: str) -> tuple[str, str]:
 def _plain(bare: str) -> WrittenDate | None:
     if _SPAN.fullmatch(bare) or not (found := _PLAIN.fullmatch(bare)):
         return None
-    return _checked(int(found["year"]), int(found["month"]), _whole(found["day"]))
+    # who writes so counts the year from 1 January
+    month, day = int(found["month"]), _whole(found["day"])
+    return _checked(int(found["year"]), month, day, from_january=True)
 
 
 def _figures(bare: str) -> WrittenDate | None:
@@ -155,7 +157,7 @@ def _with_dual(year: int, dual: str | None, month: int | None, day: int | None) 
         made = _checked(year, None, None)
         return WrittenDate(made.iso, _joined(f"{year}/{dual} is no pair of years", made.doubt))
     in_pair = month is None or (month, day or 1) < (3, 25)
-    made = _checked(year + 1, month, day, pair=True)
+    made = _checked(year + 1, month, day, from_january=True)
     doubt = f"two years are written; {year + 1}, as counted from 1 January, is taken"
     if year > LADY_DAY_UNTIL or not in_pair:
         doubt = f"two years are written where the year did not begin twice; {year + 1} is taken"
@@ -176,7 +178,7 @@ def _serial(bare: str) -> WrittenDate | None:
 
 
 def _checked(
-    year: int, month: int | None, day: int | None, *, pair: bool = False
+    year: int, month: int | None, day: int | None, *, from_january: bool = False
 ) -> WrittenDate:
     """Return as much of a date as there is in the calendar, and what is odd about it."""
     if not FIRST_YEAR <= year <= LAST_YEAR:
@@ -190,13 +192,15 @@ def _checked(
         return WrittenDate(whole)
     if not is_date(f"{whole}-{day:02d}"):
         return WrittenDate(whole, f"there is no {day} {_MONTHS[month - 1].title()} {year}")
-    return WrittenDate(f"{whole}-{day:02d}", _old_style(year, month, day, pair=pair))
+    return WrittenDate(
+        f"{whole}-{day:02d}", _old_style(year, month, day, from_january=from_january)
+    )
 
 
-def _old_style(year: int, month: int, day: int, *, pair: bool) -> str:
+def _old_style(year: int, month: int, day: int, *, from_january: bool) -> str:
     if (year, month) == (1752, 9) and 3 <= day <= 13:
         return "3 to 13 September 1752 were left out of the calendar"
-    if year <= LADY_DAY_UNTIL and (month, day) < (3, 25) and not pair:
+    if year <= LADY_DAY_UNTIL and (month, day) < (3, 25) and not from_january:
         return (
             "the year began on 25 March then: it may be the next year as counted from 1 January"
         )

@@ -1,0 +1,96 @@
+"""Verbs of the burial register as a table: taken in as one edit, and written."""
+
+from argparse import Namespace
+from pathlib import Path
+from typing import Any
+
+from plan_editor.cli.changing import AUTHOR, refuse_if_changed_elsewhere
+from plan_editor.cli.verb import Said
+from plan_editor.commands.register_files import (
+    LookedRegister,
+    ReadyRegister,
+    look_at_register,
+    ready_register,
+    write_register,
+)
+from plan_editor.exchange.register_columns import read_columns
+from plan_editor.plan.document import Document
+from plan_editor.storage.loading import read_plan
+from plan_editor.storage.plan_file import PlanFile
+
+SHOWN = 40
+"""So many doubts are listed; a program gets them all."""
+
+
+def register_import(asked: Namespace) -> Said:
+    """Take in the rows of a table, or say what would become of them."""
+    plan = Path(asked.plan)
+    if asked.dry_run:
+        return _said(ready_register(read_plan(plan), _looked(asked)), dry=True, remarks=())
+    with PlanFile.open(plan) as file:
+        refuse_if_changed_elsewhere(file)
+        document = Document(file.plan, journal=file, author=AUTHOR)
+        found = ready_register(document.plan, _looked(asked))
+        remarks: tuple[str, ...] = ()
+        if found.edit is not None:
+            document.apply(found.edit)
+            remarks = tuple(file.save())
+    return _said(found, dry=False, remarks=remarks)
+
+
+def register_write(asked: Namespace) -> Said:
+    """Write the register as a table."""
+    count, remarks = write_register(Path(asked.plan), Path(asked.out))
+    told = f"{asked.out}: {_counted(count, 'entry', 'entries')}."
+    facts = {"file": asked.out, "entries": count, "remarks": list(remarks)}
+    return Said(text="\n".join((told, *remarks)), facts=facts)
+
+
+def _looked(asked: Namespace) -> LookedRegister:
+    given = None if asked.columns is None else read_columns(Path(asked.columns))
+    return look_at_register(Path(asked.file), given)
+
+
+def _said(found: ReadyRegister, *, dry: bool, remarks: tuple[str, ...]) -> Said:
+    doubts = [f"Line {d.row}, {d.column}: {d.why}." for d in found.doubtful]
+    rejected = [f"Line {r.row} was not taken: {r.why}." for r in found.rejected]
+    left = ", ".join(f"“{head}”" for head in found.left)
+    lines = (
+        told(found),
+        *_few(rejected),
+        *_few(doubts),
+        f"Columns that are not taken: {left}." if left else "",
+        "Nothing was changed: this was a dry run." if dry else "",
+        *remarks,
+    )
+    return Said(text="\n".join(filter(None, lines)), facts=_facts(found, dry=dry))
+
+
+def told(found: ReadyRegister) -> str:
+    """Return in a sentence what becomes of a table."""
+    return (
+        f"{_counted(found.read, 'row', 'rows')} read: {found.new:,} new, {found.updated:,}"
+        f" updated, {len(found.rejected):,} not taken;"
+        f" {_counted(len(found.doubtful), 'cell', 'cells')} doubtful."
+    )
+
+
+def _counted(count: int, one: str, many: str) -> str:
+    return f"{count:,} {one if count == 1 else many}"
+
+
+def _few(lines: list[str]) -> list[str]:
+    more = len(lines) - SHOWN
+    return [*lines[:SHOWN], *([f"and {more:,} more"] if more > 0 else [])]
+
+
+def _facts(found: ReadyRegister, *, dry: bool) -> dict[str, Any]:
+    return {
+        "read": found.read,
+        "new": found.new,
+        "updated": found.updated,
+        "doubtful": [{"row": d.row, "column": d.column, "why": d.why} for d in found.doubtful],
+        "rejected": [{"row": r.row, "why": r.why} for r in found.rejected],
+        "columns_left": list(found.left),
+        "dry_run": dry,
+    }
