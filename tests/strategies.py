@@ -40,6 +40,7 @@ from plan_editor.edits.marks import AddMark, PlaceMark
 from plan_editor.edits.matches import AcceptMatches, Match
 from plan_editor.edits.memorials import FixStone
 from plan_editor.edits.mending import Mend
+from plan_editor.edits.mowing_rates import TakeOverRates
 from plan_editor.edits.numbering import NumberRule
 from plan_editor.edits.papers import AddPapers, paper_item
 from plan_editor.edits.places import Align, Move, Reshape, Turn
@@ -470,6 +471,13 @@ def _tracings(draw: st.DrawFn, plan: Plan) -> Edit:
     )
 
 
+def _rates() -> st.SearchStrategy[Edit]:
+    rates = st.one_of(st.none(), st.floats(0.0, 2000.0))
+    return st.builds(
+        TakeOverRates, source=texts, mowing_m2_h=rates, minutes_a_stone=rates, id=ids
+    )
+
+
 @st.composite
 def _placings(draw: st.DrawFn, plan: Plan) -> Edit:
     point = st.builds(
@@ -884,6 +892,7 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     RecordInspection: _inspections,
     MakeSafe: _made_safe,
     RecordStep: _tracings,
+    TakeOverRates: lambda plan: _rates(),
     AddPapers: _papers,
     PlaceBasePlan: _placings,
     RefitBasePlan: _refittings,
