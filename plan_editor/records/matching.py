@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import cast
 
 from plan_editor.declared import late
+from plan_editor.kinds.burial import Belief
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
 
@@ -42,6 +43,11 @@ class GraveProposal:
     grave: ItemId
     score: float
     reasons: tuple[str, ...]
+
+    @property
+    def belief(self) -> Belief:
+        """How surely it holds. Only a person who has looked says *certain*."""
+        return Belief.PROBABLE if self.score >= PROBABLE_FROM else Belief.DOUBTFUL
 
 
 _find = late(

@@ -7,7 +7,7 @@ import pytest
 
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.kinds import ashes_plot, burial, grave, memorial
-from plan_editor.kinds.burial import BurialDetails, BurialSort
+from plan_editor.kinds.burial import Belief, BurialDetails, BurialSort
 from plan_editor.kinds.grave import GraveDetails, State
 from plan_editor.kinds.memorial import MemorialDetails
 from plan_editor.plan.item import Item, new_item
@@ -172,6 +172,8 @@ def test_one_proposal_of_each_entry_is_the_best_and_the_sure_ones_have_the_score
     assert sure(found, 1.1) == ()
     of_one = [p.score for p in found if p.entry == lumb.id]
     assert sum(of_one) <= 1.0
+    assert found[0].belief is Belief.PROBABLE
+    assert replace(found[0], score=0.4).belief is Belief.DOUBTFUL
 
 
 @pytest.mark.parametrize(
