@@ -1,6 +1,6 @@
 """A thing on the plan by what it is called on the command line: by number, kind or id."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from typing import Any
 
 from plan_editor.errors import CannotUse
@@ -16,7 +16,8 @@ def item_named(plan: Plan, text: str, kinds: Collection[str] = ()) -> Item[Any]:
         plan: the plan.
         text: as typed; blanks and capitals do not count.
         kinds: names of the kinds that will do; empty for any. Of several that bear the number,
-            the one whose kind stands first is taken.
+            the one whose kind stands first is taken. What bears no number itself, such as an
+            application, is called by that of its grave too.
 
     Raises:
         CannotUse: nothing is called so, or several things are; the text names them.
@@ -40,7 +41,14 @@ def _called(plan: Plan, text: str, kinds: tuple[str, ...]) -> list[Item[Any]]:
     by_id = [i for i in of_kinds if i.id == text.strip()]
     numbered = [i for i in of_kinds if i.number and said == spoken(i.number)]
     if not by_id and not numbered:
-        return [i for i in of_kinds if said == spoken(i.called())]
+        called = [i for i in of_kinds if said == spoken(i.called())]
+        return called or (_on(plan, said, of_kinds) if kinds else [])
     found = by_id or numbered
     first = min((kinds.index(i.kind.name) for i in found), default=0) if kinds else 0
     return [i for i in found if not kinds or kinds.index(i.kind.name) == first]
+
+
+def _on(plan: Plan, said: str, of_kinds: Sequence[Item[Any]]) -> list[Item[Any]]:
+    """Return the things without a number whose grave is called so."""
+    graves = {i.id for i in plan.items.values() if i.number and spoken(i.number) == said}
+    return [i for i in of_kinds if not i.number and getattr(i.details, "grave", None) in graves]

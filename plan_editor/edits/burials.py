@@ -58,8 +58,8 @@ class ChooseSpace:
         after = replace(wanted, details=details)
         if fault := why_not(plan, space, after):
             raise EditRefused(
-                f"{fault} Nothing was changed. Choose another space, or first"
-                " set right what is recorded of this one."
+                f"{fault} Nothing was changed. Choose another space; or, if it is kept for"
+                " this very person, name the reservation in the request first."
             )
         return (Change(wanted, after),)
 

@@ -32,9 +32,7 @@ def compose(plan: Plan, asked: Asked, supplied: Supplied) -> Printed:
         return Printed(title="Answer to an application", paper=Paper.A4, scale=None, pages=())
     found = answers(plan, wanted, asked.date)
     title = f"Application for a memorial{_where(plan, wanted.details)}"
-    made = block(
-        plan, asked, title=title, document="Answer to an application", prefix="MEMORIAL"
-    )
+    made = block(plan, asked, title=title, document="Answer to an application", prefix="ANSWER")
     panels = table_panels(made, _tables(wanted, found, asked))
     numbered = replace(made, sheets=len(panels))
     headline = (title, plan.name)
