@@ -11,11 +11,15 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from burial_register import FILE as REGISTER
+from burial_register import register_file
 from field_books import FILE as TIES
 from field_books import taken_in, ties_file
 from gnss import FILE as GNSS
 from gnss import gnss_file
 from old_plan import FILE, clicked, scan, unplaced
+from papers_kept import SKETCHES, add_sketches
+from register_taken_in import MatchWhatIsSure, taken_in_register
 from story import GRID, NAME, dice
 from whole import OLD_PLAN, steps_of_the_work
 
@@ -49,7 +53,8 @@ def build(folder: Path) -> tuple[Path, ...]:
     (folder / FILE).write_bytes(picture)
     (folder / GNSS).write_bytes(gnss_file())
     (folder / TIES).write_bytes(ties_file())
-    return folder / PLAN, folder / FILE, folder / GNSS, folder / TIES
+    (folder / REGISTER).write_bytes(register_file())
+    return tuple(folder / name for name in (PLAN, FILE, GNSS, TIES, REGISTER))
 
 
 def edits(digest: str) -> Iterator[Edit]:
@@ -61,11 +66,14 @@ def edits(digest: str) -> Iterator[Edit]:
     yield taken_in()
     for items in others:
         yield Add(items=items)
+    yield taken_in_register()
+    yield MatchWhatIsSure()
+    yield from add_sketches()
 
 
 def evenings() -> Callable[[], datetime]:
-    """Return a clock that goes on by 16 days each time it is looked at."""
-    looked = (FIRST_EVENING + timedelta(days=16 * n) for n in range(1000))
+    """Return a clock that goes on by 10 days each time it is looked at."""
+    looked = (FIRST_EVENING + timedelta(days=10 * n) for n in range(1000))
     return lambda: next(looked)
 
 
@@ -78,6 +86,8 @@ def salts() -> Callable[[], str]:
 def _write(path: Path, picture: bytes) -> None:
     with PlanFile.create(path, name=NAME, grid=GRID) as kept:
         digest = kept.add(picture, content_type="image/jpeg", name=FILE)
+        for sketch in SKETCHES:
+            kept.add(sketch.content, content_type="image/jpeg", name=sketch.file)
         kept.take_salts_from(salts())
         document = Document(kept.plan, journal=kept, author=AUTHOR, clock=evenings())
         for edit in edits(digest):
