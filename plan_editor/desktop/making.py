@@ -6,6 +6,8 @@ from typing import Any
 
 from PySide6.QtCore import QObject, Signal
 
+from plan_editor.commands.calendars import SUFFIX as CALENDAR
+from plan_editor.commands.calendars import make_calendar
 from plan_editor.commands.command import Ask
 from plan_editor.commands.exporting_base_plans import (
     WrittenBasePlan,
@@ -20,12 +22,14 @@ from plan_editor.commands.making import (
     sheet_named,
 )
 from plan_editor.commands.printing_keys import NAMED, make_key_sheet
+from plan_editor.commands.schedules import make_schedule, schedule_named
 from plan_editor.desktop.background import Background, Work
 from plan_editor.desktop.preview import draw_sheet
 from plan_editor.errors import PlanEditorError
 from plan_editor.exchange.format import Report
 from plan_editor.plan.item import ItemId
 from plan_editor.printing.sheet import Asked
+from plan_editor.records.schedule import Asked as AskedSchedule
 from plan_editor.session import Session
 
 
@@ -81,6 +85,35 @@ class Making(QObject):
             make_sheet,
             (file.working_copy, name, asked, path),
         )
+
+    def write_schedule(self, name: str, asked: AskedSchedule, suffix: str) -> None:
+        """Ask for a file and write a schedule; its suffix says as what."""
+        if (file := self._session.file) is None:
+            return
+        title = schedule_named(name).title
+        suggested = f"{file.path.stem} {title.lower()}{suffix}"
+        path = self._ask.file_to_write(f"Write: {title}", suffix, suggested)
+        if path is not None:
+            self._make(
+                f"schedule {path}",
+                f"Writing {path.name}",
+                make_schedule,
+                (file.working_copy, name, asked, path),
+            )
+
+    def write_calendar(self, on: str) -> None:
+        """Ask for a file and write what is due as a calendar, as known on an ISO date."""
+        if (file := self._session.file) is None:
+            return
+        suggested = f"{file.path.stem} due{CALENDAR}"
+        path = self._ask.file_to_write("Write the calendar", CALENDAR, suggested)
+        if path is not None:
+            self._make(
+                f"calendar {path}",
+                f"Writing {path.name}",
+                make_calendar,
+                (file.working_copy, on, path),
+            )
 
     def print_keys(self) -> None:
         """Ask for a file and print every key there is."""
@@ -146,7 +179,7 @@ class Making(QObject):
             )
         )
 
-    def _tell(self, found: Made | tuple[Made, Report] | WrittenBasePlan) -> None:
+    def _tell(self, found: Made | tuple[Made, Report | int] | WrittenBasePlan) -> None:
         if isinstance(found, WrittenBasePlan):
             self._ask.tell(written(found))
         else:

@@ -38,11 +38,24 @@ class Table:
 
 
 def flowed(
-    tables: Sequence[Table], width: float, height: float, *, size: float
+    tables: Sequence[Table],
+    width: float,
+    height: float,
+    *,
+    size: float,
+    over: Panel | None = None,
 ) -> tuple[Panel, ...]:
-    """Return tables as panels, each at most a page high; a row is never split."""
-    pages: list[list[Panel]] = [[]]
-    room = height
+    """Return tables as panels, each at most a page high; a row is never split.
+
+    Args:
+        tables: one below the other.
+        width: of a page's room, in millimetres.
+        height: of a page's room, in millimetres.
+        size: of lettering.
+        over: stands over the first of them, and leaves room for it.
+    """
+    pages: list[list[Panel]] = [[over] if over else []]
+    room = height - (over.height if over else 0.0)
     for table in tables:
         head = _head(table, width, size)
         again = _again(table, width, size)

@@ -37,11 +37,16 @@ UPRIGHT = Lying(paper=Paper.A4)
 
 
 def table_panels(
-    block: TitleBlock, tables: Sequence[Table], lying: Lying = UPRIGHT
+    block: TitleBlock,
+    tables: Sequence[Table],
+    lying: Lying = UPRIGHT,
+    *,
+    over: Panel | None = None,
 ) -> tuple[Panel, ...]:
-    """Return tables as panels, one for each further page."""
+    """Return tables as panels, one for each further page; one may stand over the first."""
     left, bottom, right, top = _free(block, lying)
-    return flowed(tables, right - left, top - bottom, size=sizes_for(*lying.size).body)
+    size = sizes_for(*lying.size).body
+    return flowed(tables, right - left, top - bottom, size=size, over=over)
 
 
 def table_page(
