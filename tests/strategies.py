@@ -34,6 +34,7 @@ from plan_editor.edits.forgetting import ForgetPerson, Person
 from plan_editor.edits.frame import MoveToGrid
 from plan_editor.edits.framing import KnownMark, Scale
 from plan_editor.edits.holes import CutHole
+from plan_editor.edits.inspections_in import TakeInInspections, WrittenInspection
 from plan_editor.edits.joining import Join
 from plan_editor.edits.kind_changes import ChangeKind
 from plan_editor.edits.marks import AddMark, PlaceMark
@@ -66,7 +67,7 @@ from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.geometry.ranks import Axis, at_pitch
 from plan_editor.geometry.tolerance import stored
-from plan_editor.kinds.inspection import InspectionDetails
+from plan_editor.kinds.inspection import InspectionDetails, Result
 from plan_editor.kinds.mark import MarkDetails
 from plan_editor.kinds.reservation import ReservationDetails, Stage
 from plan_editor.kinds.tracing import TracingDetails
@@ -445,6 +446,21 @@ def _inspections(draw: st.DrawFn, plan: Plan) -> Edit:
     thing = draw(_one(plan, (i for name in things for i in plan.of(kind_of(name)))))
     told = draw(some_details(kind_of("inspection"), plan))
     return RecordInspection(target=thing, details=InspectionDetails(**told), id=draw(ids))
+
+
+@st.composite
+def _rounds(draw: st.DrawFn, plan: Plan) -> Edit:
+    thing = draw(_one(plan))
+    rows = st.builds(
+        WrittenInspection,
+        row=st.integers(2, 9),
+        number=st.sampled_from(["", "A 1", thing.number, thing.called()]),
+        date=dates,
+        result=st.sampled_from(Result),
+        id=ids,
+    )
+    found = draw(st.lists(rows, max_size=3, unique_by=lambda row: row.id))
+    return TakeInInspections(found=tuple(found), source="round.csv")
 
 
 @st.composite
@@ -891,6 +907,7 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     TakeBack: _take_backs,
     RecordInspection: _inspections,
     MakeSafe: _made_safe,
+    TakeInInspections: _rounds,
     RecordStep: _tracings,
     TakeOverRates: lambda plan: _rates(),
     AddPapers: _papers,

@@ -1,4 +1,4 @@
-"""Entries of the register: what was found at a stone, a tree, a wall, and what was made safe."""
+"""Entries of the register: what was found at a stone, a tree, a wall; what was made safe."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
