@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from plan_editor.edits.matches import AcceptMatches, Match
 from plan_editor.plan.plan import Plan
-from plan_editor.records.matching import GraveProposal, best, proposals, sure
+from plan_editor.records.matching import GraveProposal, Stopped, best, proposals, sure
 from plan_editor.records.work_list import Sort, Task, entry_called, work_list
 
 CAUTION = (
@@ -40,6 +40,12 @@ class Compared:
 def compare(plan: Plan) -> Compared:
     """Return how register and ground stand to one another."""
     return Compared(proposals=proposals(plan), tasks=work_list(plan))
+
+
+def compare_or_stop(plan: Plan, stopped: Stopped) -> Compared | None:
+    """Return how register and ground stand to one another; None where it was stopped."""
+    found = proposals(plan, stopped)
+    return None if stopped() else Compared(proposals=found, tasks=work_list(plan))
 
 
 def accepted(chosen: Iterable[GraveProposal]) -> AcceptMatches:

@@ -50,19 +50,31 @@ class GraveProposal:
         return Belief.PROBABLE if self.score >= PROBABLE_FROM else Belief.DOUBTFUL
 
 
+Stopped = Callable[[], bool]
+"""Returns whether nobody waits for the answer any more."""
+
 _find = late(
     "plan_editor.records.matching_made",
     "proposals",
-    cast("Callable[[Plan], tuple[GraveProposal, ...]]", None),  # only its type is wanted
+    cast(
+        "Callable[[Plan, Stopped], tuple[GraveProposal, ...]]", None
+    ),  # only its type is wanted
 )
 
 
-def proposals(plan: Plan) -> tuple[GraveProposal, ...]:
+def never() -> bool:
+    """Go on to the end."""
+    return False
+
+
+def proposals(plan: Plan, stopped: Stopped = never) -> tuple[GraveProposal, ...]:
     """Return proposals for every entry that has no grave yet, the surest first.
+
+    Where it is stopped, only those of the entries that were reached.
 
     Cost: about a millisecond an entry, besides one comparison of all names with all stones.
     """
-    return _find(plan)
+    return _find(plan, stopped)
 
 
 def best(found: tuple[GraveProposal, ...]) -> tuple[GraveProposal, ...]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from itertools import chain
+from itertools import chain, takewhile
 from math import prod
 
 import numpy as np
@@ -12,7 +12,7 @@ from rapidfuzz.process import cdist
 from plan_editor.kinds import burial
 from plan_editor.plan.plan import Plan
 from plan_editor.records import weighing
-from plan_editor.records.matching import LEAST, MOST, GraveProposal
+from plan_editor.records.matching import LEAST, MOST, GraveProposal, Stopped
 from plan_editor.records.matching_ground import (
     Entry,
     Ground,
@@ -42,14 +42,15 @@ class _Known:
     close: Close
 
 
-def proposals(plan: Plan) -> tuple[GraveProposal, ...]:
+def proposals(plan: Plan, stopped: Stopped) -> tuple[GraveProposal, ...]:
     """Return proposals for every entry without a grave, the surest first; see ``matching``."""
     entries = [read_entry(b) for b in plan.of(burial.KIND) if b.details.grave is None]
     ground = read_ground(plan)
     if not entries or not ground.places:
         return ()
     known = _Known(ground, _close_words(entries, ground.words))
-    found = chain.from_iterable(_of_entry(e, known) for e in entries)
+    going = takewhile(lambda _: not stopped(), entries)
+    found = chain.from_iterable(_of_entry(e, known) for e in going)
     return tuple(sorted(found, key=lambda p: (-p.score, p.entry, p.grave)))
 
 

@@ -161,6 +161,12 @@ def test_entries_that_have_a_grave_and_plans_without_graves_have_no_proposals() 
     assert proposals(plan_of((_entry(surname="Ibbotson"),))) == ()
 
 
+def test_where_it_is_stopped_nothing_more_is_looked_at() -> None:
+    plan = plan_of((*GRAVES, *STONES, _entry(surname="Lumb", place_written="C 4")))
+    assert proposals(plan, lambda: True) == ()
+    assert len(proposals(plan)) > 0
+
+
 def test_one_proposal_of_each_entry_is_the_best_and_the_sure_ones_have_the_score() -> None:
     john = _entry(surname="Ibbotson", forenames="John", buried="1911", age="62")
     lumb = _entry(surname="Lumb", buried="1885", place_written="C 12")
