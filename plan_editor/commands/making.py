@@ -9,15 +9,15 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from plan_editor.commands.backdrops import backdrops
+from plan_editor.commands.chronicles import chronicle_of, pictures_of
 from plan_editor.commands.churchyards import churchyard_alone
 from plan_editor.commands.reading import read
 from plan_editor.errors import CannotUse
 from plan_editor.exchange.format import Format, Report, formats
 from plan_editor.ground.base_plans import laid
-from plan_editor.plan.media import Kept
 from plan_editor.plan.plan import Plan
 from plan_editor.printing.pdf import write
-from plan_editor.printing.sheet import Asked, Printed, Sheet, Supplied, sheets
+from plan_editor.printing.sheet import Asked, Chronicle, Printed, Sheet, Supplied, sheets
 from plan_editor.storage.loading import read_media
 
 _OF_PLANS = (".gpkg", ".bak")
@@ -78,8 +78,14 @@ def make_sheet(plan_path: Path, sheet: str, asked: Asked, out: Path) -> Made:
     )
 
 
-def compose(plan: Plan, media: Kept, sheet: Sheet, asked: Asked) -> Printed:
+def compose(plan: Plan, media: KeptIn, sheet: Sheet, asked: Asked) -> Printed:
     """Return the pages of a sheet.
+
+    Args:
+        plan: what it shows.
+        media: of the plan, and its file or working copy.
+        sheet: which sheet.
+        asked: how it is wanted.
 
     Raises:
         CannotPrint: it does not fit.
@@ -89,9 +95,20 @@ def compose(plan: Plan, media: Kept, sheet: Sheet, asked: Asked) -> Printed:
     check_item(plan, sheet, asked)
     plan, remarks = churchyard_alone(plan, asked.churchyard)
     wanted = [one for one in laid(plan) if asked.base_plans and one.reproducible]
-    supplied = Supplied(backdrops=backdrops(wanted, media))
+    pictures, lacking = pictures_of(media, sheet.pictures(plan, asked))
+    supplied = Supplied(
+        backdrops=backdrops(wanted, media),
+        pictures=pictures,
+        chronicle=_chronicle(plan, media, sheet, asked),
+    )
     printed = sheet.compose(plan, asked, supplied)
-    return replace(printed, remarks=(*printed.remarks, *remarks)) if remarks else printed
+    return replace(printed, remarks=(*printed.remarks, *remarks, *lacking))
+
+
+def _chronicle(plan: Plan, media: KeptIn, sheet: Sheet, asked: Asked) -> Chronicle:
+    if not sheet.chronicle or asked.item is None:
+        return Chronicle()
+    return chronicle_of(media.plan, plan, asked.item)
 
 
 def check_item(plan: Plan, sheet: Sheet, asked: Asked) -> None:

@@ -103,12 +103,15 @@ class Chronicle:
         head: digest of the whole log, in hexadecimal; empty where there is no log.
         entries: how many the whole log has.
         whole: whether every link of it was worked out again and agrees.
+        forgotten: of how many changes to the thing the words were removed for good, with only
+            their digest left.
     """
 
     steps: tuple[Step, ...] = ()
     head: str = ""
     entries: int = 0
     whole: bool = True
+    forgotten: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

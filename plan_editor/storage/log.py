@@ -50,7 +50,7 @@ def read_history(path: Path, since: int = 0) -> tuple[Line, ...]:
     Raises:
         FileProblem: it is not there, not a plan, damaged, or not to be trusted.
     """
-    with _log(path) as con:
+    with reading_log(path) as con:
         found = con.execute(
             "SELECT number, made_at, author, title, takes_back, json_array_length(changes),"
             " grid FROM history WHERE number > ? ORDER BY number",
@@ -66,7 +66,7 @@ def read_entry(path: Path, number: int) -> Entry:
         CannotUse: there is none of that number.
         FileProblem: it is not there, not a plan, damaged, or not to be trusted.
     """
-    with _log(path) as con:
+    with reading_log(path) as con:
         found = next(history.entries(con, number - 1), None)
     if found is None or found.number != number:
         raise CannotUse(f"There is no entry {number} in the history of {path.name}.")
@@ -79,7 +79,7 @@ def read_entries_of(path: Path, item: ItemId) -> tuple[Entry, ...]:
     Raises:
         FileProblem: it is not there, not a plan, damaged, or not to be trusted.
     """
-    with _log(path) as con:
+    with reading_log(path) as con:
         return tuple(history.entries_where(con, _SAME_ID, (item,), only=item))
 
 
@@ -94,7 +94,7 @@ def last_changes(
         FileProblem: it is not there, not a plan, damaged, or not to be trusted.
     """
     found: dict[ItemId, tuple[str, str]] = {}
-    with _log(path) as con:
+    with reading_log(path) as con:
         rows = con.execute(
             "SELECT title, made_at, changes FROM history WHERE number > ? ORDER BY number",
             (since,),
@@ -108,7 +108,12 @@ def last_changes(
 
 
 @contextmanager
-def _log(path: Path) -> Iterator[Connection]:
+def reading_log(path: Path) -> Iterator[Connection]:
+    """Open the log of a plan's file for reading, and close it again.
+
+    Raises:
+        FileProblem: it is not there, not a plan, damaged, or not to be trusted.
+    """
     path = Path(path).resolve()
     with told(path, "Its history was not read."):
         opening.check_file(path)
