@@ -49,6 +49,14 @@ class Next(StrEnum):
     ASK = "ask the archdeacon or the registry what leave it takes to go on"
 
 
+_RECORDED_THEN = {
+    Next.WRITE: Step.LETTER,
+    Next.ENQUIRE: Step.ENQUIRY,
+    Next.FIX: Step.NOTICE_ON_STONE,
+    Next.PUBLISH: Step.NOTICE_PUBLIC,
+}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trail:
     """What was done to find the family that a stone belongs to.
@@ -86,6 +94,12 @@ def days_after(day: str, days: int) -> str:
     """Return the day so many days after an ISO date; at most the last of the year 9999."""
     since = date.fromisoformat(day)
     return (since + timedelta(days=min(days, (date.max - since).days))).isoformat()
+
+
+def usual_step(trail: Trail, on: str) -> TracingDetails:
+    """Return the step that is most likely recorded next, on an ISO date; else a reply."""
+    step = _RECORDED_THEN.get(trail.next, Step.REPLY)
+    return TracingDetails(step=step, date=on, days=NOTICE_DAYS if step in RUN else None)
 
 
 def trails(plan: Plan, on: str) -> tuple[Trail, ...]:

@@ -13,7 +13,14 @@ from plan_editor.kinds.tracing import Step, TracingDetails
 from plan_editor.plan.item import new_item
 from plan_editor.plan.plan import plan_of
 from plan_editor.records.due import dues
-from plan_editor.records.tracing import Next, days_after, owners_of, runs_until, trails
+from plan_editor.records.tracing import (
+    Next,
+    days_after,
+    owners_of,
+    runs_until,
+    trails,
+    usual_step,
+)
 
 GRAVE = new_item(grave.KIND, Rectangle(east=0, north=0, width=1, length=2), number="C 3")
 STONE = new_item(
@@ -166,3 +173,23 @@ def test_an_answer_or_a_later_notice_ends_one(later, ended):
 def test_a_step_that_is_of_nothing_is_passed_over():
     stray = replace(NOTICE, details=replace(NOTICE.details, target=None))
     assert notices(stray) == []
+
+
+@pytest.mark.parametrize(
+    ("items", "sort", "days"),
+    [
+        ((), Step.ENQUIRY, None),
+        ((OWNER,), Step.LETTER, 28),
+        ((step(Step.ENQUIRY, FIRST),), Step.NOTICE_ON_STONE, 28),
+        ((NOTICE,), Step.NOTICE_PUBLIC, 28),
+        ((step(Step.NOTICE_ON_STONE, LATE, 28),), Step.REPLY, None),
+    ],
+)
+def test_the_step_that_is_recorded_next_is_the_one_that_was_to_come(items, sort, days):
+    usual = usual_step(trail(*items), DAY)
+    assert (usual.step, usual.date, usual.days) == (sort, DAY, days)
+
+
+def test_a_stone_that_was_made_safe_for_now_still_wants_its_family():
+    safe = InspectionDetails(target=STONE.id, date="2026-02-02", result=Result.MADE_SAFE)
+    assert trail(new_item(inspection.KIND, details=safe)).stone == STONE
