@@ -44,6 +44,13 @@ class Rows(QAbstractTableModel):
         self._cells = cells
         self.endResetModel()
 
+    def show_heads(self, heads: tuple[str, ...]) -> None:
+        """Show other columns, and no rows until there are some for them."""
+        self.beginResetModel()
+        self._heads = heads
+        self.items = ()
+        self.endResetModel()
+
     @override
     def rowCount(self, parent: At = NOWHERE) -> int:
         return 0 if parent.isValid() else len(self.items)
