@@ -18,9 +18,8 @@ from plan_editor.plan.plan import Plan
 from plan_editor.records.requests import Next, Standing, requests_asked, standing_of
 
 CAUTION = (
-    "The incumbent says where somebody is buried. Probe and look for services before digging:"
-    " a plan cannot show a burial that nobody recorded. An open grave is shored, covered and"
-    " never left unwatched by unskilled hands."
+    "The incumbent says where. A plan cannot show what nobody recorded: probe first, and locate"
+    " services. Only competent people dig and shore."
 )
 
 STEPS = {

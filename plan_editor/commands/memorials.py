@@ -13,10 +13,13 @@ from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import Kind, kind_named
 from plan_editor.plan.plan import Plan
-from plan_editor.records.answer_words import CAUTIONS, comes_of
+from plan_editor.records.answer_words import comes_of
 from plan_editor.records.memorial_answers import Answer, answers
 
-CAUTION = " ".join(CAUTIONS[:2])
+CAUTION = (
+    "The chancellor's regulations bind, not the figures on this plan. Outside them only a"
+    " faculty allows a memorial: ask the diocesan registry."
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,7 +83,7 @@ def _line(plan: Plan, item: Item[Any]) -> ApplicationLine:
 
 
 def _row(answer: Answer) -> tuple[str, str, str]:
-    return answer.title, answer.told, f"{answer.verdict} ({answer.bound})"
+    return answer.title, answer.told, str(answer.verdict)
 
 
 def _kind() -> Kind:

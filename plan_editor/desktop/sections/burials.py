@@ -29,7 +29,7 @@ from plan_editor.plan.item import ItemId
 
 EMPTY = "No burial is asked for. Press “Ask for a burial” at the first call."
 CHOOSE = "Choose a burial in the list to see what it lacks and what comes next."
-HEIGHT = 40 * STEP
+HEIGHT = 28 * STEP
 
 
 class Burials(QWidget):
@@ -40,14 +40,14 @@ class Burials(QWidget):
         self._desk = desk
         self._session = desk.session
         self.table = ItemTable("Burials asked for", ("Name", "On", "Next"), self)
-        self.table.narrow(1)
+        self.table.narrow(1, 2)
         self.told = text(self, "", "soft")
         self.ask = button(self, "Ask for a burial", self._ask)
         self.next = button(self, STEPS[next(iter(STEPS))], self._begin, "main")
         self.form = StepForm(self._session, self)
         self._lay_out()
         self.table.picked.connect(self._pick)
-        self.form.closed.connect(self._say)
+        self.form.closed.connect(self._end)
         self._follow = Follow(self, self._refresh, self._session.document.changed)
         until_gone(self, self._session.chosen_changed.connect(self._mark))
 
@@ -76,7 +76,6 @@ class Burials(QWidget):
     def _show(self, lines: tuple[RequestLine, ...]) -> None:
         cells = {s.item: (s.name, s.day, s.next) for s in lines}
         self.table.show_items(tuple(cells), cells.__getitem__, self._chosen())
-        self.table.setVisible(bool(cells))
         self._say()
 
     def _chosen(self) -> ItemId | None:
@@ -94,12 +93,26 @@ class Burials(QWidget):
             self.next.setAccessibleName(words)
         nothing = CHOOSE if self.table.table.items else EMPTY
         self.told.setText(nothing if found is None else told_of(found))
-        self._buttons.setVisible(self.form.isHidden())
+        self._give_way()
+
+    def _give_way(self) -> None:
+        """Show the form alone while it is open."""
+        closed = self.form.isHidden()
+        for part in (self.told, self._buttons):
+            part.setVisible(closed)
+        self.table.setVisible(closed and bool(self.table.table.items))
 
     def _mark(self, chosen: tuple[ItemId, ...]) -> None:
         del chosen
         self.table.mark(self._chosen())
-        self.form.hide()
+        if self.form.isHidden():
+            self._say()
+        else:
+            self.form.hide()
+            self._end()
+
+    def _end(self) -> None:
+        self._desk.roomy.emit(False)  # the card has its room again
         self._say()
 
     def _pick(self, item: str) -> None:
@@ -122,6 +135,7 @@ class Burials(QWidget):
             partial(step_edit, document, found),
             step_note(document, found),
         )
+        self._desk.roomy.emit(True)  # the card gives way
         self._say()
 
 

@@ -29,7 +29,7 @@ from plan_editor.printing.sheet import Asked
 
 EMPTY = "No memorial is asked for. Press “Enter an application” when one comes."
 CHOOSE = "Choose an application in the list to have it held against the regulations."
-HEIGHT = 40 * STEP
+HEIGHT = 28 * STEP
 SHEET = "memorial"
 
 
@@ -41,7 +41,7 @@ class MemorialsAsked(QWidget):
         self._desk = desk
         self._session = desk.session
         self.table = ItemTable("Memorials asked for", ("Grave", "Received", "Decision"), self)
-        self.table.narrow(1)
+        self.table.narrow(1, 2)
         self.told = text(self, "", "strong")
         self.answer = Figures("Answer by the regulations", self)
         self.enter = button(self, "Enter an application", self._enter)
@@ -50,7 +50,7 @@ class MemorialsAsked(QWidget):
         self.form = StepForm(self._session, self)
         self._lay_out()
         self.table.picked.connect(self._pick)
-        self.form.closed.connect(self._say)
+        self.form.closed.connect(self._end)
         self._follow = Follow(self, self._refresh, self._session.document.changed)
         until_gone(self, self._session.chosen_changed.connect(self._mark))
 
@@ -80,7 +80,6 @@ class MemorialsAsked(QWidget):
     def _show(self, lines: tuple[ApplicationLine, ...]) -> None:
         cells = {s.item: (s.grave, s.received, s.decision) for s in lines}
         self.table.show_items(tuple(cells), cells.__getitem__, self._chosen())
-        self.table.setVisible(bool(cells))
         self._say()
 
     def _chosen(self) -> ItemId | None:
@@ -94,14 +93,30 @@ class MemorialsAsked(QWidget):
         nothing = CHOOSE if self.table.table.items else EMPTY
         self.told.setText(words or nothing)
         self.answer.show_rows(rows)
-        self._buttons.setVisible(asked is not None and self.form.isHidden())
+        self._give_way(bool(rows))
         self.fix.setEnabled(self._session.may_edit and _may_be_fixed(asked))
         self.enter.setEnabled(self._session.may_edit)
+
+    def _give_way(self, answered: bool) -> None:  # noqa: FBT001  # as Qt's own setters
+        """Show the form alone while it is open."""
+        closed = self.form.isHidden()
+        self.told.setVisible(closed)
+        self.enter.setVisible(closed)
+        for part in (self.answer, self._buttons):
+            part.setVisible(closed and answered)
+        self.table.setVisible(closed and bool(self.table.table.items))
 
     def _mark(self, chosen: tuple[ItemId, ...]) -> None:
         del chosen
         self.table.mark(self._chosen())
-        self.form.hide()
+        if self.form.isHidden():
+            self._say()
+        else:
+            self.form.hide()
+            self._end()
+
+    def _end(self) -> None:
+        self._desk.roomy.emit(False)  # the card has its room again
         self._say()
 
     def _pick(self, item: str) -> None:
@@ -123,6 +138,7 @@ class MemorialsAsked(QWidget):
             partial(fixing, plan, asked),
             "It joins the plan at the head of its grave; measure its place when you can.",
         )
+        self._desk.roomy.emit(True)  # the card gives way
         self._say()
 
     def _print(self) -> None:
