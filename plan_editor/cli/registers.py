@@ -9,6 +9,8 @@ from plan_editor.cli.verb import Said
 from plan_editor.commands.register_files import (
     LookedRegister,
     ReadyRegister,
+    counted,
+    in_words,
     look_at_register,
     ready_register,
     write_register,
@@ -41,7 +43,7 @@ def register_import(asked: Namespace) -> Said:
 def register_write(asked: Namespace) -> Said:
     """Write the register as a table."""
     count, remarks = write_register(Path(asked.plan), Path(asked.out))
-    told = f"{asked.out}: {_counted(count, 'entry', 'entries')}."
+    told = f"{asked.out}: {counted(count, 'entry', 'entries')}."
     facts = {"file": asked.out, "entries": count, "remarks": list(remarks)}
     return Said(text="\n".join((told, *remarks)), facts=facts)
 
@@ -56,7 +58,7 @@ def _said(found: ReadyRegister, *, dry: bool, remarks: tuple[str, ...]) -> Said:
     rejected = [f"Line {r.row} was not taken: {r.why}." for r in found.rejected]
     left = ", ".join(f"“{head}”" for head in found.left)
     lines = (
-        told(found),
+        in_words(found),
         *_few(rejected),
         *_few(doubts),
         f"Columns that are not taken: {left}." if left else "",
@@ -64,19 +66,6 @@ def _said(found: ReadyRegister, *, dry: bool, remarks: tuple[str, ...]) -> Said:
         *remarks,
     )
     return Said(text="\n".join(filter(None, lines)), facts=_facts(found, dry=dry))
-
-
-def told(found: ReadyRegister) -> str:
-    """Return in a sentence what becomes of a table."""
-    return (
-        f"{_counted(found.read, 'row', 'rows')} read: {found.new:,} new, {found.updated:,}"
-        f" updated, {len(found.rejected):,} not taken;"
-        f" {_counted(len(found.doubtful), 'cell', 'cells')} doubtful."
-    )
-
-
-def _counted(count: int, one: str, many: str) -> str:
-    return f"{count:,} {one if count == 1 else many}"
 
 
 def _few(lines: list[str]) -> list[str]:

@@ -56,6 +56,23 @@ class ReadyRegister:
     left: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """One row of a table as it is shown before it is taken in.
+
+    Args:
+        line: in the file.
+        cells: as they stand there.
+        doubtful: the heads of the columns whose cells are doubtful.
+        why: what is doubtful, or why it is not taken; empty where all is well.
+    """
+
+    line: int
+    cells: tuple[str, ...]
+    doubtful: frozenset[str]
+    why: str
+
+
 def look_at_register(path: Path, given: Mapping[str, str] | None = None) -> LookedRegister:
     """Read a table; the slow half, for any thread.
 
@@ -92,6 +109,45 @@ def ready_register(
         doubtful=tuple(sorted(doubtful)),
         rejected=tuple(sorted((*written.rejected, *found.rejected))),
         left=told.left,
+    )
+
+
+def in_words(found: ReadyRegister) -> str:
+    """Return in a sentence what becomes of a table."""
+    return (
+        f"{counted(found.read, 'row', 'rows')} read: {found.new:,} new, {found.updated:,}"
+        f" updated, {len(found.rejected):,} not taken;"
+        f" {counted(len(found.doubtful), 'cell', 'cells')} doubtful."
+    )
+
+
+def counted(count: int, one: str, many: str) -> str:
+    """Return a count with its noun."""
+    return f"{count:,} {one if count == 1 else many}"
+
+
+def worth_a_look(looked: LookedRegister, found: ReadyRegister, most: int) -> tuple[Shown, ...]:
+    """Return rows to be looked at before they are taken: doubtful and rejected ones first."""
+    doubts: dict[int, list[Doubtful]] = {}
+    for doubt in found.doubtful:
+        doubts.setdefault(doubt.row, []).append(doubt)
+    rejected = {r.row: r.why for r in found.rejected}
+    rows = looked.table.rows[looked.layout.first :]
+    odd = [r for r in rows if r.line in doubts or r.line in rejected]
+    plain = [r for r in rows[:most] if r.line not in doubts and r.line not in rejected]
+    return tuple(
+        Shown(
+            line=row.line,
+            cells=row.cells,
+            doubtful=frozenset(d.column for d in doubts.get(row.line, ())),
+            why="; ".join(
+                (
+                    *([f"not taken: {rejected[row.line]}"] if row.line in rejected else []),
+                    *(f"{d.column}: {d.why}" for d in doubts.get(row.line, ())),
+                )
+            ),
+        )
+        for row in [*odd, *plain][:most]
     )
 
 

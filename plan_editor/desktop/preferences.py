@@ -21,6 +21,10 @@ MOST_LOCKS = 300
 """So many locked kinds are remembered, over all plans."""
 
 
+MOST_COLUMNS = 50
+"""Of so many sorts of table it is remembered what their columns hold."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Preferences:
     """What is remembered from one start to the next. All of it may be lost without harm.
@@ -34,6 +38,8 @@ class Preferences:
         hidden: what is not shown in a job: its name, a colon, and a kind or state in words.
         sections: the section of each job that was opened last, by its name.
         locked: the kinds that are locked in plans: the name of a kind, a colon, and the plan.
+        columns: what the columns of tables hold: their heads, a tab, and the names of what each
+            holds, with strokes between; the latest first.
     """
 
     colours: str = "system"
@@ -44,6 +50,7 @@ class Preferences:
     hidden: tuple[str, ...] = ()
     sections: tuple[str, ...] = ()
     locked: tuple[str, ...] = ()
+    columns: tuple[str, ...] = ()
 
     def having_opened(self, path: Path) -> "Preferences":
         """Return them with a plan as the latest."""
@@ -77,6 +84,19 @@ class Preferences:
         others = [w for w in self.locked if not w.endswith(end)]
         mine = [f"{name}{end}" for name in sorted(names)]
         return replace(self, locked=tuple((mine + others)[:MOST_LOCKS]))
+
+    def columns_of(self, heads: str) -> tuple[str, ...]:
+        """Return what the columns of a table with such heads hold; empty if nobody said."""
+        start = f"{heads}\t"
+        mine = (w.removeprefix(start) for w in self.columns if w.startswith(start))
+        return tuple(next(mine, "").split("|"))
+
+    def having_columns(self, heads: str, names: Iterable[str]) -> "Preferences":
+        """Return them with what the columns of a table with such heads hold."""
+        start = f"{heads}\t"
+        others = [w for w in self.columns if not w.startswith(start)]
+        mine = f"{start}{'|'.join(names)}"
+        return replace(self, columns=tuple([mine, *others][:MOST_COLUMNS]))
 
     def packed(self, geometry: bytes) -> "Preferences":
         """Return them with how the window lies."""

@@ -82,12 +82,17 @@ def entry_of(plan: Plan, id_: ItemId) -> Item[BurialDetails]:
         EditRefused: it is not on the plan, or is something else.
     """
     (entry,) = chosen(plan, (id_,))
-    if entry.kind != burial.KIND:
+    if not is_entry(entry):
         raise EditRefused(
             f"{entry.called()} is no entry of the burial register. Nothing was changed."
             " Choose the entry."
         )
     return entry
+
+
+def is_entry(item: Item[Any]) -> bool:
+    """Return whether something is an entry of the register."""
+    return item.kind == burial.KIND
 
 
 def register_entries(plan: Plan) -> tuple[Item[BurialDetails], ...]:

@@ -16,10 +16,10 @@ from plan_editor.limits import in_child
 MOST_ENTRIES = 100_000
 """No churchyard has seen more burials that were written down one by one. Our own figure."""
 
-LARGE_BYTES = 10_000_000
+LARGE_BYTES = 3_000_000
 """A table that is or unpacks to more is read in a process of its own, with limits."""
 
-SECONDS = 50.0
+SECONDS = 45.0
 MEMORY = 700_000_000
 
 _MERGED = "no name stands here; perhaps the cell is merged with one above"

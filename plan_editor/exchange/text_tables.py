@@ -145,6 +145,7 @@ def _cells(text: str, separator: str, name: str) -> Iterator[tuple[int, Iterable
             yield line, row.split() if separator else (row,)
         return
     reader = csv.reader(io.StringIO(text), delimiter=separator)
+    lines = text.split("\n")
     line = 1
     while True:
         try:
@@ -156,19 +157,20 @@ def _cells(text: str, separator: str, name: str) -> Iterator[tuple[int, Iterable
             ) from error
         if cells is None:
             return
-        _refuse_open_quote(cells, text, name, line)
+        _refuse_open_quote(cells, lines, name, line)
         yield line, cells
         line = reader.line_num + 1
 
 
-def _refuse_open_quote(cells: Sequence[str], text: str, name: str, line: int) -> None:
+def _refuse_open_quote(
+    cells: Sequence[str], lines: Sequence[str], name: str, line: int
+) -> None:
     # a cell may run over a few lines, but not over the rest of the file
     breaks = max((cell.count("\n") for cell in cells), default=0)
     if breaks == 0:
         return
-    rest = "" if breaks > 20 else "\n".join(text.split("\n")[line - 1 :])
-    to_the_end = rest.count("\n") <= sum(cell.count("\n") for cell in cells)
-    if breaks > 20 or (to_the_end and rest.count('"') % 2):
+    to_the_end = len(lines) - line <= sum(cell.count("\n") for cell in cells)
+    if breaks > 20 or (to_the_end and "".join(lines[line - 1 :]).count('"') % 2):
         raise CannotRead(
             f"{name}, line {line}: a quotation mark is opened and not closed. Nothing was read."
             " Close it, or take it away."
