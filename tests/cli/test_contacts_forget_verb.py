@@ -26,7 +26,7 @@ def with_jane(plan):
     return plan
 
 
-@pytest.mark.parametrize("called", ["jane example", JANE.id])
+@pytest.mark.parametrize("called", ["jane example", JANE.id], ids=["name", "id"])
 def test_a_person_is_forgotten_by_name_or_id(with_jane, said, called):
     code, out, err = said("contacts", "forget", with_jane, called, "--json")
     assert (code, err) == (0, "")
