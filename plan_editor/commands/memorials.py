@@ -13,8 +13,8 @@ from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import Kind, kind_named
 from plan_editor.plan.plan import Plan
-from plan_editor.records.answer_words import comes_of
-from plan_editor.records.memorial_answers import Answer, answers
+from plan_editor.records.answer_words import by_verdict, comes_of
+from plan_editor.records.memorial_answers import answers
 
 CAUTION = (
     "The chancellor's regulations bind, not the figures on this plan. Outside them only a"
@@ -46,10 +46,10 @@ def application_on(plan: Plan, item: ItemId | None) -> Item[Any] | None:
     return found if found is not None and found.kind.name == "application" else None
 
 
-def answer_rows(plan: Plan, asked: Item[Any]) -> tuple[str, tuple[tuple[str, str, str], ...]]:
-    """Return what comes of an application, and of each rule: what, as asked for, the answer."""
+def answer_told(plan: Plan, asked: Item[Any]) -> tuple[str, str]:
+    """Return what comes of an application, and by what: a sentence, and lines by verdict."""
     found = answers(plan, asked, today())
-    return comes_of(found), tuple(_row(a) for a in found)
+    return comes_of(found), "\n".join(by_verdict(found))
 
 
 def new_application() -> tuple[Edit, Item[Any]]:
@@ -80,10 +80,6 @@ def _line(plan: Plan, item: Item[Any]) -> ApplicationLine:
         received=details.received,
         decision="fixed" if details.fixed else str(details.decision),
     )
-
-
-def _row(answer: Answer) -> tuple[str, str, str]:
-    return answer.title, answer.told, str(answer.verdict)
 
 
 def _kind() -> Kind:

@@ -30,3 +30,16 @@ def comes_of(found: Sequence[Answer]) -> str:
         return f"{head}."
     by = ", ".join(a.title.lower() for a in found if a.verdict is verdict)
     return f"{head}: {by or 'everything'}."
+
+
+def by_verdict(found: Sequence[Answer]) -> tuple[str, ...]:
+    """Return a line for each rule in the way, then one line for each verdict left."""
+    return tuple(line for verdict in Verdict for line in _lines(found, verdict))
+
+
+def _lines(found: Sequence[Answer], verdict: Verdict) -> tuple[str, ...]:
+    such = [a for a in found if a.verdict is verdict]
+    if verdict in (Verdict.FACULTY, Verdict.WAIT):
+        return tuple(f"{a.title}: {a.told}; allowed: {a.bound}." for a in such)
+    titles = ", ".join(a.title.lower() for a in such)
+    return (f"{str(verdict).capitalize()}: {titles}.",) if such else ()

@@ -148,7 +148,7 @@ def _material(figures: ParishDetails, details: ApplicationDetails) -> Answer:
 def _kerbs(figures: ParishDetails, details: ApplicationDetails) -> Answer:
     outside = details.kerbs and not figures.kerbs_allowed
     return Answer(
-        title="Kerbs, rails, chippings",
+        title="Kerbs",
         told="asked for" if details.kerbs else "none",
         bound="allowed" if figures.kerbs_allowed else "none without faculty",
         verdict=Verdict.FACULTY if outside else Verdict.COMPLIES,
@@ -175,7 +175,7 @@ def _from_wall(
         near = distance < figures.church_distance_m - SAME
         verdict = Verdict.FACULTY if near else Verdict.COMPLIES
     return Answer(
-        title="From the church wall",
+        title="Distance from the church",
         told="not known" if distance is None else f"{distance:.2f} m on the plan",
         bound=f"{figures.church_distance_m:g} m or more",
         verdict=verdict,

@@ -166,7 +166,7 @@ ROWS = (
         source=_FURTHER,
     ),
     Row(
-        title="Base, out at each side",
+        title="Base at each side",
         forms=UPRIGHT,
         measure=lambda d: _wider(d.base_width_mm, d.width_mm),
         least=_nothing,
@@ -175,7 +175,7 @@ ROWS = (
         note=_SUNK,
     ),
     Row(
-        title="Base, out in front and behind together",
+        title="Base in front and behind",
         forms=UPRIGHT,
         measure=_depth_over,
         least=_nothing,
@@ -184,7 +184,7 @@ ROWS = (
         note=_SUNK,
     ),
     Row(
-        title="Foundation, out at each side",
+        title="Foundation at each side",
         forms=UPRIGHT,
         measure=_foundation_across,
         least=lambda f, _: f.foundation_least_mm,
@@ -193,7 +193,7 @@ ROWS = (
         note=_SETTING,
     ),
     Row(
-        title="Foundation, out in front and behind",
+        title="Foundation in front and behind",
         forms=UPRIGHT,
         measure=_foundation_deep,
         least=lambda f, _: f.foundation_least_mm,

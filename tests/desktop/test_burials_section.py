@@ -126,6 +126,9 @@ def test_an_application_is_answered_and_its_stone_fixed(
     assert "Choose an application" in section.told.text()
     section.table.selectRow(0)
     assert section.told.text() == "It takes a faculty: height."
+    assert section.answer.text().splitlines()[0] == (
+        "Height: 1,250 mm; allowed: 750 to 1,200 mm."
+    )
 
     section.fix.click()
     record(section, fixed="2026-11-20")

@@ -14,6 +14,7 @@ from plan_editor.kinds import application, building, burial, grave, memorial, pa
 from plan_editor.kinds.application import ApplicationDetails, AskedFor, Shape
 from plan_editor.plan.item import Item, new_item
 from plan_editor.plan.plan import plan_of
+from plan_editor.records.answer_words import by_verdict, comes_of
 from plan_editor.records.memorial_answers import Answer, Verdict, answers, gravest
 
 ON = "2026-11-25"
@@ -42,8 +43,8 @@ ASKED = ApplicationDetails(
     foundation_depth_mm=500.0,
 )
 
-ACROSS = "Foundation, out at each side"
-DEEP = "Foundation, out in front and behind"
+ACROSS = "Foundation at each side"
+DEEP = "Foundation in front and behind"
 
 
 def told(
@@ -69,13 +70,13 @@ def test_a_common_headstone_complies_with_every_rule() -> None:
         "Height",
         "Width",
         "Thickness",
-        "Base, out at each side",
-        "Base, out in front and behind together",
-        "Foundation, out at each side",
-        "Foundation, out in front and behind",
+        "Base at each side",
+        "Base in front and behind",
+        "Foundation at each side",
+        "Foundation in front and behind",
         "Material",
-        "Kerbs, rails, chippings",
-        "From the church wall",
+        "Kerbs",
+        "Distance from the church",
         "Settling",
     }
     assert all(a.source for a in found.values())
@@ -89,9 +90,9 @@ def test_a_common_headstone_complies_with_every_rule() -> None:
         ("Width", "width_mm", (700.0, 900.0), (499.0, 901.0)),
         ("Thickness", "thickness_mm", (75.0, 150.0), (74.0, 151.0)),
         # 100 mm at each side of 700, and not narrower than the stone
-        ("Base, out at each side", "base_width_mm", (700.0, 900.0), (699.0, 902.0)),
+        ("Base at each side", "base_width_mm", (700.0, 900.0), (699.0, 902.0)),
         # 100 mm in front and as much behind 100
-        ("Base, out in front and behind together", "base_depth_mm", (100.0, 300.0), (301.0,)),
+        ("Base in front and behind", "base_depth_mm", (100.0, 300.0), (301.0,)),
         # 75 to 125 mm round a base of 900 by 300
         (ACROSS, "foundation_width_mm", (1050.0, 1150.0), (1048.0, 1152.0)),
         (DEEP, "foundation_depth_mm", (450.0, 550.0), (448.0, 552.0)),
@@ -108,7 +109,7 @@ def test_the_published_bounds_are_inclusive(
 
 
 def test_a_vase_lets_the_base_stand_out_by_200_mm_in_front() -> None:
-    deep = "Base, out in front and behind together"
+    deep = "Base in front and behind"
     assert verdict(deep, base_depth_mm=400.0) is Verdict.FACULTY
     assert verdict(deep, base_depth_mm=400.0, vase=True) is Verdict.COMPLIES
     assert verdict(deep, base_depth_mm=401.0, vase=True) is Verdict.FACULTY
@@ -127,10 +128,10 @@ def test_a_stone_without_a_base_is_measured_itself() -> None:
         foundation_width_mm=900.0,
         foundation_depth_mm=300.0,
     )
-    assert found["Base, out at each side"].verdict is Verdict.NOT_TOLD
-    assert "third of its length" in found["Base, out at each side"].note
-    assert found["Foundation, out at each side"].verdict is Verdict.COMPLIES
-    assert found["Foundation, out in front and behind"].verdict is Verdict.COMPLIES
+    assert found["Base at each side"].verdict is Verdict.NOT_TOLD
+    assert "third of its length" in found["Base at each side"].note
+    assert found["Foundation at each side"].verdict is Verdict.COMPLIES
+    assert found["Foundation in front and behind"].verdict is Verdict.COMPLIES
 
 
 def test_a_cross_has_a_greatest_height_and_no_least() -> None:
@@ -156,7 +157,7 @@ def test_a_ledger_has_a_length_and_a_width(
     found = told(form=Shape.LEDGER, height_mm=length, width_mm=width)
     assert gravest((found["Length"], found["Width"])) is expected
     assert "Thickness" not in found
-    assert "From the church wall" not in found
+    assert "Distance from the church" not in found
 
 
 def test_an_ashes_tablet_is_450_by_400() -> None:
@@ -176,9 +177,9 @@ def test_forms_materials_and_kerbs_outside_the_regulations_take_a_faculty() -> N
     assert verdict("Material", material="Polished granite") is Verdict.FACULTY
     assert verdict("Material", material=" ") is Verdict.NOT_TOLD
     assert verdict("Material", CHURCH) is Verdict.NOT_TOLD  # of a parish without a list
-    assert verdict("Kerbs, rails, chippings", kerbs=True) is Verdict.FACULTY
+    assert verdict("Kerbs", kerbs=True) is Verdict.FACULTY
     allowed = new_item(parish.KIND, details=parish.ParishDetails(kerbs_allowed=True))
-    assert verdict("Kerbs, rails, chippings", allowed, kerbs=True) is Verdict.COMPLIES
+    assert verdict("Kerbs", allowed, kerbs=True) is Verdict.COMPLIES
 
 
 def church_until(east: float) -> Item:
@@ -187,26 +188,28 @@ def church_until(east: float) -> Item:
 
 def test_a_headstone_stands_1200_mm_from_the_outer_wall_of_the_church() -> None:
     # Bath and Wells pattern; the back of the stone is on the head of the grave, at 10 m east
-    assert verdict("From the church wall", church_until(8.8)) is Verdict.COMPLIES
-    assert verdict("From the church wall", church_until(8.801)) is Verdict.FACULTY
-    assert told(church_until(8.8))["From the church wall"].told == "1.20 m on the plan"
+    assert verdict("Distance from the church", church_until(8.8)) is Verdict.COMPLIES
+    assert verdict("Distance from the church", church_until(8.801)) is Verdict.FACULTY
+    assert told(church_until(8.8))["Distance from the church"].told == "1.20 m on the plan"
 
 
 def test_a_shed_is_no_church() -> None:
     shed = new_item(
         building.KIND, box(9, 0, 9.9, 2), details=building.BuildingDetails(use="Tool shed")
     )
-    assert verdict("From the church wall", shed) is Verdict.NOT_TOLD
-    assert verdict("From the church wall", shed, CHURCH) is Verdict.COMPLIES
+    assert verdict("Distance from the church", shed) is Verdict.NOT_TOLD
+    assert verdict("Distance from the church", shed, CHURCH) is Verdict.COMPLIES
 
 
 def test_a_stone_that_stands_is_measured_where_it_stands() -> None:
     stone = new_item(memorial.KIND, Rectangle(east=0.5, north=0, width=0.7, length=0.1))
     found = told(stone, CHURCH, memorial=stone.id, width_mm=None)
-    assert found["From the church wall"].verdict is Verdict.FACULTY
-    assert verdict("From the church wall", CHURCH, grave=None) is Verdict.NOT_TOLD
+    assert found["Distance from the church"].verdict is Verdict.FACULTY
+    assert verdict("Distance from the church", CHURCH, grave=None) is Verdict.NOT_TOLD
     # without its size the whole grave is measured
-    assert verdict("From the church wall", church_until(8.9), width_mm=None) is Verdict.FACULTY
+    assert (
+        verdict("Distance from the church", church_until(8.9), width_mm=None) is Verdict.FACULTY
+    )
 
 
 def test_a_grave_settles_first() -> None:
@@ -225,7 +228,23 @@ def test_a_grave_settles_first() -> None:
 
 def test_of_an_inscription_or_a_removal_nothing_more_is_asked() -> None:
     bare = ApplicationDetails(asked_for=AskedFor.INSCRIPTION)
-    assert set(told(of=bare)) == {"Kerbs, rails, chippings"}
+    assert set(told(of=bare)) == {"Kerbs"}
     away = told(of=bare, asked_for=AskedFor.REMOVAL)
     assert away["Asked for"].verdict is Verdict.FACULTY
     assert gravest(()) is Verdict.NOT_TOLD
+
+
+def test_what_stands_in_the_way_is_told_first_and_one_by_one() -> None:
+    found = tuple(told(on="2026-07-01", height_mm=1300.0, material="", kerbs=True).values())
+    assert comes_of(found) == "It takes a faculty: height, kerbs."
+    assert by_verdict(found)[:4] == (
+        "Height: 1,300 mm; allowed: 750 to 1,200 mm.",
+        "Kerbs: asked for; allowed: none without faculty.",
+        "Settling: settled by 2026-08-01; allowed: 6 months from the last digging.",
+        "Not told: material.",
+    )
+    assert by_verdict(found)[4].startswith("Complies: form, width, thickness,")
+    assert comes_of(tuple(told().values())) == "It complies with the figures on the plan."
+    assert comes_of(tuple(told(on="2026-07-01").values())) == "It is too early: settling."
+    assert comes_of(()) == "It complies as far as it is told; not told: everything."
+    assert by_verdict(()) == ()

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QWidget
 from plan_editor.commands.memorials import (
     CAUTION,
     ApplicationLine,
-    answer_rows,
+    answer_told,
     application_lines,
     application_on,
     fixing,
@@ -17,7 +17,6 @@ from plan_editor.commands.memorials import (
 from plan_editor.commands.today import today
 from plan_editor.desktop.background import Work
 from plan_editor.desktop.desk import Desk
-from plan_editor.desktop.figures import Figures
 from plan_editor.desktop.follow import Follow, until_gone
 from plan_editor.desktop.item_table import ItemTable
 from plan_editor.desktop.parts import button, column, side_by_side, text
@@ -43,7 +42,7 @@ class MemorialsAsked(QWidget):
         self.table = ItemTable("Memorials asked for", ("Grave", "Received", "Decision"), self)
         self.table.narrow(1, 2)
         self.told = text(self, "", "strong")
-        self.answer = Figures("Answer by the regulations", self)
+        self.answer = text(self, "", "soft")
         self.enter = button(self, "Enter an application", self._enter)
         self.fix = button(self, "Fix the stone", self._begin)
         self.print = button(self, "Print the answer", self._print)
@@ -89,11 +88,11 @@ class MemorialsAsked(QWidget):
     def _say(self) -> None:
         plan = self._session.document.plan
         asked = application_on(plan, self._chosen())
-        words, rows = ("", ()) if asked is None else answer_rows(plan, asked)
+        words, lines = ("", "") if asked is None else answer_told(plan, asked)
         nothing = CHOOSE if self.table.table.items else EMPTY
         self.told.setText(words or nothing)
-        self.answer.show_rows(rows)
-        self._give_way(bool(rows))
+        self.answer.setText(lines)
+        self._give_way(bool(lines))
         self.fix.setEnabled(self._session.may_edit and _may_be_fixed(asked))
         self.enter.setEnabled(self._session.may_edit)
 
