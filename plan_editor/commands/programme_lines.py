@@ -1,0 +1,165 @@
+"""The programme of works as lines of a list, and a work or a quote to be recorded."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import Enum
+from typing import Any
+
+from plan_editor.commands.forms import capital
+from plan_editor.commands.size import thousands
+from plan_editor.commands.today import today
+from plan_editor.drawing.dates import in_words
+from plan_editor.edits.basic import Add
+from plan_editor.errors import CannotUse
+from plan_editor.plan.detail import Detail
+from plan_editor.plan.edit import Edit
+from plan_editor.plan.item import ItemId, new_item
+from plan_editor.plan.kind import Kind, kind_named
+from plan_editor.plan.plan import Plan
+from plan_editor.records.programme import (
+    WorkLine,
+    five_yearly,
+    lacks_leave,
+    leave_told,
+    programme,
+    sums,
+    works_done,
+)
+
+CAUTION = (
+    "What leave a piece of work takes, the archdeacon and the registry say: ask before it is"
+    " ordered. Work on a stone without leave may have to be undone."
+)
+
+_WORK_FIELDS = ("what", "target", "priority", "estimate", "due", "leave_needed", "item_no")
+_QUOTE_FIELDS = ("firm", "date", "amount", "valid_until", "accepted")
+
+
+class Which(Enum):
+    """Which works are listed."""
+
+    WANTED = "Wanted, by priority"
+    FIVE_YEARLY = "Items of the five-yearly report"
+    DONE = "Done"
+
+
+_FOUND: dict[Which, Callable[[Plan, str], tuple[WorkLine, ...]]] = {
+    Which.WANTED: programme,
+    Which.FIVE_YEARLY: five_yearly,
+    Which.DONE: works_done,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProgrammeLine:
+    """One work in the list.
+
+    Args:
+        item: the work.
+        what: what is done to what.
+        amount, running: in pounds; a dash where there is no figure.
+        told: everything else that the list has no room for, a line each.
+    """
+
+    item: ItemId
+    what: str
+    amount: str
+    running: str
+    told: str
+
+
+def programme_lines(plan: Plan, which: Which) -> tuple[ProgrammeLine, ...]:
+    """Return works with running totals, as of today."""
+    return tuple(_line(plan, x) for x in _FOUND[which](plan, today()))
+
+
+def sums_told(plan: Plan, which: Which) -> tuple[tuple[str, str], ...]:
+    """Return what the works of each priority come to, and all of them."""
+    lines = _FOUND[which](plan, today())
+    rows = [
+        (
+            capital(str(s.priority)) if s.priority else "Without a priority",
+            f"{pounds(s.amount)}{_unknown(s.without_figure)}",
+        )
+        for s in sums(lines)
+    ]
+    return (*rows, ("Together", pounds(lines[-1].running))) if lines else ()
+
+
+def work_fields() -> tuple[Detail, ...]:
+    """Return what is asked of a new work, in order."""
+    return _named("works", _WORK_FIELDS)
+
+
+def quote_fields() -> tuple[Detail, ...]:
+    """Return what is asked of a quote, in order."""
+    return _named("quote", _QUOTE_FIELDS)
+
+
+def add_work(values: dict[str, Any]) -> Edit:
+    """Return the edit that adds a work.
+
+    Raises:
+        CannotUse: it is not said what is to be done.
+    """
+    if not values.get("what"):
+        raise CannotUse("Nothing was recorded. Say what is to be done.")
+    kind = _kind("works")
+    return Add((new_item(kind, details=kind.details(**values)),))
+
+
+def add_quote(work: ItemId, values: dict[str, Any]) -> Edit:
+    """Return the edit that adds a quote for a work.
+
+    Raises:
+        CannotUse: it holds no amount.
+    """
+    if values.get("amount") is None:
+        raise CannotUse("Nothing was recorded. Give the amount of the quote.")
+    kind = _kind("quote")
+    return Add((new_item(kind, details=kind.details(works=work, **values)),))
+
+
+def pounds(amount: float) -> str:
+    """Return an amount to the whole pound, as it stands in a programme: ``£1 250``."""
+    return f"£{thousands(amount)}"
+
+
+def _line(plan: Plan, line: WorkLine) -> ProgrammeLine:
+    details = line.work.details
+    thing = None if details.target is None else plan.items[details.target].called()
+    return ProgrammeLine(
+        item=line.work.id,
+        what=", ".join(filter(None, (details.what or line.work.kind.title, thing))),
+        amount=pounds(line.amount) if line.figure != "no figure" else "–",
+        running=pounds(line.running),
+        told="\n".join(filter(None, _told(line))),
+    )
+
+
+def _told(line: WorkLine) -> tuple[str, ...]:
+    details = line.work.details
+    quotes = "one quote" if line.quotes == 1 else f"{line.quotes} quotes"
+    due = f", by {in_words(details.due)}" if details.due else ""
+    return (
+        f"{capital(str(details.progress))}{due}",
+        f"{capital(str(line.figure))}; {quotes if line.quotes else 'no quotes'}",
+        f"Leave: {leave_told(line.work)}",
+        "It is under way, and no leave for it is recorded." if lacks_leave(line.work) else "",
+        f"Item {details.item_no} of the report" if details.item_no else "",
+    )
+
+
+def _unknown(count: int) -> str:
+    return f" + {count} without a figure" if count else ""
+
+
+def _named(kind: str, names: tuple[str, ...]) -> tuple[Detail, ...]:
+    by_name = {d.name: d for d in _kind(kind).entries()}
+    return tuple(by_name[name] for name in names)
+
+
+def _kind(name: str) -> Kind:
+    found = kind_named(name)
+    assert found is not None  # noqa: S101  # it is one of ours
+    return found
