@@ -6,6 +6,7 @@ import zipfile
 from pathlib import Path
 
 import openpyxl
+import pyogrio.raw
 import pytest
 from defusedxml import ElementTree
 
@@ -68,6 +69,20 @@ def test_every_text_of_a_workbook_is_kept_as_a_text(text, figures, tmp_path):
         for name in archive.namelist():
             if name.startswith("xl/worksheets/"):
                 assert ElementTree.fromstring(archive.read(name)).find(f".//{MAIN}f") is None
+
+
+def test_another_reader_finds_the_same_texts_and_figures(tmp_path: Path):
+    """GDAL reads workbooks with a parser of its own."""
+    out = tmp_path / "a.xlsx"
+    texts = [*NASTY, *PLAIN[:-1]]
+    rows = [(text, f"{n}.50") for n, text in enumerate(texts)]
+    write_workbook(
+        TableOut(title="All", heads=("Text", "Figure"), figures=(False, True), rows=rows), out
+    )
+    about, _, _, (told, figures) = pyogrio.raw.read(out, layer="All")
+    assert list(about["fields"]) == ["Text", "Figure"]
+    assert list(told) == texts
+    assert list(figures) == [n + 0.5 for n in range(len(texts))]
 
 
 def test_figures_are_numbers_with_their_places(tmp_path: Path):

@@ -113,8 +113,10 @@ def test_graves_come_along_their_rows_and_those_in_none_last():
         )
         for s, f, b in (("Tarn", "Ada", "1931-02-03"), ("", "", ""), ("Tarn", "Job", "1919"))
     ]
-    over = stone("", 40.0, grave=stray.id)
-    found = shown(plan_of([*along, stray, *lies, over]), "graves_by_row")
+    lies.append(new_item(burial.KIND, details=BurialDetails(surname="Nowhere")))
+    over, bare = stone("", 40.0, grave=stray.id), stone("Z 9", 60.0)
+    found = shown(plan_of([*along, stray, *lies, over, bare]), "graves_by_row")
+    assert "Nowhere" not in str(found)
     assert column(found, "Grave")[-1] == "A 1"
     assert column(found, "Row") == ["1", "1", "1", "none"]
     assert column(found, "Place") == ["1", "2", "3", ""]

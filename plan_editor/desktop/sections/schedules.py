@@ -18,7 +18,7 @@ from plan_editor.desktop.theme import STEP
 from plan_editor.plan.item import ItemId
 from plan_editor.records.schedule import Asked, Made, Schedule, schedules
 
-HEIGHT = 80 * STEP
+HEIGHT = 60 * STEP
 WIDEST = 26
 """Letters of a column; what is longer is told when the pointer rests on it."""
 
