@@ -19,7 +19,7 @@ from gnss import FILE as GNSS
 from gnss import gnss_file
 from old_plan import FILE, clicked, scan, unplaced
 from papers_kept import SKETCHES, add_sketches
-from register_taken_in import MatchWhatIsSure, taken_in_register
+from register_taken_in import MatchWhatIsSure, as_the_book_has_it, taken_in_register
 from story import GRID, NAME, dice
 from whole import OLD_PLAN, steps_of_the_work
 
@@ -68,6 +68,7 @@ def edits(digest: str) -> Iterator[Edit]:
         yield Add(items=items)
     yield taken_in_register()
     yield MatchWhatIsSure()
+    yield as_the_book_has_it()
     yield from add_sketches()
 
 

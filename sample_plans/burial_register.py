@@ -71,6 +71,14 @@ ABROAD = (
 )
 """Entries of people who lie in no grave of the plan: surname, names, day, what is said."""
 
+CLAIMS = (
+    ("Holdgate", "Joan", "2019-03-12", "84", "Y 10"),
+    ("Merrifield", "Derek", "2024-09-26", "79", "Y 9"),
+    ("Swanholme", "Sheila", "2023-02-17", "90", "Z 4"),
+)
+"""Entries that cannot be as they stand: a second coffin in a grave dug for one, a burial in a
+space that is kept by faculty, one in a space that is free. Names, day, age, place."""
+
 FAULTS: Mapping[str, str] = {
     "day of no calendar": "31 February 1871",
     "about": "c. 1831",
@@ -84,7 +92,8 @@ FAULTS: Mapping[str, str] = {
 @cache
 def written() -> tuple[Written, ...]:
     """Return the rows of the table, in the order of the books."""
-    rows = sorted((*map(_row, people()), *map(_abroad, ABROAD)), key=lambda w: w.buried)
+    others = (*map(_abroad, ABROAD), *map(_claim, CLAIMS))
+    rows = sorted((*map(_row, people()), *others), key=lambda w: w.buried)
     numbered = [replace(w, number=str(n)) for n, w in enumerate(rows, FIRST)]
     return tuple(_with_faults(numbered))
 
@@ -133,6 +142,20 @@ def _abroad(entry: tuple[str, str, str, str]) -> Written:
         minister="",
         where="",
         remarks=said,
+    )
+
+
+def _claim(entry: tuple[str, str, str, str, str]) -> Written:
+    surname, forenames, day, age, where = entry
+    return Written(
+        number="",
+        surname=surname,
+        forenames=forenames,
+        abode="Harrowmere",
+        buried=day,
+        age=age,
+        minister="M. Thurlbear, Rector",
+        where=where,
     )
 
 

@@ -4,14 +4,14 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from burial_register import FILE, register_file
+from burial_register import CLAIMS, FILE, register_file, written
 from story import id_of
 
 from plan_editor.commands.register_files import look_at_register, ready_register
 from plan_editor.edits.burial_register import TakeInRegister
 from plan_editor.edits.matches import AcceptMatches, Match
 from plan_editor.edits.written_entries import WrittenEntry
-from plan_editor.kinds import burial
+from plan_editor.kinds import burial, grave
 from plan_editor.kinds.burial import Belief
 from plan_editor.plan.change import Change
 from plan_editor.plan.plan import Plan, plan_of
@@ -45,6 +45,21 @@ class MatchWhatIsSure:
             for p in sorted(found, key=lambda p: p.entry)
         )
         return AcceptMatches(tuple(matches)).changes(plan)
+
+
+def as_the_book_has_it() -> AcceptMatches:
+    """Return the edit that puts the entries that cannot be where the register has them."""
+    rows = {(w.surname, w.buried): row for row, w in enumerate(written(), 2)}
+    return AcceptMatches(
+        tuple(
+            Match(
+                entry=id_of(burial.KIND, str(rows[surname, day])),
+                grave=id_of(grave.KIND, where),
+                belief=Belief.DOUBTFUL,
+            )
+            for surname, _, day, _, where in CLAIMS
+        )
+    )
 
 
 def _always_the_same(entry: WrittenEntry) -> WrittenEntry:

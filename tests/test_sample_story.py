@@ -9,11 +9,14 @@ import pyproj
 import pytest
 import shapely
 from build import edits
+from burial_register import CLAIMS, FAULTS, written
+from burial_register import FILE as REGISTER
 from field_books import NAILS, ties_file
-from story import TODAY
+from story import TODAY, id_of
 from whole import OLD_PLAN, steps_of_the_work
 
 from plan_editor.commands.field_books import outcome
+from plan_editor.commands.register_files import look_at_register, ready_register
 from plan_editor.exchange.field_books import read_field_book
 from plan_editor.ground.field_books import books
 from plan_editor.kinds import (
@@ -21,6 +24,7 @@ from plan_editor.kinds import (
     base_plan,
     boundary,
     building,
+    burial,
     grass,
     grave,
     inspection,
@@ -41,6 +45,7 @@ from plan_editor.plan.item import Method
 from plan_editor.plan.kind import Kind
 from plan_editor.plan.plan import Plan, plan_of
 from plan_editor.records.safety import standings
+from plan_editor.records.work_list import Sort, work_list
 from plan_editor.resources import sample
 from plan_editor.storage.loading import read_plan
 from plan_editor.survey.adjustment.observed import Standing
@@ -254,3 +259,40 @@ def test_it_lies_in_the_sea_off_lincolnshire(plan: Plan) -> None:
     to_degrees = pyproj.Transformer.from_crs(plan.grid.crs, "EPSG:4326", always_xy=True)
     east, north = to_degrees.transform(*plan.grid.to_crs(48.0, 38.0))
     assert hypot(east - 0.3167, north - 53.663) < 0.002
+
+
+def test_every_fault_of_the_register_is_told_and_none_is_invented(plan: Plan) -> None:
+    looked = look_at_register(sample(REGISTER))
+    told = ready_register(plan_of(()), looked, on=TODAY)
+    rows = {w.buried: n for n, w in enumerate(written(), 2)}
+    dates = {rows[date] for date in FAULTS.values()}
+    unnumbered = {n for n, w in enumerate(written(), 2) if not w.number}
+    assert {d.row for d in told.doubtful if d.column == "When buried"} == dates
+    assert {d.row for d in told.doubtful if d.column == "No."} == unnumbered
+    assert len(told.doubtful) == len(dates) + len(unnumbered)
+    assert told.rejected == ()
+
+
+def test_the_register_once_more_changes_nothing(plan: Plan) -> None:
+    told = ready_register(plan, look_at_register(sample(REGISTER)), on=TODAY)
+    assert (told.read, told.new, told.updated) == (len(written()), 0, 0)
+    assert told.edit is None
+
+
+def test_what_cannot_be_as_the_register_has_it_is_on_the_work_list(plan: Plan) -> None:
+    wrong = {Sort.CROWDED, Sort.KEPT_BACK, Sort.IN_FREE}
+    tasks = [t for t in work_list(plan) if t.sort in wrong]
+    graves = {plan.items[i].number for t in tasks for i in t.items}
+    assert sorted(t.sort for t in tasks) == sorted(wrong)
+    assert {where for *_, where in CLAIMS} <= graves
+
+
+def test_nearly_every_entry_lies_where_it_truly_does(plan: Plan) -> None:
+    truly = {
+        str(n): w.truth.space.number for n, w in enumerate(written(), 2) if w.truth is not None
+    }
+    ids = {id_of(burial.KIND, row): number for row, number in truly.items()}
+    lying = [b for b in plan.of(burial.KIND) if b.details.grave and b.id in ids]
+    right = [b for b in lying if plan.items[b.details.grave].number == ids[b.id]]
+    assert len(lying) > 300
+    assert len(right) / len(lying) >= 0.98
