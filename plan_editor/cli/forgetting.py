@@ -16,7 +16,7 @@ def contacts_forget(asked: Namespace) -> Said:
         refuse_if_changed_elsewhere(file)
         document = Document(file.plan, journal=file, author=AUTHOR)
         person = person_named(file.plan, asked.person)
-        done = forget(document, file, person, author=AUTHOR)
+        done = forget(document, file, person)
     facts = {
         "papers": done.papers,
         "things": done.things,

@@ -4,6 +4,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from plan_editor.edits.basic import Replace
 from plan_editor.edits.forgetting import (
     ForgetPerson,
     Person,
@@ -11,24 +12,28 @@ from plan_editor.edits.forgetting import (
     person_of,
     still_naming,
 )
-from plan_editor.errors import CannotUse, FileProblem, PlanEditorError
+from plan_editor.errors import CannotUse, FileProblem, NotAllowed, PlanEditorError
 from plan_editor.plan.checks import spoken
-from plan_editor.plan.document import Document
+from plan_editor.plan.document import Document, Entry
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
 from plan_editor.storage.forgetting_copies import clear_copies
 from plan_editor.storage.plan_file import PlanFile
+from plan_editor.storage.saving import backup_of
 
 CONTACT = "owner_contact"
 BEYOND = (
     "Prints, exports, copies made by hand, and copies on other computers, sticks or in a"
     " cloud are beyond this program: look for them and delete them."
 )
+KEEP = (
+    "Ask first whether the parish must keep the record, and for how long: the diocesan registry"
+    " or whoever sees to data protection knows. This cannot be undone."
+)
 QUESTION = (
     "This cannot be undone. The contact, its papers and the private words of everything that"
     " points to it are removed from the plan, from what was done, and from the copies that"
     " this program knows of. The plan is saved, and no earlier step can be undone any more."
-    " Ask first whether the parish must keep the record, and for how long."
 )
 _BUSY = (
     "Another part of the program was reading the plan. Close the plan now: its working copy"
@@ -46,6 +51,7 @@ class Forgotten:
         cleared: copies that were cleared.
         left: a sentence for each copy that could not be cleared.
         look_at: what to look at: things that may still name the person.
+        unsaved: why the plan itself could not be saved, and what to do; empty if it was.
     """
 
     papers: int
@@ -53,6 +59,7 @@ class Forgotten:
     cleared: tuple[Path, ...] = ()
     left: tuple[str, ...] = ()
     look_at: tuple[str, ...] = ()
+    unsaved: str = ""
 
     def told(self) -> str:
         """Return it in sentences; nobody is named."""
@@ -60,6 +67,7 @@ class Forgotten:
             f"The person was forgotten: the contact, {_count(self.papers, 'paper')}, and the"
             f" private words of {_count(self.things, 'other thing')}."
         ]
+        lines += [self.unsaved] if self.unsaved else []
         lines += [f"Cleared too: {path}" for path in self.cleared]
         lines += [f"Not cleared: {words}" for words in self.left]
         if self.look_at:
@@ -99,13 +107,30 @@ def person_named(plan: Plan, text: str) -> ItemId:
     )
 
 
-def forget(document: Document, file: PlanFile, id_: ItemId, *, author: str) -> Forgotten:
-    """Forget a person in an open plan and save it; nothing brings the person back.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Begun:
+    """A person who is off the plan, while log and copies are still to be cleared.
+
+    Args:
+        person: who.
+        gone: ids of what went too.
+        entry: of the log.
+        plan: without the person.
+    """
+
+    person: Person
+    gone: frozenset[ItemId]
+    entry: Entry
+    plan: Plan
+
+
+def begin(document: Document, file: PlanFile, id_: ItemId) -> Begun:
+    """Take a person off an open plan; nothing can be undone from then on.
 
     Raises:
-        CannotUse: there is no such contact.
-        ChangedElsewhere, NotAllowed, NoRoom, DamagedPlan: nobody was forgotten, and nothing was
-            changed; or, as the text then says, the plan was not saved.
+        CannotUse: there is no such person on it, or it shows another day.
+        ChangedElsewhere: somebody else saved the plan meanwhile.
+        FileProblem: it could not be kept; nothing was changed.
     """
     file.refuse_if_changed()
     before = document.plan
@@ -113,42 +138,70 @@ def forget(document: Document, file: PlanFile, id_: ItemId, *, author: str) -> F
         raise CannotUse("That person is not on the plan any more. Nobody was forgotten.")
     person = person_of(before.items[id_], file.once_pointing(id_))
     gone = papers_of(before, person)
-    entry = document.apply(ForgetPerson(person))
-    emptied = _cleared(document, file, person, gone)
-    document.forget_steps()
-    done = clear_copies(file.path, file.copies_folder, person, author)
-    _saved(file)
-    left = done.left if emptied else (*done.left, _BUSY)
-    changed = len(entry.changes) if entry is not None else 0
+    entry = document.apply_for_good(ForgetPerson(person))
+    if entry is None:  # pragma: no cover  # a contact that is there always goes
+        raise CannotUse("Nothing was to be forgotten.")
+    return Begun(person=person, gone=gone, entry=entry, plan=document.plan)
+
+
+def finish(file: PlanFile, begun: Begun) -> Forgotten:
+    """Clear log, media and copies, and save the plan; for any thread.
+
+    Raises:
+        NotAllowed, NoRoom, DamagedPlan: the log could not be cleared; ``put_back`` is called
+            for.
+    """
+    emptied = file.forget(begun.person, begun.gone)
+    done = clear_copies(file.path, file.copies_folder, begun.person, begun.entry.author)
     return Forgotten(
-        papers=len(gone),
-        things=changed - len(gone) - 1,
+        papers=len(begun.gone),
+        things=len(begun.entry.changes) - len(begun.gone) - 1,
         cleared=done.cleared,
-        left=left,
-        look_at=tuple(i.called() for i in still_naming(document.plan, person)),
+        left=done.left if emptied else (*done.left, _BUSY),
+        look_at=tuple(i.called() for i in still_naming(begun.plan, begun.person)),
+        unsaved=_unsaved(file),
     )
 
 
-def _cleared(
-    document: Document, file: PlanFile, person: Person, gone: frozenset[ItemId]
-) -> bool:
-    """Clear the log; where that fails put the contact back, so that one can try again."""
+def put_back(document: Document, begun: Begun) -> None:
+    """Put a person back whom the log could not be cleared of, so that one can try again.
+
+    Raises:
+        PlanEditorError: the plan was changed meanwhile so that it cannot be done.
+    """
+    made = tuple(c.reversed() for c in begun.entry.changes)
+    document.apply(Replace(made=made, title="Put back, as nobody was forgotten"))
+
+
+def forget(document: Document, file: PlanFile, id_: ItemId) -> Forgotten:
+    """Forget a person in an open plan and save it; nothing brings the person back.
+
+    Raises:
+        CannotUse: there is no such person.
+        ChangedElsewhere, NotAllowed, NoRoom, DamagedPlan: nobody was forgotten; or, as the text
+            then says, the plan was not saved.
+    """
+    begun = begin(document, file, id_)
     try:
-        return file.forget(person, gone)
+        done = finish(file, begun)
     except PlanEditorError:
         with suppress(PlanEditorError):
-            document.undo()
+            put_back(document, begun)
         raise
+    if done.unsaved:
+        raise NotAllowed(done.unsaved)
+    return done
 
 
-def _saved(file: PlanFile) -> None:
+def _unsaved(file: PlanFile) -> str:
     try:
         file.save_over()
     except FileProblem as problem:
-        raise type(problem)(
+        return (
             f"The person was forgotten in the plan that is open, but: {problem} Save it, and"
-            " then remove its .bak, which still holds the person."
-        ) from problem
+            f" then remove {backup_of(file.path).name}, which still holds the person."
+        )
+    return ""
 
 
 def _count(number: int, one: str) -> str:

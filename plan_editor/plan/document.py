@@ -99,17 +99,20 @@ class Document:
             EditRefused: the plan cannot take it; nothing was changed.
             FileProblem: it could not be kept; nothing was changed.
         """
-        changes = tuple(c for c in edit.changes(self.plan) if c.before != c.after)
-        grid = edit.grid_after(self.plan) if isinstance(edit, MovesGrid) else self.plan.grid
-        if not changes and grid == self.plan.grid:
-            return None
-        changes = checked(self.plan, changes, self.index.numbered)
-        back = edit.takes_back if isinstance(edit, TakesBack) else None
-        entry = self._entry(edit.title, changes, grid, takes_back=back)
-        self._make(entry)
-        self._done.append(entry)
-        self._undone.clear()
-        self._tell(entry)
+        entry = self._applied(edit)
+        if entry is not None:
+            self._done.append(entry)
+            self._undone.clear()
+            self._tell(entry)
+        return entry
+
+    def apply_for_good(self, edit: Edit) -> Entry | None:
+        """Make an edit, as ``apply``, after which nothing can be undone or redone any more."""
+        entry = self._applied(edit)
+        if entry is not None:
+            self._done.clear()
+            self._undone.clear()
+            self._tell(entry)
         return entry
 
     def undo(self) -> Entry | None:
@@ -136,10 +139,16 @@ class Document:
         self._tell(entry)
         return entry
 
-    def forget_steps(self) -> None:
-        """Let nothing of what was done be undone or redone any more."""
-        self._done.clear()
-        self._undone.clear()
+    def _applied(self, edit: Edit) -> Entry | None:
+        changes = tuple(c for c in edit.changes(self.plan) if c.before != c.after)
+        grid = edit.grid_after(self.plan) if isinstance(edit, MovesGrid) else self.plan.grid
+        if not changes and grid == self.plan.grid:
+            return None
+        changes = checked(self.plan, changes, self.index.numbered)
+        back = edit.takes_back if isinstance(edit, TakesBack) else None
+        entry = self._entry(edit.title, changes, grid, takes_back=back)
+        self._make(entry)
+        return entry
 
     def _entry(
         self, title: str, changes: Iterable[Change], grid: Grid, takes_back: int | None = None

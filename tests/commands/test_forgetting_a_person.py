@@ -17,7 +17,7 @@ import pytest
 
 from plan_editor.commands.forgetting import forget, people, person_named
 from plan_editor.edits.basic import Add, Describe, Remove
-from plan_editor.errors import CannotUse, ChangedElsewhere, NoRoom
+from plan_editor.errors import CannotUse, ChangedElsewhere, NoRoom, NotAllowed
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.kinds import grave, memorial, owner_contact, paper, reservation, tracing
 from plan_editor.plan.document import Document
@@ -172,7 +172,7 @@ def traces(*folders: Path) -> set[tuple[str, str]]:
 def forgotten(path: Path) -> None:
     with PlanFile.open(path) as file:
         document = Document(file.plan, journal=file, author="churchwarden")
-        done = forget(document, file, person_named(file.plan, NAME), author="churchwarden")
+        done = forget(document, file, person_named(file.plan, NAME))
         assert done.left == ()
         assert (done.papers, done.things, done.look_at) == (2, 2, ())
         assert document.undo_title is None
@@ -247,7 +247,7 @@ def test_what_another_changed_meanwhile_is_not_written_over(path: Path) -> None:
         with closing(sqlite3.connect(path)) as con, con:
             con.execute("UPDATE plan SET value = 'x' WHERE key = 'save_id'")
         with pytest.raises(ChangedElsewhere):
-            forget(document, file, KEEPER.id, author="")
+            forget(document, file, KEEPER.id)
         assert KEEPER.id in document.plan.items
 
 
@@ -257,7 +257,7 @@ def test_a_copy_that_cannot_be_cleared_is_named(path: Path) -> None:
     backup.write_bytes(backup.read_bytes()[:-50_000])
     with PlanFile.open(path) as file:
         document = Document(file.plan, journal=file)
-        done = forget(document, file, KEEPER.id, author="")
+        done = forget(document, file, KEEPER.id)
     assert [str(backup) in words for words in done.left] == [True]
     assert "Not cleared" in done.told()
     assert NAME not in done.told()
@@ -267,10 +267,10 @@ def test_where_the_same_name_still_stands_is_said(path: Path) -> None:
     with PlanFile.open(path) as file:
         document = Document(file.plan, journal=file)
         document.apply(Describe(ids=(PLOT.id,), details=(("remarks", f"asked {NAME}"),)))
-        done = forget(document, file, KEEPER.id, author="")
+        done = forget(document, file, KEEPER.id)
         assert done.look_at == ("Grave A 1",)
         with pytest.raises(CannotUse, match="not on the plan any more"):
-            forget(document, file, KEEPER.id, author="")
+            forget(document, file, KEEPER.id)
 
 
 def test_a_person_is_found_by_name_or_id_and_two_alike_are_told() -> None:
@@ -309,7 +309,7 @@ def test_a_copy_that_another_program_changed_is_left_and_named(path: Path) -> No
     with closing(sqlite3.connect(backup)) as con, con:
         con.execute("UPDATE reservation SET faculty = 'F 99'")
     with PlanFile.open(path) as file:
-        done = forget(Document(file.plan, journal=file), file, KEEPER.id, author="")
+        done = forget(Document(file.plan, journal=file), file, KEEPER.id)
     assert [str(backup) in w and "another program" in w for w in done.left] == [True]
 
 
@@ -332,9 +332,9 @@ def test_a_disk_that_fails_leaves_everybody_where_they_are(
         document = Document(file.plan, journal=file)
         monkeypatch.setattr(forgetting, "clear", full)
         with pytest.raises(NoRoom, match="Nobody was forgotten"):
-            forget(document, file, KEEPER.id, author="")
+            forget(document, file, KEEPER.id)
         assert document.plan.items[KEEPER.id].details.name == NAME
         monkeypatch.undo()
         monkeypatch.setattr(saving, "put_in_place", full)
-        with pytest.raises(NoRoom, match=r"remove its \.bak"):
-            forget(document, file, KEEPER.id, author="")
+        with pytest.raises(NotAllowed, match=r"remove plan\.gpkg\.bak"):
+            forget(document, file, KEEPER.id)

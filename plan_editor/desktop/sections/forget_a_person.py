@@ -1,0 +1,118 @@
+"""Forgetting a living person for good, asked again before it is done."""
+
+from PySide6.QtWidgets import QWidget
+
+from plan_editor.commands.forgetting import (
+    KEEP,
+    QUESTION,
+    Begun,
+    Forgotten,
+    begin,
+    finish,
+    people,
+    put_back,
+)
+from plan_editor.desktop.background import Work
+from plan_editor.desktop.desk import Desk
+from plan_editor.desktop.follow import Follow
+from plan_editor.desktop.parts import Choice, button, column, text
+from plan_editor.desktop.section import Section
+from plan_editor.desktop.theme import STEP
+from plan_editor.errors import PlanEditorError
+from plan_editor.plan.item import ItemId
+
+NOBODY = "No owner's name or address is kept on this plan."
+FORGET = "Forget for good"
+
+
+class ForgetAPerson(QWidget):
+    """Owners by name, the button, and what came of it."""
+
+    def __init__(self, desk: Desk, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._session = desk.session
+        self._going = False
+        self.who = Choice(self)
+        self.who.setAccessibleName("Who is to be forgotten")
+        self.forget = button(self, "Forget…", self._ask)
+        self._none = text(self, NOBODY, "soft")
+        self.came_of_it = text(self)
+        self.came_of_it.setAccessibleName("What came of it")
+        lines = column(self, space=2 * STEP)
+        lines.addWidget(text(self, KEEP, "caution"))
+        for part in (self._none, self.who, self.forget, self.came_of_it):
+            lines.addWidget(part)
+        self.came_of_it.hide()
+        self._follow = Follow(self, self._refresh, self._session.document.changed)
+
+    def _refresh(self) -> None:
+        found = people(self._session.document.plan)
+        before = self.who.currentData()
+        self.who.clear()
+        for id_, name in found:
+            self.who.addItem(name, id_)
+        self.who.setCurrentIndex(max(self.who.findData(before), 0) if found else -1)
+        self._none.setVisible(not found)
+        self.who.setVisible(bool(found))
+        self.forget.setVisible(bool(found))
+        self.forget.setEnabled(self._session.may_edit and not self._going)
+
+    def _ask(self) -> None:
+        chosen, name = self.who.currentData(), self.who.currentText()
+        if chosen is None or self._session.file is None:
+            return
+        # the first answer is the one that the Enter key gives: it must not be the last word
+        answer = self._desk.ask.which(f"Forget {name}? {QUESTION}", ("Keep", FORGET))
+        if answer == 1:
+            self._begin(ItemId(chosen))
+
+    def _begin(self, person: ItemId) -> None:
+        file = self._session.file
+        assert file is not None  # noqa: S101  # it was looked at before the question
+        self._session.cancel()
+        self._going = True
+        try:
+            begun = begin(self._session.document, file, person)
+        except PlanEditorError as error:
+            self._going = False
+            self._desk.say_why(error)
+            return
+        self.forget.setEnabled(False)
+        self._desk.background.in_thread(
+            Work(
+                about="forgetting",
+                title="Clearing history and copies",
+                function=finish,
+                arguments=(file, begun),
+                done=self._done,
+                failed=lambda error: self._failed(begun, error),
+                may_stop=False,
+            )
+        )
+
+    def _done(self, done: Forgotten) -> None:
+        self._going = False
+        self.came_of_it.setText(done.told())
+        self.came_of_it.show()
+        self._follow.now()
+        self._session.saved.emit(None)
+
+    def _failed(self, begun: Begun, error: PlanEditorError) -> None:
+        self._going = False
+        try:
+            put_back(self._session.document, begun)
+        except PlanEditorError as other:
+            self._desk.say_why(other)
+        self._follow.now()
+        self._desk.say_why(error)
+
+
+SECTION = Section(
+    name="forget_a_person",
+    job="safety",
+    title="Forget a person",
+    order=60,
+    help="Takes an owner's name and address out of the plan, its history and its copies.",
+    widget=ForgetAPerson,
+)
