@@ -7,6 +7,7 @@ from plan_editor.kinds import (
     burial,
     fence,
     gate,
+    grass,
     grave,
     hedge,
     inspection,
@@ -21,6 +22,7 @@ from plan_editor.kinds.boundary import BoundaryDetails
 from plan_editor.kinds.burial import Belief, BurialDetails
 from plan_editor.kinds.fence import FenceDetails
 from plan_editor.kinds.gate import GateDetails
+from plan_editor.kinds.grass import GrassDetails
 from plan_editor.kinds.grave import GraveDetails, State
 from plan_editor.kinds.hedge import HedgeDetails
 from plan_editor.kinds.inspection import InspectionDetails, Result
@@ -271,3 +273,31 @@ def test_what_bounds_the_ground_is_told_with_length_state_and_who_repairs():
         "post and rail, oak",
         "thorn",
     ]
+
+
+def test_inspections_due_come_by_day_and_those_never_done_last():
+    failed, never = stone("A 1", 0), stone("A 2", 2)
+    plan = plan_of([never, failed, looked_at(failed, "2026-03-14", Result.IMMEDIATE)])
+    found = shown(plan, "inspections_due")
+    assert column(found, "What") == ["Memorial A 1", "Memorial A 2"]
+    assert column(found, "Due") == ["2026-03-14", "never done"]
+    assert column(found, "Overdue") == ["yes", ""]
+
+
+def test_everything_due_is_told_but_days_that_are_past():
+    plan = plan_of(
+        [
+            stone("A 1", 0),
+            new_item(works.KIND, details=WorksDetails(what="late", due="2026-01-01")),
+            new_item(works.KIND, details=WorksDetails(what="far", due="2028-01-01")),
+            *(
+                new_item(
+                    grass.KIND, shapely.box(0, 0, 1, 1), details=GrassDetails(uncut_until=day)
+                )
+                for day in ("2026-07-15", "2027-07-15")
+            ),
+        ]
+    )
+    found = shown(plan, "dues")
+    assert column(found, "Due") == ["2026-01-01", "2027-07-15", "never done"]
+    assert column(found, "Sort") == ["Works", "Grass left uncut", "Inspections"]

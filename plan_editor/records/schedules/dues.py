@@ -9,14 +9,18 @@ _MONTHS = 12
 
 
 def lines(plan: Plan, asked: Asked) -> tuple[Line, ...]:
-    """Return a line for each thing to be done, and each day to know of that is to come."""
+    """Return a line for each thing to be done, and each day to know of that is to come.
+
+    The earliest comes first; what has no day because it was never done comes last.
+    """
+    found = dues(plan, asked.on, until=months_after(asked.on, _MONTHS))
     sorts = {s.name: s for s in sorts_of_due()}
     return tuple(
         Line(
-            cells=(due.date or "long ago", sorts[due.sort].title, due.title, due.says),
+            cells=(due.date or "never done", sorts[due.sort].title, due.title, due.says),
             item=due.item,
         )
-        for due in dues(plan, asked.on, until=months_after(asked.on, _MONTHS))
+        for due in sorted(found, key=lambda d: not d.date)
         if sorts[due.sort].task or not due.overdue(asked.on)
     )
 

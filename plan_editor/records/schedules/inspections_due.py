@@ -10,13 +10,14 @@ _MONTHS = 12
 
 
 def lines(plan: Plan, asked: Asked) -> tuple[Line, ...]:
-    """Return a line for each inspection, the longest due first."""
+    """Return a line for each inspection, the longest due first; those never done last."""
     found = dues(plan, asked.on, until=months_after(asked.on, _MONTHS))
+    found = tuple(sorted(found, key=lambda d: not d.date))
     return tuple(
         Line(
             cells=(
                 due.date or "never done",
-                yes(due.overdue(asked.on)),
+                yes(bool(due.date) and due.overdue(asked.on)),
                 called(plan, due.item) or due.title,
                 due.says,
             ),
