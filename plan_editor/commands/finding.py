@@ -2,14 +2,18 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import chain
 from typing import Any
 
 from plan_editor.commands.command import Command, Menu, menus
 from plan_editor.commands.finding_states import coordinates_in, things_in_state
+from plan_editor.commands.grave_sketch import middle_of
 from plan_editor.geometry.tolerance import FARTHEST
 from plan_editor.plan.checks import spoken
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import kinds
+from plan_editor.plan.plan import Plan
+from plan_editor.records.looking_up import alike, line_of
 from plan_editor.session import Session
 
 MOST = 12
@@ -25,7 +29,8 @@ class Found:
         text: the line.
         items: to be chosen and shown.
         command: to be run.
-        place: east and north in metres about the plan's origin, to be shown.
+        place: east and north in metres about the plan's origin, to be shown; of items without
+            a place of their own, where what they refer to lies.
     """
 
     text: str
@@ -52,12 +57,14 @@ def find(session: Session, text: str) -> tuple[Found, ...]:
         *_in_state(session, wanted),
     ]
     seen = {i for f in found for i in f.items if len(f.items) == 1}
-    for item in _named(session, spoken(wanted)):
+    plan = session.document.plan
+    for item in chain(_named(session, spoken(wanted)), _alike(plan, wanted)):
         if len(found) >= MOST:
             break
         if item.id not in seen:
             seen.add(item.id)
-            found.append(Found(text=item.called(), items=(item.id,)))
+            place = None if item.shape is not None else middle_of(plan, item.id)
+            found.append(Found(text=line_of(plan, item), items=(item.id,), place=place))
     return tuple((*found, *_greyed(session, wanted))[:MOST])
 
 
@@ -110,6 +117,10 @@ def _called(wanted: str) -> Iterator[tuple[Menu, Command]]:
 def _told(within: Menu, command: Command) -> str:
     keys = f"   {command.keys}" if command.keys else ""
     return f"{within.title}: {command.title}{keys}"
+
+
+def _alike(plan: Plan, wanted: str) -> Iterator[Item[Any]]:
+    yield from (plan.items[i] for i in alike(plan, wanted, MOST))
 
 
 def _named(session: Session, wanted: str) -> Iterator[Item[Any]]:

@@ -3,7 +3,7 @@
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from plan_editor.drawing.sketch import Sketch, SketchLine, Tone
+from plan_editor.drawing.sketch import Sketch, SketchLine, SketchPatch, Tone
 from plan_editor.geometry.nearby import Box
 from plan_editor.plan.checks import references
 from plan_editor.plan.item import ItemId
@@ -11,6 +11,9 @@ from plan_editor.plan.plan import Plan
 
 MARGIN_M = 6.0
 """So much ground is shown round a grave, so that the rows about it are seen."""
+
+FAINT = 0.35
+"""How strongly a grave is filled: its number stays to be read."""
 
 
 def place_of(plan: Plan, item: ItemId) -> BaseGeometry | None:
@@ -22,11 +25,20 @@ def place_of(plan: Plan, item: ItemId) -> BaseGeometry | None:
     return next((s for s in shapes if s is not None), None)
 
 
+def middle_of(plan: Plan, item: ItemId) -> tuple[float, float] | None:
+    """Return the middle of where a thing lies, east and north; None for nowhere."""
+    shape = place_of(plan, item)
+    return None if shape is None else (shape.centroid.x, shape.centroid.y)
+
+
 def graves_sketch(plan: Plan, *items: ItemId) -> Sketch:
-    """Return a sketch that outlines where these lie."""
+    """Return a sketch that outlines and fills where these lie."""
     there = [s for i in items if (s := place_of(plan, i)) is not None]
-    outlines = (shapely.get_coordinates(shapely.boundary(s)) for s in there)
-    return Sketch(lines=tuple(SketchLine(points=o, tone=Tone.GOOD) for o in outlines if len(o)))
+    outlines = [o for s in there if len(o := shapely.get_coordinates(shapely.boundary(s)))]
+    return Sketch(
+        patches=tuple(SketchPatch(points=o, strength=FAINT, tone=Tone.GOOD) for o in outlines),
+        lines=tuple(SketchLine(points=o, tone=Tone.GOOD) for o in outlines),
+    )
 
 
 def graves_box(plan: Plan, *items: ItemId) -> Box | None:

@@ -299,7 +299,7 @@ class PlanWindow(QMainWindow):
         elif found.items:
             self.session.choose(found.items)
             self.view(View.CHOSEN)
-            self.reach(Part.GROUND)
-        elif found.place is not None and self.body is not None:
+        if found.place is not None and self.body is not None:
             self.body.ground.look_at((*found.place, *found.place))
+        if found.items or found.place is not None:
             self.reach(Part.GROUND)

@@ -2,11 +2,13 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Protocol, cast
+from typing import Any, Protocol, cast
 
 from plan_editor.declared import late
-from plan_editor.plan.item import ItemId
+from plan_editor.kinds import burial
+from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
+from plan_editor.records.work_list import entry_called
 
 MOST = 50
 """So many are found at most."""
@@ -47,6 +49,30 @@ _ready = late(
     "ready",
     cast("Callable[[Plan], Register]", None),  # only its type is wanted
 )
+
+
+_alike = late(
+    "plan_editor.records.looking_up_made",
+    "alike",
+    cast("Callable[[Plan, str, int], tuple[ItemId, ...]]", None),  # only its type is wanted
+)
+
+
+def alike(plan: Plan, text: str, most: int) -> tuple[ItemId, ...]:
+    """Return entries whose surname is spelt much as one of the words, the likest first.
+
+    For a single question; cost: one pass over the surnames for each word.
+    """
+    return _alike(plan, text, most) if plan.count(burial.KIND) else ()
+
+
+def line_of(plan: Plan, item: Item[Any]) -> str:
+    """Return what to call a thing in a list: an entry with its dead and its grave."""
+    if item.kind != burial.KIND:
+        return item.called()
+    lies = item.details.grave
+    where = "" if lies is None else f" – {plan.items[lies].called()}"
+    return f"{entry_called(item)}{where}"
 
 
 def ready(plan: Plan) -> Register:

@@ -5,14 +5,13 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from rapidfuzz import fuzz
+from rapidfuzz import fuzz, process
 from rapidfuzz.process import cdist
 
 from plan_editor.kinds import burial, memorial
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
-from plan_editor.records.looking_up import MOST, FoundGrave
-from plan_editor.records.work_list import entry_called
+from plan_editor.records.looking_up import MOST, FoundGrave, line_of
 from plan_editor.records.written import key_of, keys_in, name_words
 
 LIKE = 75.0
@@ -32,11 +31,11 @@ class WordTable:
     """Which words lead to which items. See ``looking_up.Register``."""
 
     def __init__(self, plan: Plan) -> None:
-        told = list(_told(plan))
-        self._items = [item for item, _ in told]
+        worded = list(_worded(plan))
+        self._items = [item for item, _ in worded]
         self._plan = plan
         leads: dict[str, list[int]] = {}
-        for place, (_, words) in enumerate(told):
+        for place, (_, words) in enumerate(worded):
             for word in words:
                 leads.setdefault(word, []).append(place)
         # a register has as many numbers as entries, and they are never a letter or two off
@@ -96,14 +95,11 @@ class WordTable:
     def _found(self, n: int, score: float) -> FoundGrave:
         item = self._items[n]
         lies: ItemId | None = item.details.grave
-        if item.kind == burial.KIND:
-            text = entry_called(item)
-        else:
-            text = f"{item.called()}: {' '.join(item.details.inscription.split())}"
-        where = "" if lies is None else f" – {self._plan.items[lies].called()}"
-        return FoundGrave(
-            item=item.id, grave=lies, text=f"{text}{where}", score=round(score, 4)
-        )
+        text = line_of(self._plan, item)
+        if item.kind == memorial.KIND:
+            where = "" if lies is None else f" – {self._plan.items[lies].called()}"
+            text = f"{text}: {' '.join(item.details.inscription.split())}{where}"
+        return FoundGrave(item=item.id, grave=lies, text=text, score=round(score, 4))
 
 
 def ready(plan: Plan) -> WordTable:
@@ -111,11 +107,25 @@ def ready(plan: Plan) -> WordTable:
     return WordTable(plan)
 
 
-def _told(plan: Plan) -> Iterator[tuple[Item[Any], set[str]]]:
+def alike(plan: Plan, text: str, most: int) -> tuple[ItemId, ...]:
+    """Return entries whose surname is spelt much as one of the words; see ``looking_up``."""
+    entries = tuple(plan.of(burial.KIND))
+    surnames = [e.details.surname.casefold() for e in entries]
+    found: dict[int, float] = {}
+    for word in text.casefold().split():
+        for _, share, n in process.extract(
+            word, surnames, scorer=fuzz.ratio, score_cutoff=LIKE, limit=most
+        ):
+            found[n] = max(share, found.get(n, 0.0))
+    best = sorted(found, key=lambda n: (-found[n], n))[:most]
+    return tuple(entries[n].id for n in best)
+
+
+def _worded(plan: Plan) -> Iterator[tuple[Item[Any], set[str]]]:
     for entry in plan.of(burial.KIND):
-        told = entry.details
-        texts = (told.surname, told.forenames, told.died[:4], told.buried[:4], entry.number)
-        yield entry, _all_words((*texts, told.abode, told.place_written))
+        has = entry.details
+        texts = (has.surname, has.forenames, has.died[:4], has.buried[:4], entry.number)
+        yield entry, _all_words((*texts, has.abode, has.place_written))
     for stone in plan.of(memorial.KIND):
         if stone.details.inscription:
             yield stone, _all_words((stone.details.inscription, stone.number))

@@ -13,7 +13,7 @@ from plan_editor.kinds.burial import BurialDetails
 from plan_editor.kinds.memorial import MemorialDetails
 from plan_editor.plan.item import Item, new_item
 from plan_editor.plan.plan import plan_of
-from plan_editor.records.looking_up import ready
+from plan_editor.records.looking_up import alike, line_of, ready
 
 PLACE = Rectangle(east=0, north=0, width=1.2, length=2.4)
 C14 = new_item(grave.KIND, PLACE, number="C 14")
@@ -89,3 +89,17 @@ def test_whatever_is_typed_is_answered(typed: str) -> None:
     scores = [f.score for f in REGISTER.find(typed)]
     assert scores == sorted(scores, reverse=True)
     assert all(0.0 < s <= 1.0 for s in scores)
+
+
+def test_a_single_question_finds_the_likest_surnames_first() -> None:
+    plan = plan_of((C14, C15, HANNAH, ADA, JOHN, _entry("9", surname="Ibbetson")))
+    found = [plan.items[i].details.surname for i in alike(plan, "john ibbetson", 2)]
+    assert found == ["Ibbetson", "Ibbotson"]
+    assert alike(plan, "Nobody", 5) == alike(plan_of((C14,)), "Ibbotson", 5) == ()
+
+
+def test_an_entry_is_listed_with_its_dead_and_its_grave_and_other_things_as_called() -> None:
+    plan = plan_of((C14, JOHN, ADA))
+    assert line_of(plan, JOHN) == "Entry 214, Jno Ibbotson, 1911-04-16 – Grave C 14"
+    assert line_of(plan, ADA) == "Entry 215, Ada Ibbotson, 1923"
+    assert line_of(plan, C14) == "Grave C 14"

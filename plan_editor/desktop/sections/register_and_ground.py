@@ -100,6 +100,7 @@ class RegisterAndGround(QWidget):
     def hideEvent(self, event: QHideEvent) -> None:
         super().hideEvent(event)
         self._desk.ground.show_sketch(None)
+        self._desk.roomy.emit(False)
 
     def _stop_looking(self) -> None:
         self._stop.set()
@@ -181,6 +182,7 @@ class RegisterAndGround(QWidget):
     def _go_to(self, chosen: tuple[ItemId, ...], *shown: ItemId) -> None:
         plan = self._session.document.plan
         self._session.choose(tuple(i for i in chosen if i in plan.items))
+        self._desk.roomy.emit(True)
         self._desk.ground.show_sketch(graves_sketch(plan, *shown))
         if (box := graves_box(plan, *shown)) is not None:
             self._desk.ground.look_at(box)
