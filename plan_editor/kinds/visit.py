@@ -40,7 +40,7 @@ class VisitDetails:
         default=None,
         metadata=about(
             "Kept as",
-            help="What was mown where no piece is named; empty for all of it.",
+            help="What was mown, where no piece is named; empty for all that did not rest.",
             schedule=True,
         ),
     )

@@ -39,6 +39,8 @@ class _Piece:
     regime: Regime
     area: float
     stones: int
+    rests_from: str
+    rests_until: str
 
 
 def equations(plan: Plan) -> tuple[Equation, ...]:
@@ -47,6 +49,7 @@ def equations(plan: Plan) -> tuple[Equation, ...]:
     Where mowing and trimming were told apart, each is an equation of its own; otherwise the
     session as a whole is one, with its minutes by the clock times the people there were.
     Areas are those of the grass as it is drawn; a stone counts where it stands on that grass.
+    A session of the whole ground mows what did not rest on its day.
     """
     pieces = _pieces(plan)
     return tuple(e for v in plan.of(visit.KIND) for e in _told_by(v, pieces))
@@ -81,8 +84,19 @@ def _mown(told: VisitDetails, pieces: dict[ItemId, _Piece]) -> tuple[Amounts, Am
 def _of_visit(told: VisitDetails, pieces: dict[ItemId, _Piece]) -> Sequence[_Piece]:
     if told.grass is not None:
         return [pieces[told.grass]]
-    wanted = told.regime
-    return [p for p in pieces.values() if wanted is None or p.regime.value == wanted.value]
+    if told.regime is not None:
+        return [p for p in pieces.values() if p.regime.value == told.regime.value]
+    return [p for p in pieces.values() if _is_mown(p, told.date)]
+
+
+def _is_mown(piece: _Piece, date: str) -> bool:
+    """Return whether a session of the whole ground mows a piece: it does not rest.
+
+    As on the mowing map: a meadow that rests without a day until which is not mown.
+    """
+    if piece.rests_until:
+        return not piece.rests_from <= date < piece.rests_until
+    return piece.regime in (Regime.SHORT, Regime.BY_HAND)
 
 
 def _pieces(plan: Plan) -> dict[ItemId, _Piece]:
@@ -96,10 +110,11 @@ def _pieces(plan: Plan) -> dict[ItemId, _Piece]:
 
 
 def _piece(item: Item[GrassDetails], stones: Any) -> _Piece:
-    if item.shape is None:
-        return _Piece(regime=item.details.regime, area=0.0, stones=0)
+    shape, told = item.shape, item.details
     return _Piece(
-        regime=item.details.regime,
-        area=item.shape.area,
-        stones=len(stones.query(item.shape, predicate="intersects")),
+        regime=told.regime,
+        area=0.0 if shape is None else shape.area,
+        stones=0 if shape is None else len(stones.query(shape, predicate="intersects")),
+        rests_from=told.uncut_from,
+        rests_until=told.uncut_until,
     )

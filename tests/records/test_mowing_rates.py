@@ -140,6 +140,25 @@ def said(**details):
 
 
 @pytest.mark.parametrize(
+    ("rest", "date", "mown"),
+    [
+        ({"uncut_until": "2026-07-20"}, "2026-07-19", False),
+        ({"uncut_until": "2026-07-20"}, "2026-07-20", True),
+        ({"uncut_from": "2026-04-01", "uncut_until": "2026-07-20"}, "2026-03-31", True),
+        ({"uncut_from": "2026-04-01", "uncut_until": "2026-07-20"}, "2026-04-01", False),
+        ({}, "2026-07-20", False),  # nobody said when its rest ends
+    ],
+)
+def test_a_session_of_the_whole_ground_leaves_out_what_rests(rest, date, mown):
+    meadow = new_item(
+        grass.KIND, box(0, 20, 10, 30), details=GrassDetails(regime=Regime.SUMMER, **rest)
+    )
+    session = new_item(visit.KIND, details=VisitDetails(date=date, mowing_h=1.0))
+    (told_,) = equations(plan_of([LAWN, meadow, session]))
+    assert ("summer meadow" in dict(told_.amounts)) is mown
+
+
+@pytest.mark.parametrize(
     ("details", "equations_"),
     [
         ({}, []),
@@ -169,7 +188,7 @@ def said(**details):
         ({"regime": Mown.ROUGH, "minutes": 30.0}, []),
         (
             {"trimming_h": 1.0},
-            [({"hand-trim only": 10.0, STONES: 3.0}, 60.0)],
+            [({"hand-trim only": 10.0, STONES: 2.0}, 60.0)],
         ),
     ],
 )
