@@ -93,7 +93,7 @@ def test_words_that_make_no_sense_get_one_sentence(said, words):
         (["it's"], "There is no verb “it's”"),
         (
             ["sheet", "moving", "x", "-o", "y"],
-            "There is no sheet “moving”, only ground, mowing",
+            "There is no sheet “moving”, only ",
         ),
         (["clearance", "x", "--purpose", "cows"], "There is no purpose “cows”, only people"),
     ],
