@@ -28,6 +28,11 @@ def entry_among(document: Document, chosen: tuple[ItemId, ...]) -> Item[Any] | N
     return found[0] if len(found) == 1 and is_entry(found[0]) else None
 
 
+def name_of(entry: Item[Any]) -> str:
+    """Return what to call an entry in a sentence: ``burial 214``."""
+    return called((entry,))
+
+
 def reads_now(document: Document, entry: Item[Any], column: str) -> str:
     """Return what an entry says in a column, as forms show it."""
     if column == NUMBER:
@@ -54,5 +59,5 @@ def correct(
         burial=entry,
         columns=((column, value),),
         reason=replace(reason, date=today()),
-        called=called((there,)),
+        called=name_of(there),
     )

@@ -5,7 +5,7 @@ from typing import Any
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
-from plan_editor.commands.correcting import COLUMNS, correct, entry_among, reads_now
+from plan_editor.commands.correcting import COLUMNS, correct, entry_among, name_of, reads_now
 from plan_editor.desktop.follow import until_gone
 from plan_editor.desktop.parts import Choice, button, column, text
 from plan_editor.desktop.theme import STEP
@@ -55,6 +55,7 @@ class CorrectionForm(QWidget):
         self.column.setAccessibleName("Column")
         for name, title in COLUMNS:
             self.column.addItem(title, name)
+        self.column.setCurrentIndex(self.column.findData("surname"))
         parts: tuple[tuple[str, QWidget], ...] = (
             ("Column", self.column),
             ("Reads now", self.old),
@@ -92,7 +93,7 @@ class CorrectionForm(QWidget):
     def _show(self) -> None:
         entry = self._entry
         self.form.setVisible(entry is not None)
-        self.title.setText(NONE if entry is None else f"Correct {entry.called()}")
+        self.title.setText(NONE if entry is None else f"Correct {name_of(entry)}")
         self.correct.setEnabled(self._session.may_edit)
         if entry is not None:
             reads = reads_now(self._session.document, entry, str(self.column.currentData()))

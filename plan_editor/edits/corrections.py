@@ -138,8 +138,12 @@ def reading(plan: Plan, entry: Item[Any], name: str) -> str:
     """Return what an entry says in a column, as text; "" where it says nothing."""
     if name == NUMBER:
         return entry.number
-    value = getattr(entry.details, name)
-    if value is None or (name == "sort" and value is burial.BurialSort.UNKNOWN):
+    return as_text(plan, name, getattr(entry.details, name))
+
+
+def as_text(plan: Plan, name: str, value: Any) -> str:
+    """Return what a value of a column says as text; "" where it says nothing."""
+    if value is None or value is burial.BurialSort.UNKNOWN:
         return ""
     if name == "grave":
         return plan.items[value].called() if value in plan.items else ""

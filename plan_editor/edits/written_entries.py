@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from plan_editor.edits.corrections import NUMBER, TITLES, Pairs, reading, with_columns
+from plan_editor.edits.corrections import NUMBER, TITLES, Pairs, as_text, reading, with_columns
 from plan_editor.kinds import burial, correction, removal
 from plan_editor.kinds.burial import BurialDetails
 from plan_editor.plan.checks import spoken
@@ -226,11 +226,12 @@ def _after(
     plan: Plan, known: _Known, entry: WrittenEntry, there: Item[BurialDetails] | None
 ) -> tuple[Item[Any], list[tuple[str, str]]]:
     """Return what becomes of a row, and what of it is doubtful."""
-    fresh: Item[BurialDetails] = Item(id=entry.id, kind=burial.KIND, details=BurialDetails())
-    old = fresh if there is None else there
+    old = there or Item(
+        id=entry.id, kind=burial.KIND, number=entry.number, details=_details(entry)
+    )
     columns: dict[str, Any] = {}
     doubts: list[tuple[str, str]] = []
-    for name, value in _told(entry):
+    for name, value in _told(entry) if there else ():
         if name == REMARKS:
             columns[name] = _grown(old.details.remarks, value)
             continue
@@ -239,10 +240,10 @@ def _after(
             doubts.append((name, doubt))
         if not keep:
             columns[name] = value
-    grave, doubt = _grave(plan, known, entry.lies_in, old)
+    columns[LIES_IN], doubt = _grave(plan, known, entry.lies_in, old)
     if doubt:
         doubts.append((LIES_IN, doubt))
-    return with_columns(old, [*columns.items(), (LIES_IN, grave)]), doubts
+    return with_columns(old, columns.items()), doubts
 
 
 def _told(entry: WrittenEntry) -> Iterable[tuple[str, Any]]:
@@ -253,10 +254,8 @@ def _stays(
     plan: Plan, known: _Known, old: Item[Any], name: str, value: Any
 ) -> tuple[bool, str]:
     """Return whether what the plan says stays, and what is doubtful about that."""
-    is_now, told = (
-        reading(plan, old, name),
-        reading(plan, with_columns(old, [(name, value)]), name),
-    )
+    is_now = reading(plan, old, name)
+    told = value if name == NUMBER else as_text(plan, name, value)
     if _alike(is_now, told) or (name == NUMBER and spoken(is_now) == spoken(told)):
         return True, ""
     if name in ("buried", "died") and told and is_now.startswith(told):

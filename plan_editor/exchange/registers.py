@@ -13,7 +13,7 @@ from plan_editor.exchange.register_columns import UNUSED, RegisterLayout
 from plan_editor.exchange.tables import Table, TableRow, read_table
 from plan_editor.limits import in_child
 
-MOST_ENTRIES = 100_000
+MOST_ENTRIES = 50_000
 """No churchyard has seen more burials that were written down one by one. Our own figure."""
 
 LARGE_BYTES = 3_000_000

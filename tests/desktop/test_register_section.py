@@ -158,7 +158,7 @@ def test_entry_is_corrected_and_its_old_reading_kept(
     assert form.title.text().startswith("Choose an entry")
     entry = next(b for b in _burials(window) if b.number == "1")
     window.session.choose((entry.id,))
-    assert form.title.text() == "Correct Burial 1"
+    assert form.title.text() == "Correct burial 1"
     _pick(form, "Surname")
     assert form.old.text() == "Holt"
     form.new.setText("Hoult")
@@ -174,6 +174,9 @@ def test_entry_is_corrected_and_its_old_reading_kept(
         "Churchwarden",
         "As on the stone.",
     )
+    form.new.setText("Hoult")
+    qtbot.mouseClick(form.correct, Qt.MouseButton.LeftButton)
+    assert "says so already" in form.fault.text()
     _pick(form, "Died")
     assert form.old.text() == "nothing"
     form.new.setText("last year")
@@ -183,7 +186,7 @@ def test_entry_is_corrected_and_its_old_reading_kept(
     form.new.setText(" 1 a ")
     qtbot.mouseClick(form.correct, Qt.MouseButton.LeftButton)
     assert form.fault.text() == ""
-    assert form.title.text() == "Correct Burial 1 a"
+    assert form.title.text() == "Correct burial 1 a"
 
 
 def _pick(form: Any, words: str) -> None:

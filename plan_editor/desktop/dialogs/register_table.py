@@ -20,7 +20,7 @@ MARK = "? "
 
 LINE, DOUBT, FIRST = range(3)
 LEAST_WIDTH = 44 * STEP
-DOUBT_WIDTH = 80 * STEP
+MOST_WIDTH = DOUBT_WIDTH = 80 * STEP
 
 
 class RegisterTable(QTableWidget):
@@ -36,7 +36,7 @@ class RegisterTable(QTableWidget):
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setTabKeyNavigation(False)
-        self.setWordWrap(False)
+        self.setWordWrap(True)
         self.verticalHeader().hide()
         heads = [head or f"column {n}" for n, head in enumerate(looked.layout.heads, 1)]
         self.setColumnCount(FIRST + len(heads))
