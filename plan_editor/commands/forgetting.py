@@ -205,4 +205,4 @@ def _unsaved(file: PlanFile) -> str:
 
 
 def _count(number: int, one: str) -> str:
-    return f"{number} {one}{'' if number == 1 else 's'}"
+    return f"{number or 'no'} {one}{'' if number == 1 else 's'}"

@@ -8,7 +8,9 @@ from pathlib import Path
 
 from plan_editor.commands.difference_words import line, name_of
 from plan_editor.drawing.dates import in_words
+from plan_editor.edits.forgetting import TITLE as FORGOTTEN
 from plan_editor.edits.reverting import TakeBack
+from plan_editor.errors import CannotUse
 from plan_editor.plan.change import Change
 from plan_editor.plan.comparing import moved
 from plan_editor.plan.differences import differences
@@ -170,10 +172,12 @@ def take_back(path: Path, number: int) -> TakeBack:
     """Return the edit that takes back an entry, knowing what stands in its way.
 
     Raises:
-        CannotUse: there is none of that number.
+        CannotUse: there is none of that number, or somebody was forgotten by it.
         FileProblem: the file cannot be read.
     """
     entry = read_entry(path, number)
+    if entry.title == FORGOTTEN:
+        raise CannotUse("Whoever was forgotten cannot be brought back. Nothing was changed.")
     later = last_changes(path, number, {c.id for c in entry.changes})
     return TakeBack(
         entry=entry,

@@ -25,6 +25,12 @@ _OF_OTHERS = frozenset((("application", "mason"), ("request", "director")))
 _LEAST = 3
 """Shorter words of a name, such as initials, tell nobody apart."""
 
+_ADDRESSED = frozenset(("mrs", "miss", "rev", "revd", "reverend", "the", "and", "sir", "lady"))
+"""Words before a name by which people are addressed; they tell nobody apart either."""
+
+_LEAST_NUMBER = 5
+"""A shorter telephone number or address would be found in anything."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Person:
@@ -60,7 +66,9 @@ def person_of(item: Item[Any], once: Iterable[ItemId] = ()) -> Person:
     return Person(
         id=item.id,
         words=_words(held.name),
-        numbers=frozenset(n for n in map(_closed, (held.telephone, held.email)) if n),
+        numbers=frozenset(
+            n for n in map(_closed, (held.telephone, held.email)) if len(n) >= _LEAST_NUMBER
+        ),
         once=frozenset(once),
     )
 
@@ -153,7 +161,7 @@ def _private_texts(item: Item[Any]) -> Iterable[Detail]:
 
 def _words(text: str) -> frozenset[str]:
     letters = "".join(c if c.isalnum() else " " for c in text.casefold())
-    return frozenset(w for w in letters.split() if len(w) >= _LEAST)
+    return frozenset(w for w in letters.split() if len(w) >= _LEAST) - _ADDRESSED
 
 
 def _closed(text: str) -> str:

@@ -16,6 +16,7 @@ from typing import Any
 import pytest
 
 from plan_editor.commands.forgetting import forget, people, person_named
+from plan_editor.commands.history import take_back
 from plan_editor.edits.basic import Add, Describe, Remove
 from plan_editor.errors import CannotUse, ChangedElsewhere, NoRoom, NotAllowed
 from plan_editor.geometry.outlines import Rectangle
@@ -224,6 +225,12 @@ def test_the_chain_keeps_its_links_and_gains_one_that_names_nobody(path: Path) -
     assert chain(path)[:-1] == before
     assert [line.title for line in after] == [*titles, "Forget somebody"]
     assert verify(path).findings == ()
+
+
+def test_forgetting_cannot_be_taken_back_from_the_log(path: Path) -> None:
+    forgotten(path)
+    with pytest.raises(CannotUse, match="cannot be brought back"):
+        take_back(path, read_plan(path).revision)
 
 
 def test_days_before_can_still_be_looked_at(path: Path) -> None:
