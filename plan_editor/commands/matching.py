@@ -66,7 +66,8 @@ def row_of(plan: Plan, proposal: GraveProposal) -> tuple[str, str, str]:
     entry, lies_in = plan.items.get(proposal.entry), plan.items.get(proposal.grave)
     if entry is None or lies_in is None:
         return ("", "", "")
-    return (score(proposal), entry_called(entry), lies_in.called())
+    called = entry_called(entry).removeprefix("Entry").lstrip(" ,")
+    return (score(proposal), called, lies_in.called())
 
 
 def score(proposal: GraveProposal) -> str:

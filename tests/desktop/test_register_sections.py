@@ -125,6 +125,7 @@ def test_a_likely_grave_is_looked_at_with_its_reasons_and_accepted(
     qtbot: QtBot, matching: Any, window: PlanWindow
 ) -> None:
     assert matching.which.itemText(0) == "Likely graves (1)"
+    assert matching.likely.table.index(0, 1).data() == "214, Jno Ibbotson"
     matching.likely.selectRow(0)
     assert "The register writes “row C no 4”" in matching._words.text()
     assert _sketched(window) == 1

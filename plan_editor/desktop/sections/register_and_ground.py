@@ -76,6 +76,7 @@ class RegisterAndGround(QWidget):
         self._all = QWidget(self)
         beside = row(self._all)
         label = text(self._all, "Least score", "soft")
+        label.setWordWrap(False)
         label.setBuddy(self.least)
         for small in (label, self.least, self.accept_all):
             beside.addWidget(small)
