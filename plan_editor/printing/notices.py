@@ -7,6 +7,7 @@ from functools import partial
 import numpy as np
 
 from plan_editor.drawing.ink import Fill
+from plan_editor.drawing.lettering import shortened
 from plan_editor.drawing.panel import Panel, words
 from plan_editor.plan.plan import Plan
 from plan_editor.printing.sheet import Asked, Page, Printed, Supplied
@@ -70,11 +71,13 @@ def _notice(plan: Plan, asked: Asked, wording: Wording, step: StrEnum) -> Printe
         (top - _LOW) * larger,
         wording.title,
     )
-    parish = words(given["parish"] or UNNAMED, room * larger, size=_FOOT * larger, bold=True)
+    foot = _FOOT * larger
+    name = shortened(given["parish"] or UNNAMED, foot, room * larger, bold=True)
+    parish = words(name, room * larger, size=foot, bold=True)
     ink = (
         _band(across * larger, high * larger, _BAND * larger),
         *panel.at(_MARGIN * larger, top * larger),
-        *parish.at(_MARGIN * larger, _LOW * larger - _FOOT * larger),
+        *parish.at(_MARGIN * larger, _LOW * larger - foot),
     )
     page = Page(width=paper.value[0], height=paper.value[1], ink=ink)
     return Printed(

@@ -65,7 +65,7 @@ def fitted(make: Callable[[float], Panel], high: float, title: str) -> Panel:
     Args:
         make: makes it, given a part of the full size of lettering.
         high: in millimetres.
-        title: of the sheet, for whoever is told that it does not fit.
+        title: of what does not fit, for whoever is told.
 
     Raises:
         CannotPrint: even at half the size it is too high.
@@ -74,8 +74,8 @@ def fitted(make: Callable[[float], Panel], high: float, title: str) -> Panel:
     found = next((p for p in tried if p.height <= high), None)
     if found is None:
         raise CannotPrint(
-            f"{title}: the words do not fit on one page that can be read. Nothing was printed."
-            " Shorten them in the wording."
+            f"{title}: there are more words than can be read on one page. Nothing was printed."
+            " Shorten them."
         )
     return found
 

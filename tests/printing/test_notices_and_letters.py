@@ -202,7 +202,7 @@ def test_the_parishs_own_words_are_printed_and_unknown_braces_are_told():
 
 
 def test_words_that_fit_on_no_page_are_refused():
-    with pytest.raises(CannotPrint, match="Shorten them"):
+    with pytest.raises(CannotPrint, match="more words than can be read"):
         made(notice.SHEET, items=(*ALL, own("Ours\n\n" + "word " * 5000)))
 
 
@@ -239,3 +239,24 @@ def test_a_notice_reads_from_afar():
     sizes = sorted(t.size * CAPITAL for t in page.ink if isinstance(t, Text))
     assert sizes[-1] >= 10.0
     assert sizes[1] >= 4.0
+
+
+@pytest.mark.parametrize("sheet", SHEETS[:2], ids=lambda s: s.name)
+def test_a_long_parish_name_stays_on_its_line(sheet):
+    long = replace(PARISH, details=replace(PARISH.details, name="All the Holy Martyrs " * 9))
+    (page,) = made(sheet, items=(STONE, FAILED, long)).pages
+    lowest = min(t.y for t in page.ink if isinstance(t, Text))
+    assert lowest >= 10.0
+
+
+def test_a_long_address_is_set_smaller_and_one_that_is_no_address_is_refused():
+    def owner(lines):
+        return replace(OWNER, details=replace(OWNER.details, address="Line\n" * lines))
+
+    (page,) = made(letter.SHEET, items=(STONE, FAILED, owner(10)), contacts=True).pages
+    address = [t.y for t in page.ink if isinstance(t, Text) and t.text == "Line"]
+    assert len(address) == 10
+    # above the day of the letter, which stands 90 mm below the upper edge
+    assert min(address) > 297.0 - 90.0
+    with pytest.raises(CannotPrint, match="The address"):
+        made(letter.SHEET, items=(STONE, FAILED, owner(60)), contacts=True)

@@ -33,6 +33,7 @@ _SIZES = Lettering(heading=4.6, body=4.2)
 _LEFT, _RIGHT, _TOP, _LOW = 25.0, 20.0, 18.0, 18.0
 _ADDRESS_TOP, _ADDRESS_WIDE, _ADDRESS_LINES = 52.0, 80.0, 5
 """Where the window of a DL envelope leaves an address to be seen; common practice."""
+_ADDRESS_HIGH, _SENDER_HIGH = 35.0, 80.0
 _DATE_TOP, _WORDS_TOP = 90.0, 104.0
 _SENDER_LEFT = 120.0
 _SIGNED = 24.0
@@ -119,16 +120,26 @@ def _name(to: _To) -> str:
 
 
 def _sender(given: dict[str, str], width: float, larger: float) -> Panel:
-    size = _SIZES.body * larger
-    parish = text_lines(given["parish"] or UNNAMED, width, size, bold=True)
-    return stacked((parish, text_lines(given["contact"], width, size)), 0.0)
+    parish = given["parish"] or UNNAMED
+
+    def lines(part: float) -> Panel:
+        size = _SIZES.body * larger * part
+        named = text_lines(parish, width, size, bold=True)
+        return stacked((named, text_lines(given["contact"], width, size)), 0.0)
+
+    return fitted(lines, _SENDER_HIGH * larger, "“Enquiries to”")
 
 
 def _address(to: _To, larger: float) -> Panel:
-    width, size = _ADDRESS_WIDE * larger, _SIZES.body * larger
-    if to.person is None:
+    width, person = _ADDRESS_WIDE * larger, to.person
+    if person is None:
         return lines_to_write_on(_ADDRESS_LINES, width, _APART * larger)
-    return text_lines(f"{to.person.name}\n{to.person.address}", width, size)
+
+    def lines(part: float) -> Panel:
+        told = f"{person.name}\n{person.address}"
+        return text_lines(told, width, _SIZES.body * larger * part)
+
+    return fitted(lines, _ADDRESS_HIGH * larger, "The address")
 
 
 def _body(found: Worded, room: float, larger: float, part: float) -> Panel:
