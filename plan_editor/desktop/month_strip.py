@@ -129,7 +129,9 @@ class MonthStrip(QWidget):
         broad = self._broad()
         left = broad * place
         if place == self._at:
-            painter.fillRect(QRectF(left, 0, broad, self.height()), QColor(self._palette.line))
+            painter.setPen(QPen(QColor(self._palette.ink), 1.5))
+            painter.setBrush(QColor(self._palette.ground))
+            painter.drawRect(QRectF(left, 0, broad, self.height()).adjusted(1, 1, -1, -1))
         top = foot
         for many, brush in self._layers(count):
             if many:
