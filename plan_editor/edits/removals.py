@@ -13,6 +13,11 @@ from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item, ItemId, new_id
 from plan_editor.plan.plan import Plan
 
+_FILLED_IN = frozenset({"burial", "lay_in"})
+
+ASKED = tuple(d for d in removal.KIND.entries() if d.name not in _FILLED_IN)
+"""What is to be told of a removal; the rest follows from the entry."""
+
 _LIES_IN = ("grave", "ashes_plot", "vault")
 
 

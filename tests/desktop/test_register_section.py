@@ -11,7 +11,10 @@ from scripted import Script
 from plan_editor.desktop.app import Application
 from plan_editor.desktop.dialogs.register import RegisterDialog
 from plan_editor.desktop.window import PlanWindow
-from plan_editor.kinds import burial, correction
+from plan_editor.edits.basic import Add
+from plan_editor.geometry.outlines import Rectangle
+from plan_editor.kinds import burial, correction, grave, removal
+from plan_editor.plan.item import new_item
 
 WAIT = 30_000
 TITLE = "Take in 2 entries of the register register.csv"
@@ -187,6 +190,34 @@ def test_entry_is_corrected_and_its_old_reading_kept(
     qtbot.mouseClick(form.correct, Qt.MouseButton.LeftButton)
     assert form.fault.text() == ""
     assert form.title.text() == "Correct burial 1 a"
+
+
+def test_remains_that_were_moved_are_recorded_by_hand(qtbot: QtBot, window: PlanWindow) -> None:
+    spaces = [
+        new_item(grave.KIND, Rectangle(east=e, north=0, width=1, length=2), number=n)
+        for e, n in ((0, "C 14"), (5, "C 15"))
+    ]
+    told = burial.BurialDetails(surname="Holt", grave=spaces[0].id)
+    entry = new_item(burial.KIND, details=told, number="1")
+    window.session.apply(Add((*spaces, entry)))
+    form = _section(window).removal
+    assert not form.begin.isVisible()
+    window.session.choose((entry.id,))
+    qtbot.mouseClick(form.begin, Qt.MouseButton.LeftButton)
+    assert form.title.text() == "Remains of burial 1"
+    form.rows["moved_to"].show_text("Grave C 15")
+    form.rows["date"].show_text("1931-06")
+    qtbot.mouseClick(form.record, Qt.MouseButton.LeftButton)
+    assert "faculty or licence" in form.fault.text()
+    form.rows["faculty"].show_text("12/1931")
+    qtbot.mouseClick(form.record, Qt.MouseButton.LeftButton)
+    assert form.fault.text() == ""
+    (event,) = window.session.document.plan.of(removal.KIND)
+    assert (event.details.lay_in, event.details.moved_to) == (spaces[0].id, spaces[1].id)
+    assert [b.details.grave for b in _burials(window)] == [spaces[1].id]
+    qtbot.mouseClick(form.begin, Qt.MouseButton.LeftButton)
+    qtbot.mouseClick(form.cancel, Qt.MouseButton.LeftButton)
+    assert not form.form.isVisible()
 
 
 def _pick(form: Any, words: str) -> None:

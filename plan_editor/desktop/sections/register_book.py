@@ -18,6 +18,7 @@ from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.dialogs.register import RegisterDialog
 from plan_editor.desktop.follow import Follow
 from plan_editor.desktop.parts import button, column, side_by_side, text
+from plan_editor.desktop.removal_form import RemovalForm
 from plan_editor.desktop.section import Section
 from plan_editor.desktop.theme import STEP
 
@@ -41,10 +42,12 @@ class RegisterBook(QWidget):
         self.read = button(self, "Read a table…", self._choose)
         self.write = button(self, "Write a table…", self._write)
         self.form = CorrectionForm(desk.session, self)
+        self.removal = RemovalForm(desk.session, self)
         down = column(self, space=2 * STEP)
         down.addWidget(text(self, ABOUT, "soft"))
         down.addWidget(side_by_side(self, self.read, self.write))
         down.addWidget(self.form)
+        down.addWidget(self.removal)
         self._follow = Follow(self, self._refresh, desk.session.document.changed)
 
     def _refresh(self) -> None:
