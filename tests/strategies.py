@@ -470,8 +470,9 @@ def _made_safe(draw: st.DrawFn, plan: Plan) -> Edit:
     day = st.sampled_from(["2026-09-20", "2026-09", *(d.date for d in failed)])
     return MakeSafe(
         target=target,
-        date=draw(day),
-        by=draw(st.sampled_from(["", "A mason"])),
+        details=InspectionDetails(
+            date=draw(day), inspector=draw(st.sampled_from(["", "A mason"]))
+        ),
         cordon=draw(barrier),
         id=draw(ids),
     )

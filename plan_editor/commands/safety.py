@@ -7,10 +7,10 @@ from typing import Any
 
 from plan_editor.commands.today import today
 from plan_editor.edits.chosen import called_on
-from plan_editor.edits.register import RecordInspection
+from plan_editor.edits.register import MakeSafe, RecordInspection
 from plan_editor.errors import CannotUse
 from plan_editor.ground.clearance import Zone, zones
-from plan_editor.ground.rules import Purpose
+from plan_editor.ground.rules import Purpose, shipped_rules
 from plan_editor.plan.detail import Detail
 from plan_editor.plan.document import Document
 from plan_editor.plan.edit import Edit
@@ -19,14 +19,29 @@ from plan_editor.plan.kind import Kind, kind_named, kinds
 from plan_editor.plan.numbers import natural
 from plan_editor.plan.plan import Plan
 from plan_editor.records.intervals import NextLook, next_looks
-from plan_editor.records.safety import Standing, inspected_kinds, standings, unsafe
+from plan_editor.records.methods import method_for
+from plan_editor.records.safety import (
+    Standing,
+    inspected_kinds,
+    latest_inspections,
+    standings,
+    unsafe,
+)
 
 NEVER = "never inspected"
 NO_RESULT = "inspected, no result recorded"
 
+FAILED = "immediate action"
+MADE_SAFE = "made safe for now"
+"""Results that the window offers by a press, as the kind has them."""
+
+_SAME_DAY = (
+    "It was made safe, and still counts as unsafe: of one day the worst counts. Look at it"
+    " again on a later day, and record what you find."
+)
 _URGENT = (
-    "immediate action",
-    "made safe for now",
+    FAILED,
+    MADE_SAFE,
     "minor fault, look again",
     "",
     "sound",
@@ -65,12 +80,8 @@ class InspectedLine:
     urgent: int
 
 
-def inspected_lines(plan: Plan, kind: str = "") -> tuple[InspectedLine, ...]:
+def inspected_lines(plan: Plan) -> tuple[InspectedLine, ...]:
     """Return everything that was or ought to be inspected, as it stands today.
-
-    Args:
-        plan: the plan.
-        kind: name of the only kind that is wanted; empty for all.
 
     The most urgent stands first, what is overdue before what is not, then by number.
     """
@@ -78,7 +89,7 @@ def inspected_lines(plan: Plan, kind: str = "") -> tuple[InspectedLine, ...]:
     looks = {look.standing.item.id: look for look in next_looks(plan, on)}
     lines = (
         _line(s, looks.get(s.item.id), on)
-        for s in standings(plan, on=on, kinds=(kind,) if kind else ())
+        for s in standings(plan, on=on)
         if s.inspections or s.item.id in looks
     )
     return tuple(
@@ -91,14 +102,17 @@ def states_counted(lines: tuple[InspectedLine, ...]) -> tuple[tuple[str, int], .
     return tuple(Counter(line.state for line in lines).items())
 
 
-def overdue_counted(lines: tuple[InspectedLine, ...]) -> int:
-    """Return how many things ought to have been looked at by today."""
-    return sum(line.overdue for line in lines)
+def due_told(lines: tuple[InspectedLine, ...]) -> str:
+    """Return in a sentence how many things ought to have been looked at by today."""
+    count = sum(line.overdue for line in lines)
+    if not count:
+        return "Nothing is due to be inspected today." if lines else ""
+    return f"{count:,} due or overdue." if count > 1 else "One is due or overdue."
 
 
-def kinds_inspected(plan: Plan) -> tuple[tuple[str, str], ...]:
-    """Return name and plural of each kind on the plan that was or ought to be inspected."""
-    there = {line.kind for line in inspected_lines(plan)}
+def kinds_of(lines: tuple[InspectedLine, ...]) -> tuple[tuple[str, str], ...]:
+    """Return name and plural of each kind that stands in the list."""
+    there = {line.kind for line in lines}
     return tuple((k.name, k.plural) for k in kinds() if k.name in there)
 
 
@@ -113,13 +127,20 @@ def inspection_details() -> tuple[Detail, ...]:
     return tuple(d for d in _inspection().entries() if d.name != "target")
 
 
-def record_inspection(document: Document, target: ItemId, values: dict[str, Any]) -> Edit:
-    """Return the edit that records what was found at a thing.
+def record_inspection(
+    document: Document,
+    target: ItemId,
+    values: dict[str, Any],
+    *,
+    cordon: ItemId | None = None,
+) -> Edit:
+    """Return the edit that records what was found at a thing, or that it was made safe.
 
     Args:
         document: the plan that the thing is on.
         target: the stone, tree, wall or whatever it is.
         values: by the names of ``inspection_details``; what is missing stays as it usually is.
+        cordon: the barrier that was taken away; it stays unless something was made safe.
 
     Raises:
         CannotUse: the date or the result is missing; without them it counts for nothing.
@@ -128,11 +149,51 @@ def record_inspection(document: Document, target: ItemId, values: dict[str, Any]
         raise CannotUse("Nothing was recorded. Give the date: the latest inspection counts.")
     if not values.get("result"):
         raise CannotUse("Nothing was recorded. Choose the result: how it was found.")
-    return RecordInspection(
-        target=target,
-        details=_inspection().details(**values),
-        called=called_on(document.plan, (target,)),
-    )
+    details = _inspection().details(**values)
+    called = called_on(document.plan, (target,))
+    if str(values["result"]) == MADE_SAFE and is_unsafe(document.plan, target):
+        return MakeSafe(target=target, details=details, cordon=cordon, called=called)
+    return RecordInspection(target=target, details=details, called=called)
+
+
+def cordon_of(plan: Plan, target: ItemId) -> ItemId | None:
+    """Return the barrier that was put up for a thing, the only one; None where none was."""
+    found = [
+        item.id
+        for item in plan.items.values()
+        if item.kind.name == "cordon" and item.details.memorial == target
+    ]
+    return found[0] if len(found) == 1 else None
+
+
+def looked_at_by(plan: Plan, item: ItemId) -> str:
+    """Return how a thing is to be looked at today, and on whose word."""
+    method = method_for(plan, plan.items[item], on=today())
+    return f"{method.says} {method.source}"
+
+
+def still_unsafe(plan: Plan, item: ItemId) -> str:
+    """Return why a thing that was made safe counts as unsafe; empty where it does not."""
+    latest = latest_inspections(plan, on=today()).get(item)
+    if latest is None or str(latest.details.result) != FAILED:
+        return ""
+    found = (i.details for i in plan.of(_inspection()) if i.details.target == item)
+    made_safe = [d.date for d in found if str(d.result) == MADE_SAFE]
+    if not made_safe or max(made_safe) < latest.details.date:
+        return ""
+    return _SAME_DAY
+
+
+def is_unsafe(plan: Plan, item: ItemId) -> bool:
+    """Return whether a thing is unsafe today."""
+    return item in unsafe(plan, on=today())
+
+
+def without_zone(plan: Plan) -> tuple[str, ...]:
+    """Return what is unsafe today and has no zone: no rule speaks of its kind, or no place."""
+    ruled = {rule.applies_to for rule in shipped_rules()}
+    items = (plan.items[i] for i in unsafe(plan, on=today()))
+    return tuple(i.called() for i in items if i.kind.name not in ruled or i.shape is None)
 
 
 def may_be_inspected(document: Document, item: ItemId) -> bool:
@@ -170,4 +231,4 @@ def _due(look: NextLook | None, on: str) -> str:
         return "make safe now"
     if not look.date:
         return "due now"
-    return f"overdue since {look.date}" if look.date < on else f"due {look.date}"
+    return f"overdue, {look.date}" if look.date < on else f"due {look.date}"

@@ -52,18 +52,15 @@ class MakeSafe:
 
     Args:
         target: what was unsafe.
-        date: ISO date of the day, whole.
-        by: who made it safe.
-        action: what was done: laid flat, propped, felled.
+        details: the day, a whole one; who made it safe; what was done: laid flat, propped,
+            felled. Of what, and that it was made safe, is filled in.
         cordon: the barrier that was taken away; None where none was, or it stays.
         id: of the new inspection.
         called: what the title calls the thing.
     """
 
     target: ItemId
-    date: str
-    by: str
-    action: str = ""
+    details: InspectionDetails
     cordon: ItemId | None = None
     id: ItemId = field(default_factory=new_id)
     called: str = "a thing"
@@ -82,21 +79,20 @@ class MakeSafe:
         """
         thing = _inspected(plan, self.target)
         self._check(plan, thing)
-        told = InspectionDetails(
-            date=self.date, result=Result.MADE_SAFE, inspector=self.by, action=self.action
-        )
+        told = replace(self.details, result=Result.MADE_SAFE)
         gone = () if self.cordon is None else (Change(_barrier(plan, self.cordon), None),)
         return (Change(None, _inspection(self.id, thing, told)), *gone)
 
     def _check(self, plan: Plan, thing: Item[Any]) -> None:
-        if len(self.date) < len("2026-01-01") or not self.by.strip():
+        told = self.details
+        if len(told.date) < len("2026-01-01") or not told.inspector.strip():
             raise EditRefused(
                 "Nothing was changed. Give the whole date on which it was made safe, and by"
                 " whom."
             )
-        if not any(d <= self.date for d in _failed_on(plan, thing.id)):
+        if not any(d <= told.date for d in _failed_on(plan, thing.id)):
             raise EditRefused(
-                f"{thing.called()} was not found unsafe by {self.date}. Nothing was changed."
+                f"{thing.called()} was not found unsafe by {told.date}. Nothing was changed."
                 " Look at the date, or record an inspection instead."
             )
 

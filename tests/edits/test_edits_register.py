@@ -48,7 +48,8 @@ def test_a_note_is_not_inspected() -> None:
 
 YEW = replace(plain(kind_of("tree"), 3), number="T 1")
 FENCE = plain(kind_of("cordon"), 4)
-SAFE = MakeSafe(target=STONE.id, date="2026-09-20", by="A mason", action="Laid flat.")
+DONE = InspectionDetails(date="2026-09-20", inspector="A mason", action="Laid flat.")
+SAFE = MakeSafe(target=STONE.id, details=DONE)
 
 
 def failed(document: Document, target: ItemId = STONE.id) -> None:
@@ -79,9 +80,12 @@ def test_making_safe_is_an_inspection_with_its_day_and_person_and_ends_the_cordo
 @pytest.mark.parametrize(
     ("edit", "says"),
     [
-        (replace(SAFE, date="2026-09-13"), "was not found unsafe by 2026-09-13"),
-        (replace(SAFE, date="2026-09"), "Give the whole date"),
-        (replace(SAFE, by=" "), "by whom"),
+        (
+            replace(SAFE, details=replace(DONE, date="2026-09-13")),
+            "was not found unsafe by 2026-09-13",
+        ),
+        (replace(SAFE, details=replace(DONE, date="2026-09")), "Give the whole date"),
+        (replace(SAFE, details=replace(DONE, inspector=" ")), "by whom"),
         (replace(SAFE, target=NOTE.id), "nothing that is inspected"),
         (replace(SAFE, cordon=NOTE.id), "Note is no cordon"),
         (replace(SAFE, cordon=ItemId("f" * 32)), "no longer on the plan"),

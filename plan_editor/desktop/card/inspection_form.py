@@ -1,18 +1,27 @@
-"""The form in which an inspection of one stone is recorded."""
+"""The form in which an inspection of one thing is recorded."""
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QCheckBox, QWidget
 from typing_extensions import override
 
 from plan_editor.commands.forms import read, shown
-from plan_editor.commands.safety import inspection_details, record_inspection
+from plan_editor.commands.safety import (
+    FAILED,
+    cordon_of,
+    inspection_details,
+    is_unsafe,
+    looked_at_by,
+    record_inspection,
+)
 from plan_editor.desktop.card.field_row import FieldRow
 from plan_editor.desktop.parts import button, column, side_by_side, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.errors import PlanEditorError
 from plan_editor.plan.item import ItemId
 from plan_editor.session import Session
+
+TAKEN_AWAY = "Its cordon was taken away"
 
 
 class InspectionForm(QWidget):
@@ -25,31 +34,41 @@ class InspectionForm(QWidget):
         self._session = session
         self.stone: ItemId | None = None
         self._title = text(self, "", "strong")
+        self._method = text(self, "", "soft")
         self.rows = {d.name: FieldRow(d, self) for d in inspection_details()}
+        self.taken_away = QCheckBox(TAKEN_AWAY, self)
         self._sentence = text(self, "", "danger")
         self.record = button(self, "Record", self._record, "main")
         self.cancel = button(self, "Cancel", self._close)
         self._lay_out()
 
-    def begin(self, stone: ItemId, today: str) -> None:
-        """Show the form, empty, for a stone."""
+    def begin(self, stone: ItemId, today: str, result: str = "") -> None:
+        """Show the form for a thing, empty but for the day and perhaps the result."""
         self.stone = stone
         document = self._session.document
-        self._title.setText(f"Inspection of {document.plan.items[stone].called()}")
+        plan = document.plan
+        self._title.setText(f"Inspection of {plan.items[stone].called()}")
+        self._method.setText(looked_at_by(plan, stone))
         for name, field in self.rows.items():
-            usual = (
-                today if name == "date" else shown(field.detail, field.detail.default, document)
-            )
-            field.show_text(usual)
+            usual = shown(field.detail, field.detail.default, document)
+            field.show_text({"date": today, "result": result}.get(name) or usual)
+        self.taken_away.setChecked(False)
+        fenced = cordon_of(plan, stone) is not None
+        self.taken_away.setVisible(fenced and is_unsafe(plan, stone))
         self._say("")
         self.show()
-        self.rows["result"].editor.setFocus(Qt.FocusReason.OtherFocusReason)
+        begin = {"": self.rows["result"].editor, FAILED: self.record}
+        first = begin.get(result, self.rows["inspector"].editor)
+        first.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _lay_out(self) -> None:
         lines = column(self, space=2 * STEP)
         lines.addWidget(self._title)
+        lines.addWidget(self._method)
         for field in self.rows.values():
             lines.addWidget(field)
+        self.taken_away.setToolTip("When it was made safe: the cordon leaves the plan.")
+        lines.addWidget(self.taken_away)
         lines.addWidget(self._sentence)
         across = side_by_side(self, self.record, self.cancel)
         lines.addWidget(across)
@@ -66,8 +85,11 @@ class InspectionForm(QWidget):
                 field.say(str(error))
                 return
             field.say("")
+        gone = self.taken_away.isChecked() and not self.taken_away.isHidden()
+        cordon = cordon_of(document.plan, self.stone) if gone else None
         try:
-            self._session.apply(record_inspection(document, self.stone, values))
+            edit = record_inspection(document, self.stone, values, cordon=cordon)
+            self._session.apply(edit)
         except PlanEditorError as error:
             self._say(str(error))
             return

@@ -1,33 +1,42 @@
-"""Stones by their latest inspection, an inspection to be recorded, and ground to keep off."""
+"""Things by their latest inspection, an inspection to be recorded, and ground to keep off."""
 
-from datetime import date
-
+from PySide6.QtCore import QSignalBlocker
 from PySide6.QtWidgets import QWidget
 
 from plan_editor.commands.safety import (
     CAUTION,
+    FAILED,
+    MADE_SAFE,
     InspectedLine,
+    due_told,
     inspected_lines,
+    is_unsafe,
+    kinds_of,
     may_be_inspected,
     states_counted,
+    still_unsafe,
+    without_zone,
     zones_of,
 )
 from plan_editor.commands.size import area, thousands
+from plan_editor.commands.today import today
 from plan_editor.desktop.background import Work
 from plan_editor.desktop.card.inspection_form import InspectionForm
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.figures import Figures
 from plan_editor.desktop.follow import Follow, until_gone
 from plan_editor.desktop.item_table import ItemTable
-from plan_editor.desktop.parts import Choice, button, column, text
+from plan_editor.desktop.parts import Choice, button, column, side_by_side, text
 from plan_editor.desktop.section import Section
 from plan_editor.desktop.theme import STEP
 from plan_editor.ground.clearance import Zone
 from plan_editor.ground.rules import Purpose
 from plan_editor.plan.item import ItemId
 
-EMPTY = "No memorials are drawn yet. Turn to Trace and draw the first stone."
-CHOOSE = "Choose a stone in the list or on the ground to record an inspection."
+EMPTY = "Nothing that is inspected is drawn yet. Turn to Trace and draw the first stone."
+CHOOSE = "Choose a stone, tree or wall in the list or on the ground to record an inspection."
+EVERYTHING = "Everything inspected"
+NO_ZONE = "Unsafe, and no rule says how far to keep off: {}. Fence it off as you see fit."
 FOR_WHOM = {Purpose.PEOPLE: "Keep people off", Purpose.MACHINE: "Keep machines off"}
 LIST_HEIGHT = 48 * STEP
 MOST_ZONES = 6
@@ -35,23 +44,31 @@ MOST_STONES = 4
 
 
 class Stones(QWidget):
-    """Stones by their state, a form for an inspection, zones with their areas."""
+    """Things by their state and what is due, a form for an inspection, zones, areas."""
 
     def __init__(self, desk: Desk, parent: QWidget) -> None:
         super().__init__(parent)
         self._desk = desk
         self._session = desk.session
-        self._counts = Figures("Stones by their latest inspection", self)
-        self.stones = ItemTable("Stones", ("Stone", "Latest inspection", "On"), self)
+        self._offered: tuple[tuple[str, str], ...] = ()
+        self._counts = Figures("Things by their latest inspection", self)
+        self.kind = Choice(self)
+        self._due = text(self, "", "strong")
+        heads = ("What", "Latest inspection", "Look again")
+        self.stones = ItemTable("Things inspected", heads, self)
         self.stones.narrow(0, 2)
         self._told = text(self, "", "soft")
+        self.failed = button(self, "Failed today", self._failed)
+        self.made_safe = button(self, "Made safe today", self._make_safe)
         self.record = button(self, "Record an inspection", self._begin)
         self.form = InspectionForm(self._session, self)
         self._whom = Choice(self)
         self._zones = Figures("Ground to keep off", self)
         self._source = text(self, "", "soft")
+        self.mowing = button(self, "Show the mowing map", self._show_mowing)
         self._lay_out()
         self._whom.currentIndexChanged.connect(self._turn)
+        self.kind.currentIndexChanged.connect(self._turn)
         self.stones.picked.connect(self._pick)
         self.form.closed.connect(self._end)
         self._follow = Follow(self, self._refresh, self._session.document.changed)
@@ -70,13 +87,18 @@ class Stones(QWidget):
         lines.addWidget(
             text(self, CAUTION, "caution")
         )  # above all, where no window cuts it off
-        for part in (self._counts, self.stones, self._told, self.record, self.form):
+        self.kind.setAccessibleName("Things inspected: of which kind")
+        quick = side_by_side(self, self.failed, self.made_safe)
+        list_parts = (self._counts, self.kind, self._due, self.stones)
+        # what is pressed stands above what is read: nobody has to scroll for it
+        for part in (self._told, quick, self.record, self.form, *list_parts):
             lines.addWidget(part)
         self.stones.setFixedHeight(LIST_HEIGHT)
         lines.addSpacing(STEP)
-        for zone_part in (self._whom, self._zones, self._source):
+        zone_parts = (self._whom, self._zones, self._source, self.mowing)
+        for zone_part in zone_parts:
             lines.addWidget(zone_part)
-        self._but_the_form = (self._counts, self.stones, self.record, self._whom, self._zones)
+        self._but_the_form = (*list_parts, quick, self.record, *zone_parts)
         self.form.hide()
 
     def _turn(self, index: int) -> None:
@@ -86,7 +108,9 @@ class Stones(QWidget):
     def _refresh(self) -> None:
         plan = self._session.document.plan
         lines = inspected_lines(plan)
-        self._show_stones(lines)
+        self._offer_kinds(lines)
+        wanted = self.kind.currentData()
+        self._show_stones(tuple(s for s in lines if not wanted or s.kind == wanted))
         self._desk.background.in_thread(
             Work(
                 about="zones",
@@ -98,9 +122,21 @@ class Stones(QWidget):
             )
         )
 
+    def _offer_kinds(self, lines: tuple[InspectedLine, ...]) -> None:
+        offered = (("", EVERYTHING), *kinds_of(lines))
+        if offered == self._offered:
+            return
+        self._offered, chosen = offered, self.kind.currentData() or ""
+        with QSignalBlocker(self.kind):
+            self.kind.clear()
+            for name, words in offered:
+                self.kind.addItem(words, name)
+            self.kind.setCurrentIndex(max(self.kind.findData(chosen), 0))
+
     def _show_stones(self, lines: tuple[InspectedLine, ...]) -> None:
         self._counts.show_rows((s.capitalize(), thousands(n)) for s, n in states_counted(lines))
-        cells = {s.item: (s.number, s.state, s.date) for s in lines}
+        self._due.setText(due_told(lines))
+        cells = {s.item: (s.number, s.state, s.due) for s in lines}
         self.stones.show_items(tuple(cells), cells.__getitem__, self._chosen())
         self._say()
 
@@ -114,7 +150,9 @@ class Stones(QWidget):
             rows.append(("together", area(sum(z.area_m2 for z in found))))
         self._zones.show_rows(rows)
         self._desk.ground.show_zones(found)
-        self._source.setText(_words(found))
+        bare = without_zone(self._session.document.plan)
+        also = [NO_ZONE.format(", ".join(bare[:MOST_ZONES]))] if bare else []
+        self._source.setText("\n".join((_words(found), *also)))
 
     def _chosen(self) -> ItemId | None:
         chosen = self._session.chosen
@@ -123,11 +161,17 @@ class Stones(QWidget):
     def _say(self) -> None:
         chosen = self._chosen()
         ready = chosen is not None and may_be_inspected(self._session.document, chosen)
-        self.record.setEnabled(ready and self._session.may_edit)
-        self._told.setText(CHOOSE if self.stones.table.items else EMPTY)
-        self._told.setVisible(not ready)
-        if not ready or self.form.stone != chosen:
-            self.form.hide()
+        may = ready and self._session.may_edit
+        for press in (self.record, self.failed):
+            press.setEnabled(may)
+        plan = self._session.document.plan
+        self.made_safe.setEnabled(may and chosen is not None and is_unsafe(plan, chosen))
+        still = still_unsafe(plan, chosen) if ready and chosen is not None else ""
+        empty = CHOOSE if self.stones.table.items else EMPTY
+        self._told.setText(still if ready else empty)
+        self._told.setVisible(bool(still) or not ready)
+        if not self.form.isHidden() and (not ready or self.form.stone != chosen):
+            self._put_away()
         for part in self._but_the_form:
             part.setVisible(self.form.isHidden())
 
@@ -140,13 +184,30 @@ class Stones(QWidget):
         self._session.choose((ItemId(item),))
 
     def _begin(self) -> None:
+        self._open_form("")
+
+    def _failed(self) -> None:
+        self._open_form(FAILED)
+
+    def _make_safe(self) -> None:
+        self._open_form(MADE_SAFE)
+
+    def _open_form(self, result: str) -> None:
         if (stone := self._chosen()) is not None:
-            self.form.begin(stone, date.today().isoformat())  # noqa: DTZ011  # the day where the stone stands
+            self.form.begin(stone, today(), result)
             self._say()
+            self._desk.roomy.emit(True)  # the card gives way
+
+    def _show_mowing(self) -> None:
+        self._desk.ask.print_sheet("mowing")
 
     def _end(self) -> None:
-        self.form.hide()
+        self._put_away()
         self._say()
+
+    def _put_away(self) -> None:
+        self.form.hide()
+        self._desk.roomy.emit(False)  # the card has its room again
 
 
 def _stones(zone: Zone) -> str:
@@ -157,7 +218,7 @@ def _stones(zone: Zone) -> str:
 
 def _words(found: tuple[Zone, ...]) -> str:
     if not found:
-        return "No stone is unsafe today, so no ground is kept clear."
+        return "Nothing with a zone of its own is unsafe today, so no ground is kept clear."
     rules = {z.rule.name: z.rule for z in found}.values()
     return "\n".join(f"{r.title}. {r.source}" for r in rules)
 
@@ -165,8 +226,8 @@ def _words(found: tuple[Zone, ...]) -> str:
 SECTION = Section(
     name="stones",
     job="safety",
-    title="Stones",
+    title="Inspections",
     order=10,
-    help="Stones by their latest inspection, and the ground to keep off.",
+    help="Things by their latest inspection, what is due, and the ground to keep off.",
     widget=Stones,
 )
