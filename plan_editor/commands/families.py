@@ -6,16 +6,18 @@ from typing import Any
 
 from plan_editor.commands.today import today
 from plan_editor.drawing.dates import in_words
+from plan_editor.edits.basic import Add
 from plan_editor.edits.chosen import called_on
 from plan_editor.edits.tracing import RecordStep
 from plan_editor.plan.detail import Detail
 from plan_editor.plan.document import Document
 from plan_editor.plan.edit import Edit
-from plan_editor.plan.item import ItemId
+from plan_editor.plan.item import ItemId, new_item
 from plan_editor.plan.kind import Kind, kind_named
 from plan_editor.plan.numbers import natural
 from plan_editor.plan.plan import Plan
 from plan_editor.records.tracing import RECKONED, Trail, runs_until, trails, usual_step
+from plan_editor.records.wordings import as_own
 
 CAUTION = (
     "Keep people off an unsafe stone at once: that waits for no notice. What may be done to a"
@@ -55,7 +57,7 @@ def family_lines(plan: Plan) -> tuple[FamilyLine, ...]:
 
 def step_fields() -> tuple[Detail, ...]:
     """Return what is asked of a step, in order."""
-    by_name = {d.name: d for d in _tracing().entries()}
+    by_name = {d.name: d for d in _named("tracing").entries()}
     return tuple(by_name[name] for name in _FIELDS)
 
 
@@ -72,9 +74,24 @@ def record_step(document: Document, stone: ItemId, values: dict[str, Any]) -> Ed
     """Return the edit that records a step for a stone."""
     return RecordStep(
         target=stone,
-        details=_tracing().details(**values),
+        details=_named("tracing").details(**values),
         called=called_on(document.plan, (stone,)),
     )
+
+
+def word_yourself(plan: Plan) -> Edit | None:
+    """Return the edit that copies the shipped words into the plan, to be changed there.
+
+    None where the parish has its own words for every notice and letter.
+    """
+    found = as_own(plan)
+    kind = _named("wording")
+    return Add(tuple(new_item(kind, details=d) for d in found)) if found else None
+
+
+def words_in_use(plan: Plan) -> tuple[ItemId, ...]:
+    """Return the wordings that are kept on the plan, the first of which is shown."""
+    return tuple(w.id for w in plan.of(_named("wording")))
 
 
 def next_told(line: FamilyLine) -> str:
@@ -91,8 +108,8 @@ def steps_told(line: FamilyLine) -> str:
 
 
 @cache
-def _tracing() -> Kind:
-    found = kind_named("tracing")
+def _named(name: str) -> Kind:
+    found = kind_named(name)
     assert found is not None  # noqa: S101  # it is one of ours
     return found
 

@@ -11,14 +11,20 @@ class WordingDetails:
     """What is recorded of a wording; it takes the place of the shipped one of that name."""
 
     name: str = field(
-        default="", metadata=about("For what", help="Such as letter, or notice.", schedule=True)
+        default="",
+        metadata=about(
+            "For what",
+            help="Notice on a stone, notice in public, or letter to a family.",
+            schedule=True,
+        ),
     )
     words: str = field(
         default="",
         metadata=about(
             "Words",
             long=True,
-            help="What stands in {braces} is filled in, such as {stone} or {date}.",
+            help="The first paragraph is the heading. Filled in are {stone} {date} {until}"
+            " {days} {parish} {diocese} {contact} {name} {found}.",
         ),
     )
     source: str = field(default="", metadata=about("Whose words", schedule=True))

@@ -101,6 +101,15 @@ def wording_named(plan: Plan, name: str) -> Wording:
     return found
 
 
+def as_own(plan: Plan) -> tuple[wording.WordingDetails, ...]:
+    """Return the shipped words that a parish has no words of its own for, to be changed."""
+    return tuple(
+        wording.WordingDetails(name=w.title, words=w.words.strip())
+        for w in wordings(plan)
+        if not w.own
+    )
+
+
 def worded(words: str, given: Mapping[str, str]) -> Worded:
     """Return words with their blanks filled in.
 

@@ -7,6 +7,8 @@ from plan_editor.commands.families import (
     step_fields,
     steps_told,
     usual_values,
+    word_yourself,
+    words_in_use,
 )
 from plan_editor.edits.basic import Add
 from plan_editor.geometry.outlines import Rectangle
@@ -17,6 +19,7 @@ from plan_editor.kinds.tracing import Step, TracingDetails
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import new_item
 from plan_editor.plan.plan import plan_of
+from plan_editor.records.wordings import wordings
 
 
 def stone(number):
@@ -76,3 +79,13 @@ def test_a_step_without_a_day_is_told():
     document = Document(PLAN)
     document.apply(Add((bare,)))
     assert steps_told(family_lines(document.plan)[0]).startswith("no day: letter sent\n")
+
+
+def test_the_shipped_words_are_kept_with_the_plan_once_to_be_changed():
+    document = Document(PLAN)
+    edit = word_yourself(document.plan)
+    assert edit is not None
+    document.apply(edit)
+    assert len(words_in_use(document.plan)) == 3
+    assert all(w.own for w in wordings(document.plan))
+    assert word_yourself(document.plan) is None

@@ -8,7 +8,7 @@ from pytestqt.qtbot import QtBot
 from plan_editor.desktop.window import PlanWindow
 from plan_editor.edits.basic import Add
 from plan_editor.geometry.outlines import Rectangle
-from plan_editor.kinds import inspection, memorial, tracing
+from plan_editor.kinds import inspection, memorial, tracing, wording
 from plan_editor.kinds.inspection import InspectionDetails, Result
 from plan_editor.kinds.tracing import Step
 from plan_editor.plan.item import new_item
@@ -63,3 +63,14 @@ def test_a_notice_is_printed_of_the_chosen_stone(
     shown.stones.selectRow(0)
     shown.prints["notice"].click()
     qtbot.waitUntil(out.exists, timeout=20000)
+
+
+def test_the_words_are_kept_with_the_plan_and_shown(shown: Any, window: PlanWindow) -> None:
+    shown.stones.selectRow(0)
+    shown.words.click()
+    plan = window.session.document.plan
+    (chosen,) = window.session.chosen
+    assert plan.items[chosen].kind == wording.KIND
+    shown.stones.selectRow(0)
+    shown.words.click()
+    assert window.session.document.plan.count(wording.KIND) == 3

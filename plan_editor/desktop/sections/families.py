@@ -16,6 +16,8 @@ from plan_editor.commands.families import (
     step_fields,
     steps_told,
     usual_values,
+    word_yourself,
+    words_in_use,
 )
 from plan_editor.commands.today import today
 from plan_editor.desktop.desk import Desk
@@ -59,6 +61,10 @@ class Families(QWidget):
             name: button(self, words, partial(self._print, name)) for name, words in SHEETS
         }
         self.names = QCheckBox("With name and address on the letter", self)
+        self.words = button(self, "Change the words…", self._word)
+        self.words.setToolTip(
+            "Keep the words of notices and letters with the plan, and change them"
+        )
         self._reckoned = text(self, RECKONING, "soft")
         self._lay_out()
         self.stones.picked.connect(self._pick)
@@ -71,7 +77,10 @@ class Families(QWidget):
         self.names.setAccessibleName("With name and address on the letter")
         self.stones.setFixedHeight(LIST_HEIGHT)
         notice, letter, public = self.prints.values()
-        self._printing = (side_by_side(self, notice, letter), side_by_side(self, public))
+        self._printing = (
+            side_by_side(self, notice, letter),
+            side_by_side(self, public, self.words),
+        )
         lines = column(self, space=2 * STEP)
         lines.addWidget(text(self, CAUTION, "caution"))
         for part in (
@@ -144,6 +153,14 @@ class Families(QWidget):
 
     def _made(self, stone: ItemId, values: dict[str, Any]) -> Edit:
         return record_step(self._session.document, stone, values)
+
+    def _word(self) -> None:
+        document = self._session.document
+        edit = word_yourself(document.plan) if self._session.may_edit else None
+        if edit is not None and not self._session.try_apply(edit):
+            return
+        if there := words_in_use(document.plan):
+            self._session.choose(there[:1])
 
     def _print(self, name: str) -> None:
         if (line := self._line()) is not None:

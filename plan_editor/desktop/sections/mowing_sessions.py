@@ -111,6 +111,7 @@ class MowingSessions(QWidget):
     def _show_rates(self, rates: tuple[Fitted, ...]) -> None:
         self._rates = rates
         self.rates.show_rows(rates_told(rates))
+        self.rates.setVisible(bool(rates))
         self.basis.setText(interval_told() if rates else WANTED)
         self._show_form()
 
