@@ -6,7 +6,7 @@ from graves import spaces
 from story import id_of, made
 
 from plan_editor.kinds import application, grave, request
-from plan_editor.kinds.application import ApplicationDetails, AskedFor, Decision
+from plan_editor.kinds.application import ApplicationDetails, AskedFor, Decision, Shape
 from plan_editor.kinds.grave import State
 from plan_editor.kinds.request import Asked, Progress, RequestDetails, Right
 from plan_editor.plan.item import Item
@@ -62,6 +62,10 @@ def applications() -> tuple[Item[Any], ...]:
                 grave=id_of(grave.KIND, newest[0].number),
                 asked_for=AskedFor.NEW,
                 received="2026-05-06",
+                form=Shape.HEADSTONE,
+                base_width_mm=760.0,
+                base_depth_mm=250.0,
+                lettering="Incised, left as cut",
                 height_mm=920.0,
                 width_mm=610.0,
                 thickness_mm=100.0,
@@ -77,13 +81,17 @@ def applications() -> tuple[Item[Any], ...]:
                 grave=id_of(grave.KIND, newest[1].number),
                 asked_for=AskedFor.NEW,
                 received="2026-05-12",
+                form=Shape.HEADSTONE,
+                base_width_mm=910.0,
+                base_depth_mm=300.0,
+                kerbs=True,
+                lettering="Gilded",
                 height_mm=1380.0,
                 width_mm=760.0,
                 thickness_mm=75.0,
                 material="polished black granite",
                 inscription="Gone fishing",
                 decision=Decision.WAITING,
-                remarks="With a kerb and chippings.",
             ),
         ),
     )

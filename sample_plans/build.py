@@ -89,7 +89,8 @@ def _write(path: Path, picture: bytes) -> None:
         digest = kept.add(picture, content_type="image/jpeg", name=FILE)
         for sketch in SKETCHES:
             kept.add(sketch.content, content_type="image/jpeg", name=sketch.file)
-        kept.take_salts_from(salts())
+        with kept.alone("No plan was made.") as copy:
+            copy.salt = salts()
         document = Document(kept.plan, journal=kept, author=AUTHOR, clock=evenings())
         for edit in edits(digest):
             document.apply(edit)
