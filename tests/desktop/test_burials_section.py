@@ -1,9 +1,12 @@
 """Burials and memorials that are asked for, in the window, from the first call on."""
 
+from pathlib import Path
 from typing import Any
 
 import pytest
+from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
+from scripted import Script
 
 from plan_editor.commands.today import today
 from plan_editor.desktop.window import PlanWindow
@@ -99,11 +102,17 @@ def test_a_step_that_is_given_up_changes_nothing(
     assert "called nowhere" in asked_for.form.rows["grave"].sentence
     asked_for.form.cancel.click()
     assert asked_for.form.isHidden()
+    asked_for.next.click()
+    qtbot.keyClick(asked_for.form, Qt.Key.Key_Escape)
+    assert asked_for.form.isHidden()
+    asked_for.next.click()
+    window.session.choose((SPACE.id,))  # whoever turns to something else has given up too
+    assert asked_for.form.isHidden()
     assert window.session.document.plan is before
 
 
 def test_an_application_is_answered_and_its_stone_fixed(
-    window: PlanWindow, qtbot: QtBot
+    window: PlanWindow, qtbot: QtBot, script: Script, tmp_path: Path
 ) -> None:
     wanted = new_item(
         application.KIND,
@@ -129,6 +138,12 @@ def test_an_application_is_answered_and_its_stone_fixed(
     assert section.answer.text().splitlines()[0] == (
         "Height: 1,250 mm; allowed: 750 to 1,200 mm."
     )
+
+    out = tmp_path / "answer.pdf"
+    script.files.append(out)
+    section.print.click()
+    qtbot.waitUntil(lambda: out.exists() and not window.background.title, timeout=30_000)
+    assert out.read_bytes().startswith(b"%PDF")
 
     section.fix.click()
     record(section, fixed="2026-11-20")

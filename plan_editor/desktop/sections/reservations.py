@@ -45,6 +45,7 @@ class Reservations(QWidget):
         self.form.closed.connect(self._end)
         self._follow = Follow(self, self._refresh, self._session.document.changed)
         until_gone(self, self._session.chosen_changed.connect(self._mark))
+        self._say()
 
     def _lay_out(self) -> None:
         lines = column(self, space=2 * STEP)
