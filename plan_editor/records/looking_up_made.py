@@ -1,6 +1,6 @@
 """How graves are found: each different word is compared once, and leads to its entries."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from typing import Any
 
 import numpy as np
@@ -12,6 +12,7 @@ from plan_editor.kinds import burial, memorial
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
 from plan_editor.records.looking_up import MOST, FoundGrave, line_of
+from plan_editor.records.matching_ground import KINDS
 from plan_editor.records.written import key_of, keys_in, name_words
 
 LIKE = 75.0
@@ -35,16 +36,19 @@ class WordTable:
         self._items = [item for item, _ in worded]
         self._plan = plan
         leads: dict[str, list[int]] = {}
-        for place, (_, words) in enumerate(worded):
+        for n, (_, words) in enumerate(worded):
             for word in words:
-                leads.setdefault(word, []).append(place)
+                leads.setdefault(word, []).append(n)
         # a register has as many numbers as entries, and they are never a letter or two off
         self._figures = {w: np.array(p) for w, p in leads.items() if w.isdecimal()}
         self._words = {w: np.array(p) for w, p in leads.items() if not w.isdecimal()}
+        self._places: dict[tuple[str, ...], list[Item[Any]]] = {}
+        for place in (i for kind in KINDS for i in plan.of(kind) if i.number):
+            self._places.setdefault(key_of(place.number), []).append(place)
         self._by_key: dict[tuple[str, ...], list[int]] = {}
-        for place, item in enumerate(self._items):
+        for n, item in enumerate(self._items):
             for key in self._keys(item):
-                self._by_key.setdefault(key, []).append(place)
+                self._by_key.setdefault(key, []).append(n)
 
     def find(self, text: str, most: int = MOST) -> tuple[FoundGrave, ...]:
         """Return what fits, the best first; see ``looking_up.Register``."""
@@ -53,7 +57,16 @@ class WordTable:
             fits[self._by_key.get(key, [])] = 1.0
         there = np.flatnonzero(fits)
         best = there[np.argsort(-fits[there], kind="stable")][:most]
-        return tuple(self._found(int(n), float(fits[n])) for n in best)
+        found = tuple(self._found(int(n), float(fits[n])) for n in best)
+        return (*self._bare(text, {f.grave for f in found}), *found)[:most]
+
+    def _bare(self, text: str, told: Collection[ItemId | None]) -> Iterator[FoundGrave]:
+        """Return graves of that number in which none of what was found lies."""
+        for key in keys_in(text):
+            for place in self._places.get(key, ()):
+                if place.id not in told:
+                    called = place.called()
+                    yield FoundGrave(item=place.id, grave=place.id, text=called, score=1.0)
 
     def _fits(self, typed: list[str]) -> NDArray[np.float64]:
         """Return how well each item fits the words that were typed; 0.0 where one does not."""

@@ -94,6 +94,15 @@ def test_who_has_no_grave_is_found_and_nothing_is_looked_at(
     assert not finding.slip.isVisible()
 
 
+def test_a_grave_in_which_nobody_is_known_is_found_by_its_number(
+    qtbot: QtBot, finding: Any, window: PlanWindow
+) -> None:
+    qtbot.keyClicks(finding.field, "c.7")
+    assert _found(finding, 0) == ("nobody known", "Grave C 7")
+    qtbot.keyClick(finding.field, Qt.Key.Key_Return)
+    assert window.session.chosen == (GRAVES[7].id,)
+
+
 def test_where_nothing_fits_that_is_said_and_enter_does_nothing(
     qtbot: QtBot, finding: Any, window: PlanWindow
 ) -> None:

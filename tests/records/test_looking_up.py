@@ -81,7 +81,13 @@ def test_no_more_are_found_than_asked_for() -> None:
 
 
 def test_in_a_plan_without_a_register_nothing_is_found() -> None:
-    assert ready(plan_of((C14,))).find("C 14") == ()
+    assert ready(plan_of((C14,))).find("Ibbotson") == ()
+
+
+def test_a_grave_in_which_nobody_is_known_to_lie_is_found_by_its_number() -> None:
+    nameless = new_item(grave.KIND, PLACE)
+    (found,) = ready(plan_of((C14, C15, nameless, JOHN))).find("row c no 15")
+    assert (found.item, found.grave, found.text) == (C15.id, C15.id, "Grave C 15")
 
 
 @given(st.text(max_size=40))

@@ -22,6 +22,7 @@ EXAMPLE = "Part of a name, a year, a grave's number"
 TYPE = "Names are found however they are spelt; several words narrow it down."
 NOTHING = "Nothing fits. Try fewer letters, or the surname alone."
 NOWHERE = "no grave known"
+NOBODY = "nobody known"
 SLIP = "slip"
 """The sheet for a visitor, where there is one."""
 
@@ -109,8 +110,11 @@ class FindAGrave(QWidget):
         found = self._found[item]
         plan = self._session.document.plan
         lies = None if found.grave is None else plan.items.get(found.grave)
-        who, _, _ = found.text.rpartition(" – ") if found.grave else (found.text, "", "")
-        return who, NOWHERE if lies is None else lies.called()
+        if lies is None:
+            return found.text, NOWHERE
+        if found.item == found.grave:
+            return NOBODY, lies.called()
+        return found.text.removesuffix(f" – {lies.called()}"), lies.called()
 
     def _first(self) -> None:
         if self._found:
