@@ -15,6 +15,7 @@ from plan_editor.cli.verb import Said
 from plan_editor.commands.frame import GridTold, grid_told
 from plan_editor.commands.history import Log, longer
 from plan_editor.commands.reading import read
+from plan_editor.commands.safety import without_zone
 from plan_editor.ground.base_plans import Listed, listed
 from plan_editor.ground.clearance import KeptFrom, Zone, zones
 from plan_editor.ground.measures import Measure, extent, measures
@@ -35,6 +36,8 @@ _UNTOLD = (
     "Memorials without an inspection that came to a result: {untold} of {count}. Whether"
     " those are safe is not known."
 )
+
+_BARE = "Unsafe, and no rule says how far to keep off: {}. Fence it off as you see fit."
 
 
 def show(asked: Namespace) -> Said:
@@ -72,17 +75,21 @@ def clearance(asked: Namespace) -> Said:
     known = standings(plan, on=on, kinds=("memorial",))
     found = zones(plan, unsafe(plan, on=on), purpose=purpose)
     untold = sum(s.latest is None for s in known)
+    bare = without_zone(plan, on)
     facts = {
         "date": on,
         "crs": plan.grid.crs,
         "zones": [_zone(z, plan.grid) for z in found],
         "memorials": len(known),
         "without_result": untold,
+        "without_zone": list(bare),
         "basis": _BASIS,
         "remarks": list(file.remarks),
     }
     doubt = _UNTOLD.format(untold=untold, count=len(known))
-    text = "\n".join((_told(found, on), *((doubt,) if untold else ()), *file.remarks))
+    doubts = [doubt] if untold else []
+    doubts += [_BARE.format(", ".join(bare))] if bare else []
+    text = "\n".join((_told(found, on), *doubts, *file.remarks))
     return Said(text=text, facts=facts)
 
 
@@ -195,7 +202,7 @@ def _kept(kept: KeptFrom) -> dict[str, Any]:
 
 def _told(found: tuple[Zone, ...], on: str) -> str:
     if not found:
-        return f"By the inspections up to {on} nothing is known to be unsafe."
+        return f"By the inspections up to {on} nothing with a zone is known to be unsafe."
     lines = [f"By the inspections up to {on}:"]
     for rule in dict.fromkeys(z.rule for z in found):
         lines += ["", rule.title, rule.source, rule.caution, ""]

@@ -189,10 +189,10 @@ def is_unsafe(plan: Plan, item: ItemId) -> bool:
     return item in unsafe(plan, on=today())
 
 
-def without_zone(plan: Plan) -> tuple[str, ...]:
-    """Return what is unsafe today and has no zone: no rule speaks of its kind, or no place."""
+def without_zone(plan: Plan, on: str) -> tuple[str, ...]:
+    """Return what is unsafe on an ISO date and has no zone, for want of a rule or a place."""
     ruled = {rule.applies_to for rule in shipped_rules()}
-    items = (plan.items[i] for i in unsafe(plan, on=today()))
+    items = (plan.items[i] for i in unsafe(plan, on=on))
     return tuple(i.called() for i in items if i.kind.name not in ruled or i.shape is None)
 
 

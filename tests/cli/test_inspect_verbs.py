@@ -116,3 +116,20 @@ def test_a_table_that_is_none_is_refused_and_the_plan_is_as_before(
     assert code == 2
     assert says in err
     assert plan.read_bytes() == before
+
+
+def test_an_unsafe_wall_has_its_clearance_and_an_unsafe_path_is_told_without(plan, said, table):
+    round_ = table(
+        "kind,number,date,result\nwall,wall,2026-04-01,unsafe\npath,path,2026-04-01,unsafe\n"
+    )
+    said("inspect", "import", plan, round_)
+    words = ("clearance", plan, "--date", "2026-06-01", "--purpose", "people")
+    found = json.loads(said(*words, "--json")[1])
+    wall = next(z for z in found["zones"] if z["rule"] == "unsafe-wall-people")
+    # 2 m assumed and 1 m more on both sides of 40 m: 2 · 3 · 40 + π · 3²
+    assert wall["distance_m"] == 3.0
+    assert wall["area_m2"] == pytest.approx(240 + 9 * 3.14159, abs=0.05)
+    assert found["without_zone"] == ["Path"]
+    text = said(*words)[1]
+    assert "Keep out on both sides" in text
+    assert "no rule says how far to keep off: Path" in text

@@ -55,7 +55,7 @@ def test_clearance_tells_a_person_the_source_and_the_caution(plan, said):
 def test_before_the_inspection_nothing_was_known_to_be_unsafe(plan, said):
     code, out, _ = said("clearance", plan, "--date", "2026-01-01")
     assert code == 0
-    assert "nothing is known to be unsafe" in out
+    assert "nothing with a zone is known to be unsafe" in out
     # and that is not to say that it was safe
     assert "without an inspection that came to a result: 1 of 1" in out
     facts = json.loads(said("clearance", plan, "--date", "2026-01-01", "--json")[1])

@@ -137,3 +137,16 @@ def test_no_lettering_is_smaller_than_iso_3098_has_it(sheet: Sheet, paper: Paper
     # the least height of capitals in ISO 3098 is 1.8 mm
     told = written(churchyard(), sheet, paper)
     assert min(t.size * CAPITAL for t in told) >= 1.79
+
+
+def test_an_unsafe_tree_is_kept_off_like_a_stone() -> None:
+    ash = tree_at(20, "ash", height_m=9.0)
+    failed = inspection.InspectionDetails(
+        target=ash.id, date="2026-05-02", result=inspection.Result.IMMEDIATE
+    )
+    told = [t.text for t in written(churchyard(ash, new_item(inspection.KIND, details=failed)))]
+    words = " ".join(told)
+    assert "Keep out: round an unsafe stone and an unsafe tree" in words
+    assert "Unsafe, its number in a box" in words
+    # it has no number, so that its name stands in the box
+    assert "Tree ash" in told

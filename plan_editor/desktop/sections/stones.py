@@ -150,7 +150,7 @@ class Stones(QWidget):
             rows.append(("together", area(sum(z.area_m2 for z in found))))
         self._zones.show_rows(rows)
         self._desk.ground.show_zones(found)
-        bare = without_zone(self._session.document.plan)
+        bare = without_zone(self._session.document.plan, today())
         also = [NO_ZONE.format(", ".join(bare[:MOST_ZONES]))] if bare else []
         self._source.setText("\n".join((_words(found), *also)))
 
