@@ -124,8 +124,8 @@ def check_item(plan: Plan, sheet: Sheet, asked: Asked) -> None:
         return
     if not sheet.about:
         raise CannotUse(f"{sheet.title} is of the whole plan. Nothing was printed.")
-    wanted = " or ".join(n.replace("_", " ") for n in sheet.about)
-    raise CannotUse(f"{sheet.title}: choose a {wanted} first. Nothing was printed.")
+    wanted = " or ".join(k.one for n in sheet.about if (k := kind_named(n)))
+    raise CannotUse(f"{sheet.title}: choose {wanted} first. Nothing was printed.")
 
 
 def make_drawing(plan_path: Path, format_name: str, out: Path) -> tuple[Made, Report]:
