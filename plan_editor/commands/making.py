@@ -15,6 +15,7 @@ from plan_editor.commands.reading import read
 from plan_editor.errors import CannotUse
 from plan_editor.exchange.format import Format, Report, formats
 from plan_editor.ground.base_plans import laid
+from plan_editor.plan.kind import kind_named
 from plan_editor.plan.plan import Plan
 from plan_editor.printing.pdf import write
 from plan_editor.printing.sheet import Asked, Chronicle, Printed, Sheet, Supplied, sheets
