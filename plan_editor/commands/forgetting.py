@@ -18,6 +18,7 @@ from plan_editor.plan.document import Document, Entry
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
 from plan_editor.storage.forgetting_copies import clear_copies
+from plan_editor.storage.forgetting_file import clear, once_pointing, save_over
 from plan_editor.storage.plan_file import PlanFile
 from plan_editor.storage.saving import backup_of
 
@@ -136,7 +137,7 @@ def begin(document: Document, file: PlanFile, id_: ItemId) -> Begun:
     before = document.plan
     if id_ not in before.by_kind.get(CONTACT, {}):
         raise CannotUse("That person is not on the plan any more. Nobody was forgotten.")
-    person = person_of(before.items[id_], file.once_pointing(id_))
+    person = person_of(before.items[id_], once_pointing(file, id_))
     gone = papers_of(before, person)
     entry = document.apply_for_good(ForgetPerson(person))
     if entry is None:  # pragma: no cover  # a contact that is there always goes
@@ -151,7 +152,7 @@ def finish(file: PlanFile, begun: Begun) -> Forgotten:
         NotAllowed, NoRoom, DamagedPlan: the log could not be cleared; ``put_back`` is called
             for.
     """
-    emptied = file.forget(begun.person, begun.gone)
+    emptied = clear(file, begun.person, begun.gone)
     done = clear_copies(file.path, file.copies_folder, begun.person, begun.entry.author)
     return Forgotten(
         papers=len(begun.gone),
@@ -195,7 +196,7 @@ def forget(document: Document, file: PlanFile, id_: ItemId) -> Forgotten:
 
 def _unsaved(file: PlanFile) -> str:
     try:
-        file.save_over()
+        save_over(file)
     except FileProblem as problem:
         return (
             f"The person was forgotten in the plan that is open, but: {problem} Save it, and"

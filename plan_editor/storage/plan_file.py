@@ -1,28 +1,27 @@
 """The plan's file as it is being worked on: open it, keep every edit, save, close."""
 
-from collections.abc import Collection
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from threading import RLock
 
-from plan_editor.edits.forgetting import Person
-from plan_editor.errors import ChangedElsewhere, NotAllowed
+from plan_editor.errors import NotAllowed
 from plan_editor.plan.change import Change
 from plan_editor.plan.document import Entry
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
-from plan_editor.storage import copies, creating, loading, saving, settings
+from plan_editor.storage import copies, creating, loading
 from plan_editor.storage.beginning import Begun, Then, begin, begin_again, begin_then
-from plan_editor.storage.connection import reading
-from plan_editor.storage.leaves import Salts
 from plan_editor.storage.leftovers import Leftover
 from plan_editor.storage.lock import lock_plan
+from plan_editor.storage.open_copy import OpenCopy
 from plan_editor.storage.problems import told
 from plan_editor.storage.saving import Saved
+from plan_editor.storage.unchanged import refuse_if_changed
 from plan_editor.survey.grids.grid import Grid
 
 _NOT_SAVED = "It was not saved; every edit is safe and nothing is lost."
 _OTHER_NAME = "Choose another name."
-_NOT_FORGOTTEN = "Nobody was forgotten."
 _NOT_MADE = "The last step was not made, and nothing was changed."
 
 
@@ -160,10 +159,6 @@ class PlanFile:
         with told(self.path, _NOT_MADE):
             self._copy.set_copies_folder(folder)
 
-    def take_salts_from(self, source: Salts) -> None:
-        """Take the salts of the log from somewhere else, so that a file comes out the same."""
-        self._copy.salt = source
-
     def write(self, entry: Entry) -> None:
         """Keep a log entry for good: its rows and its line in the log, both or neither.
 
@@ -214,7 +209,7 @@ class PlanFile:
         with self._saving, told(self.path, _NOT_SAVED):
             if not overwrite:
                 self.refuse_if_changed()
-            self._publish()
+            self.note(self._copy.publish(self.path))
             return self._dated_copy()
 
     def save_as(self, path: Path) -> tuple[str, ...]:
@@ -237,7 +232,7 @@ class PlanFile:
             before = self.path, self._lock
             self.path, self._lock = path, lock
             try:
-                self._publish()
+                self.note(self._copy.publish(self.path))
             except BaseException:
                 self.path, self._lock = before
                 lock.release()
@@ -277,37 +272,17 @@ class PlanFile:
             if self._lock is not None:
                 self._lock.release()
 
-    def once_pointing(self, person: ItemId) -> frozenset[ItemId]:
-        """Return what pointed to a contact at some time, as the log has it."""
-        with told(self.path, _NOT_FORGOTTEN):
-            return self._copy.once_pointing(person)
-
-    def forget(self, person: Person, gone: Collection[ItemId]) -> bool:
-        """Clear log and media of a person who is no longer on the plan.
-
-        Args:
-            person: the person.
-            gone: ids of what went with the person, such as papers.
-
-        Returns:
-            Whether the working copy's WAL could be emptied too.
+    @contextmanager
+    def alone(self, undone: str) -> Iterator[OpenCopy]:
+        """Give the working copy to be written while nobody saves; errors end with a sentence.
 
         Raises:
-            FileProblem: it could not be written; nothing was cleared.
+            NotAllowed: the plan is open read-only.
+            FileProblem: what was done with it failed.
         """
-        self._check_writable(_NOT_FORGOTTEN)
-        with self._saving, told(self.path, _NOT_FORGOTTEN):
-            return self._copy.forget(person, gone)
-
-    def save_over(self) -> None:
-        """Save so that nothing is kept of the file that was there.
-
-        Raises:
-            NoRoom, NotAllowed: it could not be written; it is as it was.
-        """
-        self._check_writable(_NOT_SAVED)
-        with self._saving, told(self.path, _NOT_SAVED):
-            self._noted(self._copy.put_in_place(self.path))
+        self._check_writable(undone)
+        with self._saving, told(self.path, undone):
+            yield self._copy
 
     def refuse_if_changed(self) -> None:
         """Let nobody write over what somebody else saved meanwhile.
@@ -315,28 +290,15 @@ class PlanFile:
         Raises:
             ChangedElsewhere: the file is no longer the one that was opened.
         """
-        if not self.path.exists() or self._is_as_opened():
-            return
-        raise ChangedElsewhere(
-            f"Somebody else has written to {self.path.name} since it was opened here."
-            f" {_NOT_SAVED} Save under another name, or over the other's work."
-        )
+        refuse_if_changed(self.path, self._counter, self._copy.kept.save_id)
 
-    def _publish(self) -> None:
-        self._noted(self._copy.publish(self.path))
-
-    def _noted(self, saved: Saved) -> None:
+    def note(self, saved: Saved) -> None:
+        """Write down that the working copy was saved to the plan's file."""
         self._copy.note(saved)
         self._counter = saved.counter
 
     def _dated_copy(self) -> tuple[str, ...]:
         return copies.keep(self.path, self.copies_folder) if self.copies_folder else ()
-
-    def _is_as_opened(self) -> bool:
-        if saving.counter_of(self.path) != self._counter:
-            return False
-        with reading(self.path) as con:
-            return settings.read(con).save_id == self._copy.kept.save_id
 
     def _check_writable(self, undone: str) -> None:
         if self.read_only:

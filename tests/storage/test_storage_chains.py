@@ -14,6 +14,7 @@ from plan_editor.kinds import owner_contact, reservation
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import new_item
 from plan_editor.storage.chains import Chain, read_chain
+from plan_editor.storage.forgetting_file import clear, once_pointing
 from plan_editor.storage.log import read_entry
 from plan_editor.storage.plan_file import PlanFile
 
@@ -84,9 +85,9 @@ def test_what_was_forgotten_is_counted_and_the_links_stay(path: Path) -> None:
         document = Document(file.plan, journal=file)
         document.apply(Add((jane, kept)))
         before = [e.link for e in read_chain(file.working_copy, FIRST.id).entries]
-        person = person_of(jane, file.once_pointing(jane.id))
+        person = person_of(jane, once_pointing(file, jane.id))
         document.apply(ForgetPerson(person))
-        file.forget(person, {jane.id})
+        clear(file, person, {jane.id})
         after = read_chain(file.working_copy, FIRST.id)
     assert [e.link for e in after.entries][:-1] == before
     assert after.whole

@@ -1,0 +1,49 @@
+"""A person cleared from the plan that is open, which is then saved so that nothing is kept."""
+
+from collections.abc import Collection
+
+from plan_editor.edits.forgetting import Person
+from plan_editor.plan.item import ItemId
+from plan_editor.storage.plan_file import PlanFile
+
+_UNDONE = "Nobody was forgotten."
+_NOT_SAVED = "It was not saved; every edit is safe and nothing is lost."
+
+
+def once_pointing(file: PlanFile, person: ItemId) -> frozenset[ItemId]:
+    """Return what pointed to a contact at some time, as the log has it.
+
+    Raises:
+        NotAllowed: the plan is open read-only.
+        FileProblem: its log cannot be read.
+    """
+    with file.alone(_UNDONE) as copy:
+        return copy.once_pointing(person)
+
+
+def clear(file: PlanFile, person: Person, gone: Collection[ItemId]) -> bool:
+    """Clear log and media of a person who is no longer on the plan.
+
+    Args:
+        file: open.
+        person: the person.
+        gone: ids of what went with the person, such as papers.
+
+    Returns:
+        Whether the working copy's WAL could be emptied too.
+
+    Raises:
+        FileProblem: it could not be written; nothing was cleared.
+    """
+    with file.alone(_UNDONE) as copy:
+        return copy.forget(person, gone)
+
+
+def save_over(file: PlanFile) -> None:
+    """Save so that nothing is kept of the file that was there.
+
+    Raises:
+        NoRoom, NotAllowed: it could not be written; it is as it was.
+    """
+    with file.alone(_NOT_SAVED) as copy:
+        file.note(copy.put_in_place(file.path))
