@@ -78,6 +78,11 @@ def test_doubtful_cells_are_marked_and_nothing_is_written_until_it_is_accepted(
     assert first[5] == "? bef. 1850"
     assert second[1] == "not taken: neither a name nor a number stands here"
     assert third[1] == ""
+    assert dialog.doubt.text() == "Line 3: When: it is written as before that date."
+    dialog.table.setCurrentCell(2, 1)
+    assert dialog.doubt.text().startswith("Line 4: not taken: neither a name")
+    dialog.table.setCurrentCell(3, 1)
+    assert dialog.doubt.text() == ""
     assert dialog.left.text() == "Columns that are not taken: “Hat”."
     qtbot.mouseClick(dialog.take, Qt.MouseButton.LeftButton)
     assert sorted(b.details.buried for b in _burials(window)) == ["1850", "1871-03-14"]

@@ -60,12 +60,14 @@ class RegisterDialog(QDialog):
         self.setWindowTitle(f"Register from {looked.name}")
         self.table = RegisterTable(looked, layout, self)
         self.about = text(self, REMEMBERED if remembered else READ, "soft")
+        self.doubt = text(self, "")
         self.comes = text(self, "", "strong")
         self.left = text(self, "", "soft")
         self.fault = text(self, "", "danger")
         self.take = button(self, "Take in", self._take, "main")
         self._lay_out()
         self.table.changed.connect(self._ask)
+        self.table.currentCellChanged.connect(self._tell_doubt)
         self._ask()
 
     def _remembered(self) -> tuple[RegisterLayout, bool]:
@@ -81,7 +83,13 @@ class RegisterDialog(QDialog):
         lines.addWidget(text(self, f"Register from {self._looked.name}", "heading"))
         lines.addWidget(self.about)
         lines.addWidget(self.table, 1)
-        for part in (self.comes, self.left, self.fault, text(self, CAUTION, "caution")):
+        for part in (
+            self.doubt,
+            self.comes,
+            self.left,
+            self.fault,
+            text(self, CAUTION, "caution"),
+        ):
             lines.addWidget(part)
         lines.addWidget(side_by_side(self, self.take, button(self, "Cancel", self.reject)))
 
@@ -116,6 +124,7 @@ class RegisterDialog(QDialog):
         ready = found.ready
         self._edit = ready.edit
         self.table.show_rows(found.rows)
+        self._tell_doubt(1)
         count = counted(ready.new + ready.updated, "entry", "entries")
         self.take.setText("Take in" if ready.edit is None else f"Take in {count}")
         self.take.setEnabled(ready.edit is not None)
@@ -127,6 +136,9 @@ class RegisterDialog(QDialog):
     def _tell(self, label: QLabel, words: str) -> None:
         label.setText(words)
         label.setVisible(bool(words))
+
+    def _tell_doubt(self, row: int, *_: int) -> None:
+        self._tell(self.doubt, self.table.doubt_at(row))
 
     def _fail(self, error: PlanEditorError) -> None:
         if self._over:

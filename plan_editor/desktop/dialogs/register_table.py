@@ -20,7 +20,7 @@ MARK = "? "
 
 LINE, DOUBT, FIRST = range(3)
 LEAST_WIDTH = 44 * STEP
-MOST_WIDTH = DOUBT_WIDTH = 80 * STEP
+DOUBT_WIDTH = 80 * STEP
 
 
 class RegisterTable(QTableWidget):
@@ -36,7 +36,7 @@ class RegisterTable(QTableWidget):
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setTabKeyNavigation(False)
-        self.setWordWrap(True)
+        self.setWordWrap(False)
         self.verticalHeader().hide()
         heads = [head or f"column {n}" for n, head in enumerate(looked.layout.heads, 1)]
         self.setColumnCount(FIRST + len(heads))
@@ -66,6 +66,13 @@ class RegisterTable(QTableWidget):
             self.setColumnWidth(
                 place, max(self.sizeHintForColumn(place) * (place != DOUBT), least)
             )
+
+    def doubt_at(self, row: int) -> str:
+        """Return what is doubtful in a row, after its line; empty where all is well."""
+        line, doubt = self.item(row, LINE), self.item(row, DOUBT)
+        if line is None or doubt is None or not doubt.text():
+            return ""
+        return f"Line {line.text()}: {doubt.text()}."
 
     def _put(self, row: int, place: int, words: str) -> None:
         item = QTableWidgetItem(words)
