@@ -32,7 +32,11 @@ def in_words(way: Way) -> tuple[str, ...]:
     begun = way.gate.called() if way.gate else ""
     lines = []
     for number, leg in enumerate(way.legs):
-        if number:
+        if _goes_round(way, number):
+            lines.append(f"Go {_far(leg.length_m)} over the grass, round what is kept off.")
+        elif number > 1 and _goes_round(way, number - 1):
+            lines.append(f"Go on {_along(leg)} for {_far(leg.length_m)}.")
+        elif number:
             turn = turned(way.legs[number - 1].places, leg.places)
             lines.append(f"{turn} {_along(leg)} for {_far(leg.length_m)}.")
         else:
@@ -51,6 +55,13 @@ def turned(before: Numbers, after: Numbers) -> str:
     if abs(turn) > _BACK_DEG:
         return "Turn back"
     return "Turn right" if turn > 0 else "Turn left"
+
+
+def _goes_round(way: Way, number: int) -> bool:
+    """Return whether a part of a way only leaves a path to come back to it."""
+    if not 0 < number < len(way.legs) - 1 or way.legs[number].path is not None:
+        return False
+    return way.legs[number - 1].path is way.legs[number + 1].path
 
 
 def _the_gate(called: str) -> str:

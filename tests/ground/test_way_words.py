@@ -6,7 +6,7 @@ import shapely
 
 from plan_editor.ground.walking import way_to
 from plan_editor.ground.way_words import in_words, turned
-from plan_editor.kinds import boundary, gate, grave, path
+from plan_editor.kinds import boundary, cordon, gate, grave, path
 from plan_editor.plan.item import new_item
 from plan_editor.plan.plan import plan_of
 
@@ -43,6 +43,13 @@ def test_a_gate_without_a_name_and_a_step_are_told_too():
     assert _told(_gate(""), to=(1, 1)) == (
         "From the gate go north-east over the grass for a metre.",
     )
+
+
+def test_what_is_kept_off_is_gone_round_in_words_too():
+    shut = new_item(cordon.KIND, shapely.box(-1, 10, 1, 11))
+    told = _told(_gate("Lychgate"), _path((0, 0), (0, 30), name="Main path"), shut, to=(0, 30))
+    assert told[1].endswith("over the grass, round what is kept off.")
+    assert told[2].startswith("Go on along the path “Main path” for")
 
 
 def test_without_a_gate_the_way_just_goes():
