@@ -13,6 +13,7 @@ from plan_editor.plan.plan import plan_of
 STONE = new_item(memorial.KIND, Rectangle(east=0, north=0, width=0.8, length=0.2))
 BENCH = new_item(bench.KIND, Rectangle(east=4, north=0, width=1.5, length=0.5))
 PLAN = plan_of([STONE, BENCH])
+THERE = {"stone": STONE.id, "bench": BENCH.id, "nothing": ItemId("0" * 32)}
 
 
 def recorded(target=STONE.id, **told):
@@ -32,12 +33,12 @@ def test_a_step_is_recorded_of_its_stone():
 @pytest.mark.parametrize(
     ("target", "told", "says"),
     [
-        (ItemId("0" * 32), {"date": "2026"}, "no longer on the plan"),
-        (BENCH.id, {"date": "2026"}, "no stone and no grave"),
-        (STONE.id, {}, "without its day"),
-        (STONE.id, {"step": Step.REPLY, "date": "2026", "days": 28}, "runs for no days"),
+        ("nothing", {"date": "2026"}, "no longer on the plan"),
+        ("bench", {"date": "2026"}, "no stone and no grave"),
+        ("stone", {}, "without its day"),
+        ("stone", {"step": Step.REPLY, "date": "2026", "days": 28}, "runs for no days"),
     ],
 )
 def test_what_proves_nothing_is_refused(target, told, says):
     with pytest.raises(EditRefused, match=says):
-        recorded(target, **told)
+        recorded(THERE[target], **told)
