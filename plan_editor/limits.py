@@ -85,7 +85,9 @@ def _answer(ours: Connection, seconds: float) -> Any:
 def _work(
     theirs: Connection, function: Callable[[A], R], argument: A, seconds: float, memory: int
 ) -> None:
-    # whatever else is raised ends this process with its traceback, and the other end says so
+    # whatever else is raised ends this process with its traceback, and the other end says so;
+    # where memory runs short it may do so in places from which nothing can be raised
+    sys.unraisablehook = _say_nothing
     with theirs:
         try:
             _limit(seconds, memory)
@@ -94,6 +96,10 @@ def _work(
             theirs.send(CannotRead(_LARGE))
         except PlanEditorError as error:
             theirs.send(error)
+
+
+def _say_nothing(what: object) -> None:
+    del what
 
 
 def _limit(seconds: float, memory: int) -> None:

@@ -2,6 +2,7 @@
 
 import zipfile
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -18,6 +19,12 @@ MOST_ENTRIES = 50_000
 
 LARGE_BYTES = 3_000_000
 """A table that is or unpacks to more is read in a process of its own, with limits."""
+
+MOST_BYTES = 40_000_000
+"""Of a register in text; fifty thousand entries of 800 letters. Our own figure."""
+
+MOST_LINES = 10 * MOST_ENTRIES
+"""Of a register in text, blank ones and those within cells among them."""
 
 SECONDS = 45.0
 MEMORY = 700_000_000
@@ -48,9 +55,11 @@ def read_register_table(path: Path) -> Table:
     Raises:
         CannotRead: it holds no table, is damaged or too large; the text says which.
     """
-    if _unpacked(path) <= LARGE_BYTES:
+    size = _unpacked(path)
+    if size <= LARGE_BYTES:
         table = read_table(path)
     else:
+        _refuse_endless(path, size)
         table = in_child(_read_few, path, seconds=SECONDS, memory=MEMORY)
     return _few(table)
 
@@ -91,6 +100,20 @@ def _unpacked(path: Path) -> int:
             return sum(m.file_size for m in archive.infolist())
     except (OSError, zipfile.BadZipFile, ValueError):
         return 0
+
+
+def _refuse_endless(path: Path, size: int) -> None:
+    """Refuse a text that can be no register, before anything is made of it."""
+    if zipfile.is_zipfile(path):
+        return
+    with suppress(OSError), path.open("rb") as file:  # told by whoever reads it
+        lines = sum(part.count(b"\n") for part in iter(lambda: file.read(1_000_000), b""))
+        if size > MOST_BYTES or lines > MOST_LINES:
+            raise CannotRead(
+                f"{path.name} has {lines:,} lines and {size / 1e6:.0f} MB; a register of one"
+                f" churchyard has {MOST_LINES:,} lines and {MOST_BYTES / 1e6:.0f} MB at most."
+                " Nothing was read. Keep only the rows of this churchyard and try again."
+            )
 
 
 def _read_few(path: Path) -> Table:

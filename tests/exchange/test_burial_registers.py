@@ -356,6 +356,13 @@ def test_large_table_is_read_in_a_process_of_its_own(read, monkeypatch) -> None:
         read(b"\x00" * 100)
 
 
+def test_text_without_end_is_refused_before_it_is_taken_apart(read, monkeypatch) -> None:
+    monkeypatch.setattr(registers, "LARGE_BYTES", 10)
+    monkeypatch.setattr(registers, "MOST_LINES", 100)
+    with pytest.raises(CannotRead, match="101 lines and 0 MB"):
+        read("Surname,Buried\n" + "Holt,1871\n" * 100)
+
+
 def test_archive_that_unpacks_to_gigabytes_is_refused(tmp_path: Path) -> None:
     path = tmp_path / "bomb.xlsx"
     with (
