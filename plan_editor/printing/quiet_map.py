@@ -18,9 +18,8 @@ from plan_editor.drawing.wish import Wish
 from plan_editor.drawing.zones import ringed, zone_ground, zone_ink
 from plan_editor.plan.item import Item
 from plan_editor.plan.look import INK, Pen
+from plan_editor.printing.pale_map import clear_of, named, quiet, round_stones
 from plan_editor.printing.plan_page import Drawn
-from plan_editor.printing.sheets.mowing.drawn import quiet
-from plan_editor.printing.sheets.mowing.written import clear_of, named, round_stones
 
 _ROUND = np.array([(1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (-1, 1), (1, -1), (-1, -1)])
 _WAY = Pen(width=0.7, colour=INK, dash=(2.4, 1.2))

@@ -13,7 +13,7 @@ from plan_editor.drawing.panel import Panel, paragraphs
 from plan_editor.drawing.zones import zone_entries
 from plan_editor.kinds import grass
 from plan_editor.plan.item import Item
-from plan_editor.printing.sheets.mowing.drawn import quiet
+from plan_editor.printing.pale_map import quiet
 from plan_editor.printing.sheets.mowing.samples import fresh_entry, rest_entry
 from plan_editor.printing.sheets.mowing.told import Told
 from plan_editor.printing.usual import acknowledgements, north_and_bar
@@ -21,10 +21,10 @@ from plan_editor.printing.usual import acknowledgements, north_and_bar
 Piece = Item[grass.GrassDetails]
 
 _CAUTIONS = (
-    "Keep out of the hatched zones, also on foot: what is unsafe may fall without warning. Only "
-    "trained people test memorials.",
-    "Machines throw stones and wire: keep everybody else 15 m away (makers’ manuals), and stop "
-    "when somebody comes nearer.",
+    "Keep out of the hatched zones, also on foot: what is unsafe may fall without warning. "
+    "Only trained people test memorials.",
+    "Machines throw stones and wire: keep everybody else 15 m away (makers’ manuals), and "
+    "stop when somebody comes nearer.",
     "Trim by hand within 0.3 m of every stone; no string trimmer against stone or bark.",
     "A stone looks worse than this map says? Keep away and tell the churchwarden.",
 )

@@ -9,17 +9,15 @@ from plan_editor.drawing.compose import compose as composed
 from plan_editor.drawing.compose import grouped
 from plan_editor.drawing.ink import Clipped, Ink
 from plan_editor.drawing.labels import place
-from plan_editor.drawing.tones import pale
 from plan_editor.drawing.viewport import Viewport
 from plan_editor.drawing.wish import Wish
 from plan_editor.drawing.zones import ringed, zone_ground, zone_ink
 from plan_editor.kinds import grass
-from plan_editor.plan.kind import Kind
-from plan_editor.plan.look import Look
+from plan_editor.printing.pale_map import clear_of, named, quiet, round_stones
 from plan_editor.printing.plan_page import Drawn
 from plan_editor.printing.sheets.mowing.samples import FRESH
 from plan_editor.printing.sheets.mowing.told import Told
-from plan_editor.printing.sheets.mowing.written import clear_of, named, round_stones, warned
+from plan_editor.printing.sheets.mowing.written import warned
 from plan_editor.printing.usual import underlays
 
 
@@ -46,13 +44,6 @@ def drawn(told: Told, viewport: Viewport) -> Drawn:
         _framed(over, viewport),
     )
     return Drawn(ink=ink, remarks=_left_out((*warnings.left_out, *names.left_out)))
-
-
-def quiet(kind: Kind, look: Look) -> Look | None:
-    """Return how things are drawn that the map is not about."""
-    # what a grave space may be used for is nothing to a mower
-    del look
-    return None if kind.figure else pale(kind, kind.look)
 
 
 def _left_out(left_out: Sequence[Wish]) -> tuple[str, ...]:
