@@ -12,6 +12,9 @@ from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
 
+SHOWN = 8
+"""So many lines of what is worth a look are shown at once."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadyInspections:
@@ -42,6 +45,14 @@ class ReadyInspections:
             f" {len(self.rejected):,} not taken; {cells}."
         )
 
+    @property
+    def worth_a_look(self) -> tuple[str, ...]:
+        """The first rows that are not taken, and the first doubtful cells, a sentence each."""
+        lines = [f"Line {r.row} is not taken: {r.why}." for r in self.rejected]
+        lines += [f"Line {d.row}, {d.column}: {d.why}." for d in self.doubtful]
+        more = len(lines) - SHOWN
+        return (*lines[:SHOWN], *((f"and {more:,} more",) if more > 0 else ()))
+
 
 def ready_inspections(plan: Plan, path: Path) -> ReadyInspections:
     """Return what becomes of a table of inspections.
@@ -51,7 +62,9 @@ def ready_inspections(plan: Plan, path: Path) -> ReadyInspections:
     """
     written = inspections_of(read_register_table(path), today())
     found = compared(plan, written.found)
-    edit = TakeInInspections(found=written.found, source=f"from {path.name}")
+    new = {i.id for i in found.new}
+    taken = tuple(w for w in written.found if w.id in new)
+    edit = TakeInInspections(found=taken, source=f"from {path.name}")
     return ReadyInspections(
         read=written.read,
         new=tuple(i.id for i in found.new),

@@ -39,6 +39,13 @@ _SAME_DAY = (
     "It was made safe, and still counts as unsafe: of one day the worst counts. Look at it"
     " again on a later day, and record what you find."
 )
+_SHORT = {
+    FAILED: "immediate",
+    MADE_SAFE: "made safe",
+    "minor fault, look again": "minor fault",
+    NEVER: "never",
+    NO_RESULT: "no result",
+}
 _URGENT = (
     FAILED,
     MADE_SAFE,
@@ -78,6 +85,11 @@ class InspectedLine:
     due: str
     overdue: bool
     urgent: int
+
+    @property
+    def short(self) -> str:
+        """The state in a word or two, for a narrow column."""
+        return _SHORT.get(self.state, self.state)
 
 
 def inspected_lines(plan: Plan) -> tuple[InspectedLine, ...]:

@@ -1,11 +1,13 @@
 """Inspections in the window: what is due, a failed one in two presses, things made safe."""
 
 from collections.abc import Sequence
+from pathlib import Path
 from typing import Any
 
 import pytest
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
+from scripted import Script
 from shapely import Point, box
 
 from plan_editor.commands.today import today
@@ -59,7 +61,7 @@ def test_everything_that_ought_to_be_inspected_is_listed_and_can_be_sorted_out_b
     qtbot.waitUntil(lambda: len(rows(section)) == 3)
     assert {r[2] for r in rows(section)} == {"due now"}
     section.kind.setCurrentIndex(section.kind.findData("tree"))
-    qtbot.waitUntil(lambda: rows(section) == [("T 1", "never inspected", "due now")])
+    qtbot.waitUntil(lambda: rows(section) == [("T 1", "never", "due now")])
 
 
 def test_a_tree_that_failed_today_is_kept_off_after_two_presses(
@@ -75,7 +77,7 @@ def test_a_tree_that_failed_today_is_kept_off_after_two_presses(
     qtbot.waitUntil(lambda: len(ground._zones) == 1)
     # as far as it is high, and a metre more
     assert ground._zones[0].distance_m == 13.0
-    qtbot.waitUntil(lambda: rows(section)[0] == ("T 1", "immediate action", "make safe now"))
+    qtbot.waitUntil(lambda: rows(section)[0] == ("T 1", "immediate", "make safe now"))
     qtbot.mouseClick(section.mowing, LEFT)
     assert window.body.side.panels["sheets"].isVisible()
 
@@ -130,3 +132,24 @@ def test_choosing_another_thing_puts_the_form_away(window: PlanWindow, section: 
     assert "turf" in section.form._method.text()
     window.session.choose((YEW.id,))
     assert section.form.isHidden()
+
+
+def test_a_table_of_results_is_shown_before_it_is_taken_in(
+    qtbot: QtBot, window: PlanWindow, section: Stones, script: Script, tmp_path: Path
+) -> None:
+    path = tmp_path / "round.csv"
+    path.write_text(
+        "number,date,result\nC 14,2025-05-01,sound\nZ 9,2025-05-01,sound\n", "utf-8"
+    )
+    script.files += [path, path, path]
+    script.answers += [1, 0]
+    section.read.click()
+    qtbot.waitUntil(lambda: len(script.answers) == 1)
+    assert not inspections(window)
+    section.read.click()
+    qtbot.waitUntil(lambda: len(inspections(window)) == 1)
+    assert window.session.document.undo_title == "Take in 1 inspection from round.csv"
+    section.read.click()
+    qtbot.waitUntil(lambda: bool(script.told))
+    assert "0 new, 1 known already, 1 not taken" in script.told[-1]
+    assert "Line 3 is not taken: there is nothing called “Z 9”" in script.told[-1]

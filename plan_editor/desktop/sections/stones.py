@@ -3,6 +3,7 @@
 from PySide6.QtCore import QSignalBlocker
 from PySide6.QtWidgets import QWidget
 
+from plan_editor.commands.inspections_in import ReadyInspections, ready_inspections
 from plan_editor.commands.safety import (
     CAUTION,
     FAILED,
@@ -36,6 +37,7 @@ from plan_editor.plan.item import ItemId
 EMPTY = "Nothing that is inspected is drawn yet. Turn to Trace and draw the first stone."
 CHOOSE = "Choose a stone, tree or wall in the list or on the ground to record an inspection."
 EVERYTHING = "Everything inspected"
+TABLE = "A table of results of inspections"
 NO_ZONE = "Unsafe, and no rule says how far to keep off: {}. Fence it off as you see fit."
 FOR_WHOM = {Purpose.PEOPLE: "Keep people off", Purpose.MACHINE: "Keep machines off"}
 LIST_HEIGHT = 48 * STEP
@@ -54,13 +56,14 @@ class Stones(QWidget):
         self._counts = Figures("Things by their latest inspection", self)
         self.kind = Choice(self)
         self._due = text(self, "", "strong")
-        heads = ("What", "Latest inspection", "Look again")
+        heads = ("What", "Found", "Look again")
         self.stones = ItemTable("Things inspected", heads, self)
-        self.stones.narrow(0, 2)
+        self.stones.narrow(1, 2)
         self._told = text(self, "", "soft")
         self.failed = button(self, "Failed today", self._failed)
         self.made_safe = button(self, "Made safe today", self._make_safe)
         self.record = button(self, "Record an inspection", self._begin)
+        self.read = button(self, "Take in a table of results…", self._read)
         self.form = InspectionForm(self._session, self)
         self._whom = Choice(self)
         self._zones = Figures("Ground to keep off", self)
@@ -91,14 +94,14 @@ class Stones(QWidget):
         quick = side_by_side(self, self.failed, self.made_safe)
         list_parts = (self._counts, self.kind, self._due, self.stones)
         # what is pressed stands above what is read: nobody has to scroll for it
-        for part in (self._told, quick, self.record, self.form, *list_parts):
+        for part in (self._told, quick, self.record, self.form, *list_parts, self.read):
             lines.addWidget(part)
         self.stones.setFixedHeight(LIST_HEIGHT)
         lines.addSpacing(STEP)
         zone_parts = (self._whom, self._zones, self._source, self.mowing)
         for zone_part in zone_parts:
             lines.addWidget(zone_part)
-        self._but_the_form = (*list_parts, quick, self.record, *zone_parts)
+        self._but_the_form = (*list_parts, quick, self.record, self.read, *zone_parts)
         self.form.hide()
 
     def _turn(self, index: int) -> None:
@@ -136,7 +139,7 @@ class Stones(QWidget):
     def _show_stones(self, lines: tuple[InspectedLine, ...]) -> None:
         self._counts.show_rows((s.capitalize(), thousands(n)) for s, n in states_counted(lines))
         self._due.setText(due_told(lines))
-        cells = {s.item: (s.number, s.state, s.due) for s in lines}
+        cells = {s.item: (s.number, s.short, s.due) for s in lines}
         self.stones.show_items(tuple(cells), cells.__getitem__, self._chosen())
         self._say()
 
@@ -164,6 +167,7 @@ class Stones(QWidget):
         may = ready and self._session.may_edit
         for press in (self.record, self.failed):
             press.setEnabled(may)
+        self.read.setEnabled(self._session.may_edit)
         plan = self._session.document.plan
         self.made_safe.setEnabled(may and chosen is not None and is_unsafe(plan, chosen))
         still = still_unsafe(plan, chosen) if ready and chosen is not None else ""
@@ -197,6 +201,28 @@ class Stones(QWidget):
             self.form.begin(stone, today(), result)
             self._say()
             self._desk.roomy.emit(True)  # the card gives way
+
+    def _read(self) -> None:
+        path = self._desk.ask.file_to_open(TABLE, (".csv", ".xlsx", ".txt"))
+        if path is None:
+            return
+        self._desk.background.in_thread(
+            Work(
+                about="results",
+                title="Reading the table",
+                function=ready_inspections,
+                arguments=(self._session.document.plan, path),
+                done=self._offer,
+                failed=self._desk.say_why,
+            )
+        )
+
+    def _offer(self, found: ReadyInspections) -> None:
+        told = "\n".join((found.told, *found.worth_a_look))
+        if found.edit is None:
+            self._desk.ask.tell(told)
+        elif self._desk.ask.which(told, (f"Take in {len(found.new):,}", "Leave it")) == 0:
+            self._session.try_apply(found.edit)
 
     def _show_mowing(self) -> None:
         self._desk.ask.print_sheet("mowing")
