@@ -23,7 +23,6 @@ from plan_editor.records.methods import method_for
 from plan_editor.records.safety import (
     Standing,
     inspected_kinds,
-    latest_inspections,
     standings,
     unsafe,
 )
@@ -35,10 +34,6 @@ FAILED = "immediate action"
 MADE_SAFE = "made safe for now"
 """Results that the window offers by a press, as the kind has them."""
 
-_SAME_DAY = (
-    "It was made safe, and still counts as unsafe: of one day the worst counts. Look at it"
-    " again on a later day, and record what you find."
-)
 _SHORT = {
     FAILED: "immediate",
     MADE_SAFE: "made safe",
@@ -182,18 +177,6 @@ def looked_at_by(plan: Plan, item: ItemId) -> str:
     """Return how a thing is to be looked at today, and on whose word."""
     method = method_for(plan, plan.items[item], on=today())
     return f"{method.says} {method.source}"
-
-
-def still_unsafe(plan: Plan, item: ItemId) -> str:
-    """Return why a thing that was made safe counts as unsafe; empty where it does not."""
-    latest = latest_inspections(plan, on=today()).get(item)
-    if latest is None or str(latest.details.result) != FAILED:
-        return ""
-    found = (i.details for i in plan.of(_inspection()) if i.details.target == item)
-    made_safe = [d.date for d in found if str(d.result) == MADE_SAFE]
-    if not made_safe or max(made_safe) < latest.details.date:
-        return ""
-    return _SAME_DAY
 
 
 def is_unsafe(plan: Plan, item: ItemId) -> bool:

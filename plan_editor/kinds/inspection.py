@@ -58,7 +58,8 @@ class InspectionDetails:
         default=None,
         metadata=about(
             "Result",
-            help="Without one an inspection counts for nothing; of one day the worst counts.",
+            help="Without one an inspection counts for nothing; of one day the worst counts,"
+            " but that it was then made safe.",
             schedule=True,
         ),
     )

@@ -13,6 +13,8 @@ from plan_editor.plan.plan import Plan
 
 Inspection = Item[InspectionDetails]
 
+_NO_DAY = "9999-12-31"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Standing:
@@ -90,7 +92,7 @@ def _by_target(plan: Plan, on: str) -> dict[ItemId, list[Inspection]]:
     found: dict[ItemId, list[Inspection]] = {}
     for one in plan.of(inspection.KIND):
         target = one.details.target
-        if target is not None and not (on and _earliest(one) > on):
+        if target is not None and not (on and first_day(one.details.date) > on):
             found.setdefault(target, []).append(one)
     return found
 
@@ -114,12 +116,18 @@ def _counting(ordered: tuple[Inspection, ...]) -> Inspection | None:
 
 
 def _earliest(found: Inspection) -> str:
-    return first_day(found.details.date)
+    return first_day(found.details.date) + _hour(found)
 
 
 def _latest(found: Inspection) -> str:
     # "2025" may mean its last day; no date at all may mean any day
-    return _filled(found.details.date, "9999-12-31")
+    return _filled(found.details.date, _NO_DAY) + _hour(found)
+
+
+def _hour(found: Inspection) -> str:
+    """Return what puts it after the failure of its day: nobody makes safe what is sound."""
+    exact = len(found.details.date) == len(_NO_DAY)
+    return "T" if exact and found.details.result is Result.MADE_SAFE else ""
 
 
 def _filled(date: str, rest: str) -> str:

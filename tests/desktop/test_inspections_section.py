@@ -113,17 +113,19 @@ def test_made_safe_wants_a_person_and_takes_its_cordon_away(
     assert not section.made_safe.isEnabled()
 
 
-def test_made_safe_on_the_day_it_failed_is_told_to_count_from_a_later_day(
-    window: PlanWindow, section: Stones
+def test_made_safe_on_the_day_it_failed_its_zone_ends(
+    qtbot: QtBot, window: PlanWindow, section: Stones
 ) -> None:
+    assert window.body is not None
+    ground = window.body.ground
     window.session.choose((STONE.id,))
     section.failed.click()
     section.form.record.click()
+    qtbot.waitUntil(lambda: len(ground._zones) == 1)
     section.made_safe.click()
-    assert not section.form.taken_away.isVisibleTo(section.form)
     section.form.rows["inspector"].show_text("A mason")
     section.form.record.click()
-    assert "of one day the worst counts" in section._told.text()
+    qtbot.waitUntil(lambda: not ground._zones)
 
 
 def test_choosing_another_thing_puts_the_form_away(window: PlanWindow, section: Stones) -> None:

@@ -32,6 +32,7 @@ def row(number, kind="", date="2026-03-14", result=Result.SOUND, line=2):
         ("G 7", "grave", STONE, "the stone on that grave"),
         (YEW.id, "", YEW, ""),
     ],
+    ids=["close", "called", "sort", "tree", "doubt", "grave", "said", "id"],
 )
 def test_a_thing_is_found_as_people_write_it(number, kind, thing, doubt):
     found = compared(PLAN, (row(number, kind),))

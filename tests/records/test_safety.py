@@ -23,6 +23,7 @@ def plan_with(*inspections):
 
 
 FAILED, SOUND, MINOR = Result.IMMEDIATE, Result.SOUND, Result.MINOR
+SAFE = Result.MADE_SAFE
 
 
 @pytest.mark.parametrize(
@@ -38,6 +39,11 @@ FAILED, SOUND, MINOR = Result.IMMEDIATE, Result.SOUND, Result.MINOR
         # one day: nobody can tell which came first
         ([("2026-03-14", FAILED), ("2026-03-14", SOUND)], True),
         ([("2026-03-14", SOUND), ("2026-03-14", FAILED)], True),
+        # what was made safe on the day of its failure was made safe after it
+        ([("2026-03-14", FAILED), ("2026-03-14", SAFE)], False),
+        ([("2026-03-14", SAFE), ("2026-03-14", FAILED)], False),
+        ([("2026-03-14", SAFE), ("2026-03-15", FAILED)], True),
+        ([("2026", SAFE), ("2026", FAILED)], True),
         # without a result it counts for nothing
         ([("2026-03-14", None)], False),
         ([("2024-03-14", FAILED), ("2026-03-14", None)], True),
@@ -78,10 +84,10 @@ def test_an_inspection_of_which_nothing_was_told_makes_no_stone_sound():
     assert InspectionDetails().result is None
 
 
-def test_what_was_made_safe_is_out_of_danger_from_a_later_day_on():
+def test_what_was_made_safe_is_out_of_danger_until_it_fails_again():
     made_safe = ("2026-03-15", Result.MADE_SAFE)
     assert unsafe(plan_with(("2026-03-14", FAILED), made_safe)) == ()
-    assert unsafe(plan_with(("2026-03-15", FAILED), made_safe)) == (STONE.id,)
+    assert unsafe(plan_with(("2026-03-15", FAILED), made_safe)) == ()
     assert unsafe(plan_with(("2026-03-14", FAILED), made_safe, ("2026-03-16", FAILED)))
 
 

@@ -15,7 +15,6 @@ from plan_editor.commands.safety import (
     kinds_of,
     may_be_inspected,
     states_counted,
-    still_unsafe,
     without_zone,
     zones_of,
 )
@@ -170,10 +169,8 @@ class Stones(QWidget):
         self.read.setEnabled(self._session.may_edit)
         plan = self._session.document.plan
         self.made_safe.setEnabled(may and chosen is not None and is_unsafe(plan, chosen))
-        still = still_unsafe(plan, chosen) if ready and chosen is not None else ""
-        empty = CHOOSE if self.stones.table.items else EMPTY
-        self._told.setText(still if ready else empty)
-        self._told.setVisible(bool(still) or not ready)
+        self._told.setText(CHOOSE if self.stones.table.items else EMPTY)
+        self._told.setVisible(not ready)
         if not self.form.isHidden() and (not ready or self.form.stone != chosen):
             self._put_away()
         for part in self._but_the_form:
