@@ -106,7 +106,7 @@ def _words(plan: Plan, item: Item[Any], thing: ItemId, told: list[Detail]) -> st
     parts = []
     for d in told:
         value = getattr(item.details, d.name)
-        if d.about.made or value == d.default or value == thing:
+        if d.about.made or value in (d.default, thing):
             continue
         parts.append(f"{d.about.title}: {_spelled(plan, d, value)}")
     return "; ".join(parts)

@@ -61,8 +61,8 @@ def _unsafe(told: Told) -> Table:
     return Table(
         heading="What is unsafe",
         note="By the latest inspection of each. Keep away: metres from its outline by a local "
-        "rule; no published distance is known. Fence off, tell the family of a stone, and have a trained "
-        "person make it safe. * height not recorded, taken from the rule.",
+        "rule; no published distance is known. Fence off, tell the family of a stone, and have"
+        " a trained person make it safe. * height not recorded, taken from the rule.",
         columns=(
             Column(title="What", share=1.5),
             Column(title="On", share=1.6),
