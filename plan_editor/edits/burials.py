@@ -13,6 +13,7 @@ from plan_editor.kinds.burial import BurialDetails, BurialSort
 from plan_editor.kinds.request import Asked, Progress, RequestDetails
 from plan_editor.kinds.reservation import Stage
 from plan_editor.plan.change import Change
+from plan_editor.plan.checks import spoken
 from plan_editor.plan.item import Item, ItemId, new_id
 from plan_editor.plan.plan import Plan
 
@@ -162,8 +163,8 @@ class EnterBurial:
     def _entry(
         self, plan: Plan, asked: RequestDetails, space: Item[Any]
     ) -> Item[BurialDetails]:
-        number = self.number or next_number(plan, self.book)
-        if any(b.number == number for b in _of_book(plan, self.book)):
+        number = self.number.strip() or next_number(plan, self.book)
+        if any(spoken(b.number) == spoken(number) for b in _of_book(plan, self.book)):
             raise EditRefused(
                 f"The register has an entry {number} already. Nothing was"
                 " changed. Give another number, or none for the next."

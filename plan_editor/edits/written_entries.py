@@ -258,6 +258,8 @@ def _stays(
     told = value if name == NUMBER else as_text(plan, name, value)
     if _alike(is_now, told) or (name == NUMBER and spoken(is_now) == spoken(told)):
         return True, ""
+    if is_now and not told:  # what is not known takes nothing away
+        return True, ""
     if name in ("buried", "died") and told and is_now.startswith(told):
         return True, ""
     title = TITLES[name]

@@ -1,8 +1,15 @@
 """Days of the calendar, reckoned from dates that may stop after the year or the month."""
 
 from calendar import monthrange
+from datetime import date as Day  # noqa: N812  # dates here are texts
+from datetime import timedelta
 
 _LAST_YEAR = 9999
+
+
+def first_day(date: str) -> str:
+    """Return the first day that an ISO date can mean: 1 January of ``2025``."""
+    return date + "0000-01-01"[len(date) :]
 
 
 def last_day(date: str) -> str:
@@ -27,3 +34,9 @@ def months_after(date: str, months: int) -> str:
     if year > _LAST_YEAR:
         return f"{_LAST_YEAR}-12-31"
     return f"{year:04}-{month:02}-{min(day, monthrange(year, month)[1]):02}"
+
+
+def days_after(date: str, days: int) -> str:
+    """Return the day so many days after an ISO date, a whole one; at most the last of 9999."""
+    since = Day.fromisoformat(date)
+    return (since + timedelta(days=min(days, (Day.max - since).days))).isoformat()

@@ -16,8 +16,8 @@ from plan_editor.kinds import interval, parish
 from plan_editor.kinds.inspection import Result
 from plan_editor.kinds.interval import After
 from plan_editor.plan.plan import Plan
-from plan_editor.records.days import months_after
-from plan_editor.records.safety import Standing, first_day, inspected_kinds, standings
+from plan_editor.records.days import first_day, months_after
+from plan_editor.records.safety import Standing, inspected_kinds, standings
 from plan_editor.resources import resource
 
 _NEVER = "It was never inspected with a result."

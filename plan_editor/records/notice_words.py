@@ -11,7 +11,8 @@ from plan_editor.kinds.owner_contact import OwnerContactDetails
 from plan_editor.kinds.tracing import Step
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
-from plan_editor.records.tracing import NOTICE_DAYS, days_after, found_unsafe
+from plan_editor.records.days import days_after
+from plan_editor.records.tracing import NOTICE_DAYS, found_unsafe
 
 ON_STONE = Step.NOTICE_ON_STONE
 IN_PUBLIC = Step.NOTICE_PUBLIC

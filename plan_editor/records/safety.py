@@ -10,6 +10,7 @@ from plan_editor.kinds import inspection
 from plan_editor.kinds.inspection import InspectionDetails, Result
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
+from plan_editor.records.days import first_day
 
 Inspection = Item[InspectionDetails]
 
@@ -81,11 +82,6 @@ def unsafe(plan: Plan, *, on: str = "") -> tuple[ItemId, ...]:
     latest = latest_inspections(plan, on=on)
     failed = (t for t, i in latest.items() if i.details.result is Result.IMMEDIATE)
     return tuple(target for target in failed if target in plan.items)
-
-
-def first_day(date: str) -> str:
-    """Return the first day that an ISO date can mean: ``2025`` began on 1 January."""
-    return _filled(date, "0000-01-01")
 
 
 def _by_target(plan: Plan, on: str) -> dict[ItemId, list[Inspection]]:

@@ -8,7 +8,6 @@ from memory.
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, timedelta
 from enum import StrEnum
 
 from plan_editor.kinds import memorial, owner_contact, tracing
@@ -18,7 +17,7 @@ from plan_editor.kinds.owner_contact import OwnerContactDetails
 from plan_editor.kinds.tracing import Step, TracingDetails
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
-from plan_editor.records.days import last_day
+from plan_editor.records.days import days_after, last_day
 from plan_editor.records.safety import latest_inspections
 
 TracingStep = Item[TracingDetails]
@@ -88,12 +87,6 @@ def runs_until(step: TracingStep) -> str:
     if told.step not in RUN or told.days is None or not told.date:
         return ""
     return days_after(last_day(told.date), told.days)
-
-
-def days_after(day: str, days: int) -> str:
-    """Return the day so many days after an ISO date; at most the last of the year 9999."""
-    since = date.fromisoformat(day)
-    return (since + timedelta(days=min(days, (date.max - since).days))).isoformat()
 
 
 def usual_step(trail: Trail, on: str) -> TracingDetails:

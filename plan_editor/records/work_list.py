@@ -10,8 +10,7 @@ from plan_editor.kinds.burial import BurialDetails, BurialSort
 from plan_editor.kinds.reservation import ReservationDetails, Stage
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
-from plan_editor.records.days import last_day
-from plan_editor.records.safety import first_day
+from plan_editor.records.days import first_day, last_day
 from plan_editor.records.written import name_words
 
 _KINDS = (grave.KIND, vault.KIND, ashes_plot.KIND)

@@ -81,6 +81,12 @@ def test_empty_cell_takes_nothing_away() -> None:
     assert taken(plan, entry(2, "14", surname="Holt")).items == plan.items
 
 
+def test_sort_that_the_table_does_not_know_takes_nothing_away() -> None:
+    there = recorded("7", surname="Wragby", buried="1871-03-14", sort=BurialSort.COFFIN)
+    told = entry(2, "7", surname="Wragby", buried="1871-03-14", sort=BurialSort.UNKNOWN)
+    assert taken(plan_of([there]), told).items[there.id] == there
+
+
 def test_year_alone_does_not_take_the_place_of_a_day() -> None:
     plan = taken(EMPTY, entry(2, "14", **MARY))
     assert taken(plan, entry(2, "14", **{**MARY, "buried": "1871"})).items == plan.items

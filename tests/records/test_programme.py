@@ -175,6 +175,14 @@ def test_six_weeks_and_two_years_follow_a_notice_to_the_council():
     ]
 
 
+def test_a_notice_of_which_the_month_is_known_is_told_late_to_work_and_early_to_lapse():
+    given = TreeDetails(conservation_area=True, notice_given="2026-03")
+    assert [day for day, *_ in due("tree_notices", replace(YEW, details=given))] == [
+        "2026-05-12",  # six weeks after 31 March
+        "2028-03-01",
+    ]
+
+
 @pytest.mark.parametrize(
     "told", [TreeDetails(conservation_area=True), TreeDetails(notice_given="2026-03-01")]
 )

@@ -12,10 +12,10 @@ from plan_editor.kinds.owner_contact import OwnerContactDetails
 from plan_editor.kinds.tracing import Step, TracingDetails
 from plan_editor.plan.item import new_item
 from plan_editor.plan.plan import plan_of
+from plan_editor.records.days import days_after
 from plan_editor.records.due import dues
 from plan_editor.records.tracing import (
     Next,
-    days_after,
     owners_of,
     runs_until,
     trails,

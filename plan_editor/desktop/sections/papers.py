@@ -1,6 +1,7 @@
 """Photographs and papers of the thing that is chosen: seen, added, written out."""
 
 from collections.abc import Iterator
+from contextlib import suppress
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -26,7 +27,7 @@ from plan_editor.desktop.parts import button, column, side_by_side, text
 from plan_editor.desktop.picture_window import show_picture
 from plan_editor.desktop.section import Section
 from plan_editor.desktop.theme import STEP
-from plan_editor.errors import PlanEditorError
+from plan_editor.errors import DamagedPlan, PlanEditorError
 from plan_editor.plan.item import Item, ItemId
 
 CHOOSE = "Choose a stone, a grave, a tree or anything else to see what is kept of it."
@@ -48,6 +49,7 @@ class Papers(QWidget):
         self._desk = desk
         self._session = desk.session
         self._thing: ItemId | None = None
+        self._shown: tuple[ItemId | None, tuple[Item[Any], ...]] | None = None
         self._said = text(self, CHOOSE, "soft")
         self.pictures = QListWidget(self)
         self.add = button(self, "Add a photograph or paper…", self._add)
@@ -89,6 +91,8 @@ class Papers(QWidget):
     def _refresh(self) -> None:
         plan = self._session.document.plan
         self._thing, papers = papers_shown(plan, self._session.chosen)
+        shown = self._shown == (self._thing, papers)
+        self._shown = self._thing, papers
         there = None if self._thing is None else plan.items[self._thing]
         self._said.setText(
             CHOOSE
@@ -97,11 +101,15 @@ class Papers(QWidget):
             if papers
             else NONE.format(thing=there.called())
         )
+        self.add.setEnabled(there is not None and self._session.may_edit)
+        if not shown:
+            self._list(papers)
+
+    def _list(self, papers: tuple[Item[Any], ...]) -> None:
         self.pictures.clear()
         for paper in papers:
             self.pictures.addItem(_row(paper))
         self.pictures.setVisible(bool(papers))
-        self.add.setEnabled(there is not None and self._session.may_edit)
         self._offer()
         self._fetch(papers)
 
@@ -200,7 +208,8 @@ def _pictures(file: Any, papers: tuple[Item[Any], ...]) -> dict[str, bytes]:
 def _read(file: Any, papers: tuple[Item[Any], ...]) -> Iterator[tuple[str, bytes]]:
     for paper in papers:
         if _is_picture(paper):
-            yield paper.id, file.read(paper.details.digest)
+            with suppress(DamagedPlan):  # the others are shown all the same
+                yield paper.id, file.read(paper.details.digest)
 
 
 def _icon(content: bytes) -> QIcon:

@@ -6,6 +6,7 @@ from plan_editor.kinds import tracing
 from plan_editor.kinds.tracing import Step
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
+from plan_editor.records.days import first_day
 from plan_editor.records.due import Due, SortOfDue
 from plan_editor.records.tracing import (
     RECKONED,
@@ -48,9 +49,9 @@ def _open(steps: Sequence[TracingStep]) -> list[TracingStep]:
 
 def _ended(step: TracingStep, later: Sequence[TracingStep]) -> bool:
     until = runs_until(step)
+    told = (s.details for s in later)
     return any(
-        s.details.step in _ANSWERS or (s.details.step in RUN and s.details.date > until)
-        for s in later
+        d.step in _ANSWERS or (d.step in RUN and first_day(d.date) > until) for d in told
     )
 
 

@@ -8,9 +8,8 @@ from plan_editor.kinds import tree
 from plan_editor.kinds.tree import TreeDetails
 from plan_editor.plan.item import Item
 from plan_editor.plan.plan import Plan
-from plan_editor.records.days import last_day, months_after
+from plan_editor.records.days import days_after, first_day, last_day, months_after
 from plan_editor.records.due import Due, SortOfDue
-from plan_editor.records.tracing import days_after
 
 SIX_WEEKS = 42
 TWO_YEARS = 24
@@ -26,9 +25,10 @@ def find(plan: Plan, on: str) -> tuple[Due, ...]:
 
 
 def _dues(found: Item[TreeDetails]) -> tuple[Due, Due]:
-    given = last_day(found.details.notice_given)
+    given = found.details.notice_given
     called = found.called()
-    ended = days_after(given, SIX_WEEKS)
+    # a notice of a month was given on its last day for the one, and on its first for the other
+    ended = days_after(last_day(given), SIX_WEEKS)
     return (
         Due(
             sort=_SORT,
@@ -40,7 +40,7 @@ def _dues(found: Item[TreeDetails]) -> tuple[Due, Due]:
         ),
         Due(
             sort=_SORT,
-            date=months_after(given, TWO_YEARS),
+            date=months_after(first_day(given), TWO_YEARS),
             title=f"{called}: the notice to the council is two years old",
             says="Work that is not done before this day needs a new notice.",
             item=found.id,

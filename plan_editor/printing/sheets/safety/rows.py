@@ -9,7 +9,8 @@ from plan_editor.kinds import cordon
 from plan_editor.kinds.inspection import Result
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
-from plan_editor.records.safety import Standing, first_day, standings
+from plan_editor.records.days import first_day
+from plan_editor.records.safety import Standing, standings
 from plan_editor.records.told import by_number, figure
 
 _HEADS = (
