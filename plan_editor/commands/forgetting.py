@@ -153,6 +153,8 @@ def finish(file: PlanFile, begun: Begun) -> Forgotten:
             for.
     """
     emptied = clear(file, begun.person, begun.gone)
+    # saved before the copies are cleared: a save after that would keep the file that was there
+    unsaved = _unsaved(file)
     done = clear_copies(file.path, file.copies_folder, begun.person, begun.entry.author)
     return Forgotten(
         papers=len(begun.gone),
@@ -160,7 +162,7 @@ def finish(file: PlanFile, begun: Begun) -> Forgotten:
         cleared=done.cleared,
         left=done.left if emptied else (*done.left, _BUSY),
         look_at=tuple(i.called() for i in still_naming(begun.plan, begun.person)),
-        unsaved=_unsaved(file),
+        unsaved=unsaved,
     )
 
 

@@ -13,7 +13,7 @@ from plan_editor.storage import copies, forgetting, loading, opening, saving, wo
 from plan_editor.storage.changed_elsewhere import Differences
 from plan_editor.storage.connection import reading
 from plan_editor.storage.open_copy import OpenCopy
-from plan_editor.storage.problems import told
+from plan_editor.storage.problems import fitting, told
 from plan_editor.storage.working_copy import WorkingCopy
 
 _LEFT = "The person was not forgotten there."
@@ -74,7 +74,7 @@ def known_copies(plan: Path, folder: str) -> tuple[Path, ...]:
 
 
 def _clear_file(path: Path, person: Person, author: str) -> bool:
-    with told(path, _LEFT):
+    with told(path, _LEFT), fitting(path, _LEFT):
         opening.check_file(path)
         with reading(path) as con:
             opening.check_content(con, path)
@@ -98,7 +98,7 @@ def _clear_leftovers(plan: Path, person: Person, author: str) -> Iterator[str]:
         working, beside = taken
         try:
             if beside is not None and Path(beside.plan) == plan and working.path.exists():
-                with told(working.path, _LEFT):
+                with told(working.path, _LEFT), fitting(working.path, _LEFT):
                     _clear_leftover(working, person, author)
         except PlanEditorError as problem:
             yield str(problem)

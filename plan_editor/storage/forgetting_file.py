@@ -5,6 +5,7 @@ from collections.abc import Collection
 from plan_editor.edits.forgetting import Person
 from plan_editor.plan.item import ItemId
 from plan_editor.storage.plan_file import PlanFile
+from plan_editor.storage.problems import fitting
 
 _UNDONE = "Nobody was forgotten."
 _NOT_SAVED = "It was not saved; every edit is safe and nothing is lost."
@@ -17,7 +18,7 @@ def once_pointing(file: PlanFile, person: ItemId) -> frozenset[ItemId]:
         NotAllowed: the plan is open read-only.
         FileProblem: its log cannot be read.
     """
-    with file.alone(_UNDONE) as copy:
+    with file.alone(_UNDONE) as copy, fitting(file.path, _UNDONE):
         return copy.once_pointing(person)
 
 
@@ -35,7 +36,7 @@ def clear(file: PlanFile, person: Person, gone: Collection[ItemId]) -> bool:
     Raises:
         FileProblem: it could not be written; nothing was cleared.
     """
-    with file.alone(_UNDONE) as copy:
+    with file.alone(_UNDONE) as copy, fitting(file.path, _UNDONE):
         return copy.forget(person, gone)
 
 
@@ -43,7 +44,9 @@ def save_over(file: PlanFile) -> None:
     """Save so that nothing is kept of the file that was there.
 
     Raises:
+        ChangedElsewhere: somebody else saved the plan meanwhile.
         NoRoom, NotAllowed: it could not be written; it is as it was.
     """
     with file.alone(_NOT_SAVED) as copy:
+        file.refuse_if_changed()
         file.note(copy.put_in_place(file.path))

@@ -289,8 +289,10 @@ class PlanFile:
 
         Raises:
             ChangedElsewhere: the file is no longer the one that was opened.
+            FileProblem: it cannot be looked at.
         """
-        refuse_if_changed(self.path, self._counter, self._copy.kept.save_id)
+        with told(self.path, "Nothing was changed."):
+            refuse_if_changed(self.path, self._counter, self._copy.kept.save_id)
 
     def note(self, saved: Saved) -> None:
         """Write down that the working copy was saved to the plan's file."""

@@ -56,6 +56,19 @@ def told(path: Path, undone: str) -> Iterator[None]:
         raise _of_database(error, path, undone) from error
 
 
+@contextmanager
+def fitting(path: Path, undone: str) -> Iterator[None]:
+    """Turn a log that cannot be read, or does not fit together, into a sentence.
+
+    Raises:
+        DamagedPlan: it is so.
+    """
+    try:
+        yield
+    except ValueError as error:
+        raise DamagedPlan(_damaged(path, undone)) from error
+
+
 def _of_system(error: OSError, path: Path, undone: str) -> FileProblem:
     if error.errno in _NO_ROOM:
         return NoRoom(_full(path, undone))
