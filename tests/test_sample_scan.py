@@ -11,6 +11,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 import shapely
+from burial_register import FILE as REGISTER
 from field_books import FILE as TIES
 from gnss import FILE as GNSS
 from numpy.typing import NDArray
@@ -163,7 +164,7 @@ def test_another_build_draws_the_same_scan(built: Path, grey: Numbers) -> None:
 
 def test_a_build_leaves_nothing_else_behind(built: Path) -> None:
     left = {path.name for path in built.iterdir() if path.is_file()}
-    assert left == {PLAN, FILE, GNSS, TIES}
+    assert left == {PLAN, FILE, GNSS, TIES, REGISTER}
     assert [p for p in (built / "state").rglob("*") if p.is_file()] == []
 
 

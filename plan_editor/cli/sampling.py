@@ -18,7 +18,8 @@ PLAN = "harrowmere.gpkg"
 SCAN = "harrowmere-1962.jpg"
 GNSS = "harrowmere-gnss.csv"
 TIES = "harrowmere-ties.csv"
-BESIDE = (SCAN, GNSS, TIES)
+REGISTER = "harrowmere-register.csv"
+BESIDE = (SCAN, GNSS, TIES, REGISTER)
 """What lies beside the plan: the sources of its story, to be worked with."""
 
 DAY = "2026-05-16"
@@ -33,6 +34,7 @@ def sample(asked: Namespace) -> Said:
     made = [
         make_sheet(plan, s.name, Asked(date=DAY, maker="The sample"), folder / f"{s.name}.pdf")
         for s in sheets()
+        if not s.about  # the others are of one thing
     ]
     drawing, _ = make_drawing(plan, "dxf", folder / "harrowmere.dxf")
     lines = [*map(told, made), f"{drawing.path}: the drawing, in true coordinates."]
@@ -45,6 +47,7 @@ def sample(asked: Namespace) -> Said:
             "scan": str(folder / SCAN),
             "points": str(folder / GNSS),
             "field_book": str(folder / TIES),
+            "register": str(folder / REGISTER),
             "sheets": [facts(m) for m in made],
             "drawing": str(drawing.path),
             "window": opening,

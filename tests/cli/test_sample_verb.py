@@ -28,7 +28,7 @@ def test_the_sample_is_copied_and_its_sheets_and_drawing_are_made(made):
     assert (folder / "harrowmere-1962.jpg").read_bytes() == sample(
         "harrowmere-1962.jpg"
     ).read_bytes()
-    for beside in ("points", "field_book"):
+    for beside in ("points", "field_book", "register"):
         copied = Path(facts[beside])
         assert copied.read_bytes() == sample(copied.name).read_bytes()
     assert (folder / "harrowmere.dxf").stat().st_size > 100_000
