@@ -45,10 +45,10 @@ SKETCHES = (
         date="2024-06-18",
     ),
     Sketch(
-        file="harrowmere-t23.jpg",
-        target=id_of(tree.KIND, "23"),
-        called="tree T23",
-        says="Elder blown over; sketch",
+        file="harrowmere-t29.jpg",
+        target=id_of(tree.KIND, "29"),
+        called="tree T29",
+        says="Crab apple half thrown by the wind; sketch",
         date="2026-04-14",
     ),
 )

@@ -56,11 +56,10 @@ def open_joints(draw: ImageDraw.ImageDraw) -> None:
     _words(draw, "joints open over 6 m", (330, 655), RED)
 
 
-def fallen_elder(draw: ImageDraw.ImageDraw) -> None:
-    """Draw a small tree that leans into a wall."""
+def leaning_tree(draw: ImageDraw.ImageDraw) -> None:
+    """Draw a small tree that the wind has half thrown."""
     _ground(draw, 580)
-    draw.rectangle((640, 380, 900, 580), outline=INK, width=_LINE, fill="#E6E1D3")
-    chance = dice("sketch of the elder")
+    chance = dice("sketch of the tree")
     for turn in (52, 60, 66):
         top = (260 + 430 * sin(radians(turn)), 580 - 430 * cos(radians(turn)))
         draw.line([(260, 580), top], fill=INK, width=10)
@@ -73,7 +72,7 @@ def fallen_elder(draw: ImageDraw.ImageDraw) -> None:
 SKETCHES: dict[str, Callable[[ImageDraw.ImageDraw], None]] = {
     "harrowmere-c12.jpg": leaning_stone,
     "harrowmere-south-wall.jpg": open_joints,
-    "harrowmere-t23.jpg": fallen_elder,
+    "harrowmere-t29.jpg": leaning_tree,
 }
 
 

@@ -29,9 +29,7 @@ def rounds() -> tuple[Item[Any], ...]:
         _looked(
             tree.KIND, "15", "2025-09-03", Result.MINOR, "Dieback in a third of the crown."
         ),
-        _looked(
-            tree.KIND, "23", "2026-04-14", Result.IMMEDIATE, "Blown over; hangs in the wall."
-        ),
+        _looked(tree.KIND, "29", "2026-04-14", Result.MINOR, "Half thrown; lifts at the root."),
     )
 
 
@@ -53,10 +51,10 @@ def programme() -> tuple[Item[Any], ...]:
         _quote("south wall", 1, 1720.0, "2026-02-10"),
         _quote("south wall", 2, 2140.0, "2026-02-24"),
         _wanted(
-            "elder",
+            "crab apple",
             WorksDetails(
-                what="Take down the elder that was blown over",
-                target=id_of(tree.KIND, "23"),
+                what="Take down the crab apple that is half thrown",
+                target=id_of(tree.KIND, "29"),
                 progress=Progress.LEAVE_ASKED,
                 leave_needed=Leave.LIST_B,
                 priority=Priority.NOW,
