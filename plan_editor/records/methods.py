@@ -87,6 +87,13 @@ class Method:
         return self.test is Test.ENGINEER
 
 
+_FOUND_UNSAFE = (
+    "By eye only, from outside the barrier: it was found unsafe. Do not touch it. Look at the"
+    " barrier, the notice and any props; a mason or an engineer does the rest."
+)
+"""Whatever its height: what was found unsafe, or is only made safe for now, is not pushed."""
+
+
 def method_for(plan: Plan, item: Item[Any], *, on: str = "") -> Method:
     """Return how a thing is to be looked at, by its kind, its height and what was found last.
 
@@ -107,7 +114,10 @@ def method_for(plan: Plan, item: Item[Any], *, on: str = "") -> Method:
 
 
 def _of_stone(told: MemorialDetails, figures: ParishDetails, result: Result | None) -> Method:
-    test, says = _by_height(told, figures, result)
+    if result in (Result.IMMEDIATE, Result.MADE_SAFE):
+        test, says = Test.VISUAL, _FOUND_UNSAFE
+    else:
+        test, says = _by_height(told, figures, result)
     return Method(test=test, says=says, source=figures.inspection_source)
 
 

@@ -1,10 +1,14 @@
+from dataclasses import replace
+
 import pytest
 
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.kinds import gate, inspection, memorial, tree, wall
 from plan_editor.kinds.inspection import InspectionDetails, Result
+from plan_editor.kinds.inspection import Test as How
 from plan_editor.plan.item import new_item
 from plan_editor.plan.plan import plan_of
+from plan_editor.records.methods import method_for
 from plan_editor.records.safety import latest_inspections, standings, unsafe
 
 STONE = new_item(memorial.KIND, Rectangle(east=0, north=0, width=0.8, length=0.2), number="A 1")
@@ -105,3 +109,12 @@ def test_a_tree_a_wall_and_a_gate_can_be_unsafe_too():
     assert {s.item.id for s in standings(plan) if s.unsafe} == {t.id for t in things}
     assert [s.item for s in standings(plan, kinds=("memorial",))] == [STONE]
     assert set(latest_inspections(plan)) == {t.id for t in things}
+
+
+@pytest.mark.parametrize("result", [FAILED, SAFE])
+def test_what_was_found_unsafe_is_never_pushed(result):
+    stone = replace(STONE, details=memorial.MemorialDetails(height_m=1.2))
+    found = plan_with(("2026-03-14", result))
+    method = method_for(plan_of([stone, *found.of(inspection.KIND)]), stone)
+    assert method.test is How.VISUAL
+    assert "Do not touch it" in method.says
