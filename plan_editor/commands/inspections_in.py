@@ -64,12 +64,14 @@ def ready_inspections(plan: Plan, path: Path) -> ReadyInspections:
     found = compared(plan, written.found)
     new = {i.id for i in found.new}
     taken = tuple(w for w in written.found if w.id in new)
+    left = {r.row for r in found.rejected}
+    doubtful = (d for d in written.doubtful if d.row not in left)
     edit = TakeInInspections(found=taken, source=f"from {path.name}")
     return ReadyInspections(
         read=written.read,
         new=tuple(i.id for i in found.new),
         known=found.known,
-        doubtful=tuple(sorted((*written.doubtful, *found.doubtful))),
+        doubtful=tuple(sorted((*doubtful, *found.doubtful))),
         rejected=tuple(sorted((*written.rejected, *found.rejected))),
         edit=edit if found.new else None,
     )

@@ -1,10 +1,12 @@
 """A table of inspections taken in: what the plan holds already is not recorded twice."""
 
 from collections import defaultdict
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
 from plan_editor.edits.written_entries import Doubtful, Rejected
+from plan_editor.ground.dangers import counting
 from plan_editor.kinds import inspection, memorial
 from plan_editor.kinds.inspection import InspectionDetails, Result, Test
 from plan_editor.plan.change import Change
@@ -25,6 +27,7 @@ class WrittenInspection:
         number: of the thing.
         kind: of the thing, as written; empty where nothing is.
         date, result, test, force_n, inspector, action, next_due: as of the kind.
+        taken_as: whether the result only follows from what stands there: “low risk”.
         id: of the inspection that may come of it.
     """
 
@@ -33,6 +36,7 @@ class WrittenInspection:
     kind: str = ""
     date: str
     result: Result
+    taken_as: bool = False
     test: Test = Test.VISUAL
     force_n: float | None = None
     inspector: str = ""
@@ -62,7 +66,8 @@ class Compared:
         new: inspections that come.
         known: how many rows the plan holds already.
         doubtful: rows whose thing or whose result is worth a look.
-        rejected: rows whose thing is not on the plan.
+        rejected: rows whose thing is not on the plan, or that would end a danger by a word
+            that does not say so.
     """
 
     new: tuple[Item[InspectionDetails], ...]
@@ -101,23 +106,27 @@ def compared(plan: Plan, found: tuple[WrittenInspection, ...]) -> Compared:
     One is held already if another says the same of the same thing in every detail.
     """
     things = _Things(plan)
+    named = [(one, *things.named(one)) for one in found]
+    dangers = _Dangers(plan, named)
     held = {i.details for i in plan.of(inspection.KIND)}
     results = {(d.target, d.date): d.result for d in held}
     new: list[Item[InspectionDetails]] = []
     known = 0
     doubtful: list[Doubtful] = []
     rejected: list[Rejected] = []
-    for one in found:
-        thing, why = things.named(one)
+    for one, thing, why in named:
         if thing is None:
             rejected.append(Rejected(one.row, why))
             continue
-        if why:
-            doubtful.append(Doubtful(one.row, "number", why))
         told = one.of(thing.id)
         if told in held:
             known += 1
             continue
+        if dangers.ended_by(one, thing):
+            rejected.append(Rejected(one.row, _plainly(one, thing)))
+            continue
+        if why:
+            doubtful.append(Doubtful(one.row, "number", why))
         if results.get((thing.id, one.date), one.result) is not one.result:
             doubtful.append(Doubtful(one.row, "result", _ANOTHER))
         held.add(told)
@@ -128,9 +137,39 @@ def compared(plan: Plan, found: tuple[WrittenInspection, ...]) -> Compared:
     )
 
 
+def _plainly(one: WrittenInspection, thing: Item[Any]) -> str:
+    return (
+        f"{thing.called()} is unsafe, and what stands here does not say that the danger is"
+        f" over; write the plain word “{one.result}” in its place if whoever looked found it so"
+    )
+
+
+_Named = tuple[WrittenInspection, Item[Any] | None, str]
+
 _STONE = spoken(memorial.KIND.title)
 _STONES = frozenset({"stone", "headstone", "gravestone", "grave", "memorials"})
 _ANOTHER = "another result of that day is recorded; both are kept, and the worst counts"
+
+
+class _Dangers:
+    """What plain words say of each thing, on the plan and in the table together."""
+
+    def __init__(self, plan: Plan, named: Iterable[_Named]) -> None:
+        self._plain: defaultdict[ItemId, list[Item[InspectionDetails]]] = defaultdict(list)
+        for item in plan.of(inspection.KIND):
+            self._plain[item.details.target or ItemId("")].append(item)
+        for one, thing, _ in named:
+            if thing is not None and (one.result is Result.IMMEDIATE or not one.taken_as):
+                told = Item(id=one.id, kind=inspection.KIND, details=one.of(thing.id))
+                self._plain[thing.id].append(told)
+
+    def ended_by(self, one: WrittenInspection, thing: Item[Any]) -> bool:
+        """Return whether a danger would end by a word that does not say so."""
+        if not one.taken_as or one.result is Result.IMMEDIATE:
+            return False
+        until = one.date + "9999-12-31"[len(one.date) :]
+        latest = counting(i for i in self._plain[thing.id] if i.details.date <= until)
+        return latest is not None and latest.details.result is Result.IMMEDIATE
 
 
 class _Things:

@@ -118,6 +118,7 @@ def _inspection(
         kind=told.get("kind", ""),
         date=date.iso,
         result=result,
+        taken_as=bool(doubt),
         test=test,
         force_n=_force(told.get("force", ""), doubts),
         inspector=" ".join(told.get("inspector", "").split()),

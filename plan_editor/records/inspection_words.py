@@ -6,16 +6,25 @@ from plan_editor.kinds.inspection import Result, Test
 
 _RESULTS: Mapping[Result, str] = {
     Result.IMMEDIATE: "immediate action;immediate;unsafe;not safe;fail;failed;fails;dangerous;"
-    "danger;high;high risk;urgent;red",
+    "danger;high risk;urgent",
     Result.MADE_SAFE: "made safe for now;made safe;temporarily made safe;laid flat;laid down;"
-    "propped;supported",
+    "propped",
     Result.MINOR: "minor fault, look again;minor fault;minor;monitor;look again;re-inspect;"
-    "reinspect;medium;medium risk;amber",
-    Result.SOUND: "sound;safe;stable;pass;passed;passes;ok;okay;good;firm;low;low risk;green;"
-    "no action;no fault",
+    "reinspect",
+    Result.SOUND: "sound;safe;stable;pass;passed;passes",
 }
-_CATEGORIES = {"1": Result.IMMEDIATE, "2": Result.MINOR, "3": Result.SOUND}
-"""Categories in use by councils: 1 immediate action, 2 look again in a year, 3 sound."""
+"""What says the result itself."""
+
+_TAKEN_AS: Mapping[Result, str] = {
+    Result.IMMEDIATE: "high;red;1",
+    Result.MADE_SAFE: "supported",
+    Result.MINOR: "medium;medium risk;amber;2",
+    Result.SOUND: "ok;okay;good;firm;low;low risk;green;no action;no fault;3",
+}
+"""What only follows: a low risk is none that was tested, and no action may be none yet.
+
+Categories in use by councils: 1 immediate action, 2 look again in a year, 3 sound.
+"""
 
 _TESTS: Mapping[Test, str] = {
     Test.VISUAL: "visual;eye;by eye;looked;look;v;visual only;visual inspection",
@@ -28,14 +37,16 @@ _TESTS: Mapping[Test, str] = {
 def written_result(text: str) -> tuple[Result | None, str]:
     """Return a result as somebody wrote it, None where it is not known, and the doubt."""
     said = _said(text)
-    if said in _CATEGORIES:
-        taken = _CATEGORIES[said]
-        return taken, f"a bare {said} is taken as “{taken}”"
-    found = next((r for r, words in _RESULTS.items() if said in words.split(";")), None)
-    if found is not None:
+    if (found := _among(_RESULTS, said)) is not None:
         return found, ""
+    if (found := _among(_TAKEN_AS, said)) is not None:
+        return found, f"“{said}” is taken as “{found}”"
     wanted = ", ".join(f"“{r}”" for r in Result)
     return None, f"“{text[:40]}” is no result that is known; write one of {wanted}"
+
+
+def _among(words: Mapping[Result, str], said: str) -> Result | None:
+    return next((r for r, such in words.items() if said in such.split(";")), None)
 
 
 def written_test(text: str) -> tuple[Test, str]:

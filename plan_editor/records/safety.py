@@ -3,18 +3,14 @@
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from functools import cache
-from itertools import chain
 from typing import Any
 
+from plan_editor.ground.dangers import Inspection, counting, ordered
 from plan_editor.kinds import inspection
-from plan_editor.kinds.inspection import InspectionDetails, Result
+from plan_editor.kinds.inspection import Result
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
 from plan_editor.records.days import first_day
-
-Inspection = Item[InspectionDetails]
-
-_NO_DAY = "9999-12-31"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,8 +69,8 @@ def latest_inspections(plan: Plan, *, on: str = "") -> dict[ItemId, Inspection]:
         plan: the plan.
         on: as of ``standings``, and reckoned alike.
     """
-    counting = {t: _counting(_ordered(f)) for t, f in _by_target(plan, on).items()}
-    return {target: latest for target, latest in counting.items() if latest is not None}
+    latest = {t: counting(f) for t, f in _by_target(plan, on).items()}
+    return {target: one for target, one in latest.items() if one is not None}
 
 
 def unsafe(plan: Plan, *, on: str = "") -> tuple[ItemId, ...]:
@@ -94,37 +90,4 @@ def _by_target(plan: Plan, on: str) -> dict[ItemId, list[Inspection]]:
 
 
 def _standing(item: Item[Any], found: Iterable[Inspection]) -> Standing:
-    ordered = _ordered(found)
-    return Standing(item=item, latest=_counting(ordered), inspections=ordered)
-
-
-def _ordered(found: Iterable[Inspection]) -> tuple[Inspection, ...]:
-    # of one day the last recorded comes first
-    recorded = reversed(tuple(found))
-    return tuple(sorted(recorded, key=_latest, reverse=True))
-
-
-def _counting(ordered: tuple[Inspection, ...]) -> Inspection | None:
-    told = [i for i in ordered if i.details.result is not None]
-    surely = max(map(_earliest, told), default="")
-    failed = (i for i in told if i.details.result is Result.IMMEDIATE and _latest(i) >= surely)
-    return next(chain(failed, told), None)
-
-
-def _earliest(found: Inspection) -> str:
-    return first_day(found.details.date) + _hour(found)
-
-
-def _latest(found: Inspection) -> str:
-    # "2025" may mean its last day; no date at all may mean any day
-    return _filled(found.details.date, _NO_DAY) + _hour(found)
-
-
-def _hour(found: Inspection) -> str:
-    """Return what puts it after the failure of its day: nobody makes safe what is sound."""
-    exact = len(found.details.date) == len(_NO_DAY)
-    return "T" if exact and found.details.result is Result.MADE_SAFE else ""
-
-
-def _filled(date: str, rest: str) -> str:
-    return date + rest[len(date) :]
+    return Standing(item=item, latest=counting(found), inspections=ordered(found))

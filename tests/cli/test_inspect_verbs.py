@@ -100,6 +100,17 @@ def test_doubts_and_what_is_not_taken_are_told_with_their_lines(plan, said, tabl
     assert "Line 5 was not taken: “wobbly” is no result that is known" in text
 
 
+def test_low_risk_does_not_end_a_danger_and_the_plain_word_is_asked_for(plan, said, table):
+    before = unsafe(read_plan(plan))
+    assert before
+    round_ = table(HEADS + "A 1,14 Sept 2026,hand,low risk,A mason,Firm\n")
+    code, out, _ = said("inspect", "import", plan, round_)
+    assert "Line 2 was not taken: Memorial" in out
+    assert "write the plain word “sound” in its place" in out
+    assert "is taken as" not in out
+    assert (code, unsafe(read_plan(plan))) == (0, before)
+
+
 @pytest.mark.parametrize(
     ("text", "says"),
     [

@@ -8,6 +8,7 @@ from plan_editor.kinds.inspection import Result
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import new_item
 from plan_editor.plan.plan import plan_of
+from plan_editor.records.safety import unsafe
 
 GRAVE = new_item(grave.KIND, number="G 7")
 STONE = new_item(memorial.KIND, number="M 1", details=memorial.MemorialDetails(grave=GRAVE.id))
@@ -72,3 +73,55 @@ def test_another_result_of_the_same_day_is_kept_and_told():
     found = compared(PLAN, rows)
     assert len(found.new) == 2
     assert [(d.row, d.column) for d in found.doubtful] == [(3, "result")]
+
+
+def found_unsafe(date="2026-03-01"):
+    told = inspection.InspectionDetails(target=STONE.id, date=date, result=Result.IMMEDIATE)
+    return new_item(inspection.KIND, details=told)
+
+
+def bare(result=Result.SOUND, date="2026-03-14", line=2):
+    """Return a row of which the result only follows: “low risk”, or a bare 3."""
+    return WrittenInspection(row=line, number="M 1", date=date, result=result, taken_as=True)
+
+
+@pytest.mark.parametrize("result", [Result.SOUND, Result.MINOR, Result.MADE_SAFE])
+@pytest.mark.parametrize("date", ["2026-03-01", "2026-03-14", "2026"])
+def test_a_danger_does_not_end_by_a_word_that_does_not_say_so(result, date):
+    plan = plan_of([STONE, found_unsafe()])
+    found = compared(plan, (bare(result, date),))
+    assert not found.new
+    (why,) = found.rejected
+    assert why.row == 2
+    assert why.why.startswith("Memorial M 1 is unsafe")
+    assert f"write the plain word “{result}”" in why.why
+    document = Document(plan)
+    assert document.apply(TakeInInspections(found=(bare(result, date),))) is None
+    assert list(unsafe(document.plan)) == [STONE.id]
+
+
+def test_the_plain_word_ends_a_danger():
+    found = compared(plan_of([STONE, found_unsafe()]), (row("M 1"),))
+    assert len(found.new) == 1
+
+
+def test_a_danger_within_the_table_does_not_end_so_either():
+    failed = row("M 1", date="2026-03-01", result=Result.IMMEDIATE, line=3)
+    found = compared(PLAN, (bare(), failed))
+    assert [i.details.result for i in found.new] == [Result.IMMEDIATE]
+    assert [r.row for r in found.rejected] == [2]
+
+
+def test_what_only_follows_is_taken_where_nothing_is_unsafe():
+    assert len(compared(PLAN, (bare(),)).new) == 1
+    later = plan_of([STONE, found_unsafe("2026-06-01")])
+    assert len(compared(later, (bare(),)).new) == 1
+    over = compared(plan_of([STONE, found_unsafe()]), (row("M 1", date="2026-03-02"), bare()))
+    assert len(over.new) == 2
+    worse = compared(plan_of([STONE, found_unsafe()]), (bare(Result.IMMEDIATE),))
+    assert len(worse.new) == 1
+
+
+def test_what_was_taken_in_before_is_known_however_it_was_written():
+    plan = plan_of([STONE, found_unsafe(), *compared(PLAN, (bare(),)).new])
+    assert compared(plan, (bare(),)).known == 1

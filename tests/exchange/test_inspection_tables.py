@@ -54,6 +54,24 @@ def test_results_are_read_as_they_are_written(written, result):
 
 
 @pytest.mark.parametrize(
+    ("written", "result"),
+    [
+        ("low risk", Result.SOUND),
+        ("No action.", Result.SOUND),
+        ("3", Result.SOUND),
+        ("medium", Result.MINOR),
+        ("supported", Result.MADE_SAFE),
+        ("red", Result.IMMEDIATE),
+    ],
+)
+def test_what_only_follows_from_a_word_is_doubtful(written, result):
+    found = of(result=written)
+    assert [(i.result, i.taken_as) for i in found.found] == [(result, True)]
+    assert f"is taken as “{result}”" in found.doubtful[0].why
+    assert not of(result="sound").found[0].taken_as
+
+
+@pytest.mark.parametrize(
     ("written", "how"),
     [
         ("Push test", How.HAND),
