@@ -11,12 +11,13 @@ from typing_extensions import override
 from plan_editor.commands.command import Ask, Part, View
 from plan_editor.commands.finding import Found
 from plan_editor.desktop.actions import Actions, run
-from plan_editor.desktop.background import Background, Work
+from plan_editor.desktop.background import Background
 from plan_editor.desktop.body import Body
 from plan_editor.desktop.day_line import DayLine
 from plan_editor.desktop.follow import until_gone
 from plan_editor.desktop.ground_menu import GroundMenu
 from plan_editor.desktop.house import House
+from plan_editor.desktop.looking_through import LookingThrough
 from plan_editor.desktop.notice import Notice
 from plan_editor.desktop.parts import column, rule
 from plan_editor.desktop.recent_menu import RecentMenu
@@ -25,10 +26,8 @@ from plan_editor.desktop.start_page import StartPage
 from plan_editor.desktop.status_line import StatusLine
 from plan_editor.desktop.theme import icon
 from plan_editor.desktop.top_line import TopLine
-from plan_editor.errors import PlanEditorError
 from plan_editor.plan.change import Change
 from plan_editor.session import Session
-from plan_editor.storage.verifying import Report, verify
 
 SIZE = (1600, 1000)
 PROGRAM = "Churchyard Plan Editor"
@@ -54,6 +53,7 @@ class PlanWindow(QMainWindow):
         self.top = TopLine(session, self)
         self.day = DayLine(session, house, self)
         self.notice = Notice(self)
+        self._looking = LookingThrough(self.background, self.say)
         self.status = StatusLine(self.background, self)
         self.body: Body | None = None
         self._menu: GroundMenu | None = None
@@ -78,16 +78,7 @@ class PlanWindow(QMainWindow):
     def look_through(self) -> None:
         """Look for silent damage to the plan's file, beside the window; say what is found."""
         if (file := self.session.file) is not None:
-            self.background.in_thread(
-                Work(
-                    about="looking through",
-                    title="Looking through the file",
-                    function=verify,
-                    arguments=(file.path,),
-                    done=self._heed,
-                    failed=self._heed_fault,
-                )
-            )
+            self._looking.begin(file.path)
 
     def view(self, view: View) -> None:
         """Show another piece of the ground."""
@@ -203,15 +194,6 @@ class PlanWindow(QMainWindow):
             self.session.file.close()
         self.house.closed(self)
         return True
-
-    def _heed(self, report: Report) -> None:
-        if not report.whole:
-            more = len(report.findings) - 1
-            others = f" There is more ({more}); the verb “verify” tells all." if more else ""
-            self.say(f"{report.findings[0]}{others}")
-
-    def _heed_fault(self, error: PlanEditorError) -> None:
-        self.say(str(error))
 
     def _take_typed(self) -> bool:
         """Take what stands typed in the card, or say why not; return whether it was taken."""

@@ -30,11 +30,13 @@ class Restored:
 
 
 def keep(plan: Path, folder: str) -> tuple[str, ...]:
-    """Put a dated copy of a plan into a folder and drop the oldest ones.
+    """Put a dated copy of a plan into a folder, if one is named, and drop the oldest ones.
 
     Returns a sentence if that failed, else nothing. A failure is told and not raised: the
     plan itself is saved by then.
     """
+    if not folder:
+        return ()
     try:
         with told(plan, "The dated copy was not made; the plan itself is saved."):
             target = Path(folder) / f"{plan.stem} {datetime.now(UTC):{_STAMP}}{plan.suffix}"

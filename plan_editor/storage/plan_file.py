@@ -13,8 +13,8 @@ from plan_editor.plan.plan import Plan
 from plan_editor.storage import copies, creating, loading
 from plan_editor.storage.beginning import Begun, Then, begin, begin_again, begin_then
 from plan_editor.storage.leftovers import Leftover
-from plan_editor.storage.lock import lock_plan
 from plan_editor.storage.open_copy import OpenCopy
+from plan_editor.storage.other_name import put_under, write_copy
 from plan_editor.storage.problems import told
 from plan_editor.storage.saving import Saved
 from plan_editor.storage.unchanged import refuse_if_changed
@@ -210,7 +210,7 @@ class PlanFile:
             if not overwrite:
                 self.refuse_if_changed()
             self.note(self._copy.publish(self.path))
-            return self._dated_copy()
+            return copies.keep(self.path, self.copies_folder)
 
     def save_as(self, path: Path) -> tuple[str, ...]:
         """Save under another name and work on there.
@@ -228,19 +228,13 @@ class PlanFile:
         if path == self.path and self.of_day:
             raise NotAllowed(f"{path.name} is the plan of today. {_NOT_SAVED} {_OTHER_NAME}")
         with self._saving, told(path, _NOT_SAVED):
-            lock = lock_plan(path, take_over=False)
-            before = self.path, self._lock
-            self.path, self._lock = path, lock
-            try:
-                self.note(self._copy.publish(self.path))
-            except BaseException:
-                self.path, self._lock = before
-                lock.release()
-                raise
+            with put_under(self._copy, path) as (lock, saved):
+                self.note(saved)
+            before, self.path, self._lock = self._lock, path, lock
             self._working.belongs_to(path)
-            if before[1] is not None:
-                before[1].release()
-            return self._dated_copy()
+            if before is not None:
+                before.release()
+            return copies.keep(self.path, self.copies_folder)
 
     def save_copy(self, path: Path) -> None:
         """Write a copy and go on working on the plan itself.
@@ -255,11 +249,7 @@ class PlanFile:
                 f"{path.name} is the plan itself; no copy was written. {_OTHER_NAME}"
             )
         with self._saving, told(path, "No copy was written."):
-            lock = lock_plan(path, take_over=False)
-            try:
-                self._copy.publish(path)
-            finally:
-                lock.release()
+            write_copy(self._copy, path)
 
     def close(self) -> None:
         """Give the plan free and remove the working copy; edits that are not saved are gone."""
@@ -298,9 +288,6 @@ class PlanFile:
         """Write down that the working copy was saved to the plan's file."""
         self._copy.note(saved)
         self._counter = saved.counter
-
-    def _dated_copy(self) -> tuple[str, ...]:
-        return copies.keep(self.path, self.copies_folder) if self.copies_folder else ()
 
     def _check_writable(self, undone: str) -> None:
         if self.read_only:
