@@ -16,6 +16,9 @@ _FORMS = (
     "Patterns of several dioceses' regulations: ledgers, tablets, bases, foundations flush with"
     " the turf, 1.2 m to the church, no kerbs without faculty. Your own may differ."
 )
+_INSCRIPTION = "Simple, reverent and true."
+_LETTERING = "Cut into the stone, clear to read; no plastic letters."
+_WORDING = "Common in several dioceses' regulations; your own may differ. The incumbent judges."
 _INSPECTIONS = (
     "Common practice of councils after Managing the Safety of Burial Ground Memorials (Ministry"
     " of Justice, 2009); force of a test after BS 8415."
@@ -46,6 +49,19 @@ def _source(title: str, default: str) -> str:
         ),
     )
     return source
+
+
+def _rule(title: str, default: str) -> str:
+    rule: str = field(
+        default=default,
+        metadata=about(
+            title,
+            long=True,
+            help="In words: nothing measures it, the incumbent judges; empty for none.",
+            schedule=True,
+        ),
+    )
+    return rule
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,6 +144,9 @@ class ParishDetails:
         default=False, metadata=about("Kerbs allowed without faculty", schedule=True)
     )
     memorial_forms_source: str = _source("Source of the further rules for memorials", _FORMS)
+    inscription_rule: str = _rule("Inscriptions", _INSCRIPTION)
+    lettering_rule: str = _rule("Lettering", _LETTERING)
+    wording_source: str = _source("Source of the rules for inscriptions", _WORDING)
     inspection_years: float = field(
         default=5.0,
         metadata=about(

@@ -18,6 +18,7 @@ _HEADS = {
     Verdict.FACULTY: "It takes a faculty",
     Verdict.WAIT: "It is too early",
     Verdict.NOT_TOLD: "It complies as far as it is told; not told",
+    Verdict.JUDGE: "It complies with the figures on the plan; for the incumbent to judge",
     Verdict.COMPLIES: "It complies with the figures on the plan",
 }
 
@@ -40,6 +41,13 @@ def by_verdict(found: Sequence[Answer]) -> tuple[str, ...]:
 def _lines(found: Sequence[Answer], verdict: Verdict) -> tuple[str, ...]:
     such = [a for a in found if a.verdict is verdict]
     if verdict in (Verdict.FACULTY, Verdict.WAIT):
-        return tuple(f"{a.title}: {a.told}; allowed: {a.bound}." for a in such)
+        return tuple(f"{a.title}: {a.told}; allowed: {_ended(a.bound)}" for a in such)
+    if verdict is Verdict.JUDGE:
+        lines = (f"{a.title}: {a.told}; {verdict} by: {_ended(a.bound)}" for a in such)
+        return tuple(lines)
     titles = ", ".join(a.title.lower() for a in such)
     return (f"{str(verdict).capitalize()}: {titles}.",) if such else ()
+
+
+def _ended(text: str) -> str:
+    return text if text.endswith(".") else f"{text}."

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
+from textwrap import shorten
 from typing import Any
 
 from plan_editor.geometry.tolerance import SAME
@@ -16,10 +17,14 @@ from plan_editor.kinds.burial import BurialSort
 from plan_editor.kinds.parish import ParishDetails
 from plan_editor.plan.item import Item
 from plan_editor.plan.plan import Plan
-from plan_editor.records.regulations import ROWS, UPRIGHT, Row
+from plan_editor.records.materials import Named, named
+from plan_editor.records.regulations import ROWS, UPRIGHT, WORDS, Row, Words
 from plan_editor.records.settling import settling_until
 
 Application = Item[ApplicationDetails]
+
+_LONGEST = 120
+"""So many letters of an inscription stand in an answer; a sheet prints the whole of it."""
 
 
 class Verdict(StrEnum):
@@ -28,6 +33,7 @@ class Verdict(StrEnum):
     FACULTY = "takes a faculty"
     WAIT = "not yet"
     NOT_TOLD = "not told"
+    JUDGE = "for the incumbent to judge"
     COMPLIES = "complies"
 
 
@@ -55,20 +61,23 @@ class Answer:
 def answers(plan: Plan, asked: Application, on: str) -> tuple[Answer, ...]:
     """Return the answer by every rule that concerns an application, on an ISO date.
 
-    Where only an inscription, a repair or a removal is asked for, nothing is asked for that is
-    not told.
+    Where only an inscription, a repair or a removal is asked for, nothing else is asked for
+    that is not told.
     """
     figures = parish_figures(plan)
-    stone = asked.details.asked_for in (AskedFor.NEW, AskedFor.REPLACEMENT)
+    words = tuple(_in_words(w, figures, asked.details) for w in WORDS)
     found = (
         *_leave(asked.details),
         _form(figures, asked.details),
         *(_by_row(r, figures, asked.details) for r in ROWS if asked.details.form in r.forms),
         _material(figures, asked.details),
         _kerbs(figures, asked.details),
+        *words,
         *_on_the_ground(plan, figures, asked, on),
     )
-    return tuple(a for a in found if stone or a.verdict is not Verdict.NOT_TOLD)
+    wanted = {AskedFor.NEW: found, AskedFor.REPLACEMENT: found, AskedFor.INSCRIPTION: words}
+    must = wanted.get(asked.details.asked_for, ())
+    return tuple(a for a in found if a in must or a.verdict is not Verdict.NOT_TOLD)
 
 
 def gravest(told: Iterable[Answer]) -> Verdict:
@@ -104,8 +113,7 @@ def _form(figures: ParishDetails, details: ApplicationDetails) -> Answer:
 
 def _by_row(row: Row, figures: ParishDetails, details: ApplicationDetails) -> Answer:
     size = row.measure(details)
-    low = None if row.least is None else row.least(figures, details)
-    high = row.most(figures, details)
+    low, high = row.within(figures, details)
     return Answer(
         title=row.title,
         told="not told" if size is None else _mm(size),
@@ -116,11 +124,10 @@ def _by_row(row: Row, figures: ParishDetails, details: ApplicationDetails) -> An
     )
 
 
-def _verdict(size: float | None, low: float | None, high: float) -> Verdict:
+def _verdict(size: float | None, low: float, high: float) -> Verdict:
     if size is None:
         return Verdict.NOT_TOLD
-    inside = size <= high and (low is None or size >= low)
-    return Verdict.COMPLIES if inside else Verdict.FACULTY
+    return Verdict.COMPLIES if low <= size <= high else Verdict.FACULTY
 
 
 def _mm(size: float) -> str:
@@ -128,20 +135,38 @@ def _mm(size: float) -> str:
 
 
 def _material(figures: ParishDetails, details: ApplicationDetails) -> Answer:
-    allowed = [w.strip().casefold() for w in figures.memorial_materials.split(",") if w.strip()]
+    allowed = figures.memorial_materials.strip(" ,")
     told = details.material.strip()
-    if not told or not allowed:
-        verdict = Verdict.NOT_TOLD
-    else:
-        named = any(w in told.casefold() for w in allowed)
-        verdict = Verdict.COMPLIES if named else Verdict.FACULTY
+    verdict = _NAMED[named(told, allowed)] if told and allowed else Verdict.NOT_TOLD
     return Answer(
         title="Material",
         told=told or "not told",
-        bound=figures.memorial_materials or "the parish has no list on its plan",
+        bound=allowed or "the parish has no list on its plan",
         verdict=verdict,
         source=figures.memorial_source,
-        note="" if allowed else "Look it up in the diocese's regulations.",
+        note=_MATERIAL_NOTES.get(verdict, "") if allowed else _LOOK_UP,
+    )
+
+
+_NAMED = {
+    Named.PLAINLY: Verdict.COMPLIES,
+    Named.PERHAPS: Verdict.JUDGE,
+    Named.NOT: Verdict.FACULTY,
+}
+_MATERIAL_NOTES = {Verdict.JUDGE: "More is said of it than the list names."}
+_LOOK_UP = "Look it up in the diocese's regulations."
+
+
+def _in_words(words: Words, figures: ParishDetails, details: ApplicationDetails) -> Answer:
+    told = " / ".join(filter(None, map(str.strip, words.told(details).splitlines())))
+    rule = words.rule(figures).strip()
+    return Answer(
+        title=words.title,
+        told=shorten(told, _LONGEST, placeholder=" …") or "not told",
+        bound=rule or "the parish has no rule on its plan",
+        verdict=Verdict.JUDGE if told and rule else Verdict.NOT_TOLD,
+        source=figures.wording_source,
+        note="" if rule else _LOOK_UP,
     )
 
 

@@ -1,7 +1,8 @@
 """Memorials that are asked for, held against the parish's own regulations.
 
 ``ROWS`` lists what is measured, within which of the parish's figures, and on whose word; what
-falls outside takes a faculty. The figures are the plan's: each parish enters its own.
+falls outside takes a faculty. ``WORDS`` lists what is judged by a rule in words. Figures and
+rules are the plan's: each parish enters its own.
 """
 
 from collections.abc import Callable
@@ -9,9 +10,10 @@ from dataclasses import dataclass
 
 from plan_editor.kinds.application import ApplicationDetails, Shape
 from plan_editor.kinds.parish import ParishDetails
+from plan_editor.records.materials import is_plainly
 
 Measure = Callable[[ApplicationDetails], float | None]
-Bound = Callable[[ParishDetails, ApplicationDetails], float]
+Bounds = Callable[[ParishDetails, ApplicationDetails], tuple[float, float]]
 
 UPRIGHT = frozenset({Shape.HEADSTONE, Shape.CROSS})
 FLAT = frozenset({Shape.LEDGER, Shape.TABLET})
@@ -26,7 +28,7 @@ class Row:
         title: what is measured.
         forms: of which memorials.
         measure: takes it from an application; None where it is not told.
-        most, least: the bounds, inclusive; None for none.
+        within: the least and the most, inclusive; the least is 0 where there is none.
         source: name of the parish's detail that says whence the figures come.
         note: what to mind where it is not told.
     """
@@ -34,8 +36,7 @@ class Row:
     title: str
     forms: frozenset[Shape]
     measure: Measure
-    most: Bound
-    least: Bound | None = None
+    within: Bounds
     source: str = "memorial_source"
     note: str = ""
 
@@ -74,22 +75,26 @@ def _foundation_deep(details: ApplicationDetails) -> float | None:
     return _wider(details.foundation_depth_mm, details.base_depth_mm or details.thickness_mm)
 
 
-def _thinnest(figures: ParishDetails, details: ApplicationDetails) -> float:
-    slate = "slate" in details.material.casefold()
-    return figures.slate_least_thickness_mm if slate else figures.memorial_least_thickness_mm
+def _thick(figures: ParishDetails, details: ApplicationDetails) -> tuple[float, float]:
+    slate = is_plainly(details.material, "slate")
+    least = figures.slate_least_thickness_mm if slate else figures.memorial_least_thickness_mm
+    return least, figures.memorial_thickness_mm
 
 
-def _nothing(figures: ParishDetails, details: ApplicationDetails) -> float:
-    del figures, details
-    return 0.0
-
-
-def _depth_allowed(figures: ParishDetails, details: ApplicationDetails) -> float:
+def _over(figures: ParishDetails, details: ApplicationDetails) -> tuple[float, float]:
     front = figures.vase_projection_mm if details.vase else figures.base_projection_mm
-    return front + figures.base_projection_mm
+    return 0.0, front + figures.base_projection_mm
+
+
+def _foundation(figures: ParishDetails, details: ApplicationDetails) -> tuple[float, float]:
+    del details
+    return figures.foundation_least_mm, figures.foundation_most_mm
 
 
 _HEADSTONE = frozenset({Shape.HEADSTONE})
+_CROSS = frozenset({Shape.CROSS})
+_LEDGER = frozenset({Shape.LEDGER})
+_TABLET = frozenset({Shape.TABLET})
 _FURTHER = "memorial_forms_source"
 _SUNK = "A stone without a base is sunk by a third of its length, or held by a ground anchor."
 _SETTING = "A foundation lies flush with the turf for a mower to pass over, or deep under it."
@@ -99,78 +104,72 @@ ROWS = (
         title="Height",
         forms=_HEADSTONE,
         measure=lambda d: d.height_mm,
-        least=lambda f, _: f.memorial_least_height_mm,
-        most=lambda f, _: f.memorial_height_mm,
+        within=lambda f, _: (f.memorial_least_height_mm, f.memorial_height_mm),
     ),
     Row(
         title="Height",
-        forms=frozenset({Shape.CROSS}),
+        forms=_CROSS,
         measure=lambda d: d.height_mm,
-        most=lambda f, _: f.cross_height_mm,
+        within=lambda f, _: (0.0, f.cross_height_mm),
         source=_FURTHER,
     ),
     Row(
         title="Width",
         forms=_HEADSTONE,
         measure=lambda d: d.width_mm,
-        least=lambda f, _: f.memorial_least_width_mm,
-        most=lambda f, _: f.memorial_width_mm,
+        within=lambda f, _: (f.memorial_least_width_mm, f.memorial_width_mm),
     ),
     Row(
         title="Width",
-        forms=frozenset({Shape.CROSS}),
+        forms=_CROSS,
         measure=lambda d: d.width_mm,
-        most=lambda f, _: f.memorial_width_mm,
+        within=lambda f, _: (0.0, f.memorial_width_mm),
     ),
     Row(
         title="Thickness",
         forms=_HEADSTONE,
         measure=lambda d: d.thickness_mm,
-        least=_thinnest,
-        most=lambda f, _: f.memorial_thickness_mm,
+        within=_thick,
     ),
     Row(
         title="Thickness",
-        forms=frozenset({Shape.CROSS}),
+        forms=_CROSS,
         measure=lambda d: d.thickness_mm,
-        most=lambda f, _: f.memorial_thickness_mm,
+        within=lambda f, _: (0.0, f.memorial_thickness_mm),
     ),
     Row(
         title="Length",
-        forms=frozenset({Shape.LEDGER}),
+        forms=_LEDGER,
         measure=_long,
-        least=lambda f, _: f.ledger_least_length_mm,
-        most=lambda f, _: f.ledger_length_mm,
+        within=lambda f, _: (f.ledger_least_length_mm, f.ledger_length_mm),
         source=_FURTHER,
     ),
     Row(
         title="Width",
-        forms=frozenset({Shape.LEDGER}),
+        forms=_LEDGER,
         measure=_short,
-        least=lambda f, _: f.ledger_least_width_mm,
-        most=lambda f, _: f.ledger_width_mm,
+        within=lambda f, _: (f.ledger_least_width_mm, f.ledger_width_mm),
         source=_FURTHER,
     ),
     Row(
         title="Longer side",
-        forms=frozenset({Shape.TABLET}),
+        forms=_TABLET,
         measure=_long,
-        most=lambda f, _: f.tablet_length_mm,
+        within=lambda f, _: (0.0, f.tablet_length_mm),
         source=_FURTHER,
     ),
     Row(
         title="Shorter side",
-        forms=frozenset({Shape.TABLET}),
+        forms=_TABLET,
         measure=_short,
-        most=lambda f, _: f.tablet_width_mm,
+        within=lambda f, _: (0.0, f.tablet_width_mm),
         source=_FURTHER,
     ),
     Row(
         title="Base at each side",
         forms=UPRIGHT,
         measure=lambda d: _wider(d.base_width_mm, d.width_mm),
-        least=_nothing,
-        most=lambda f, _: f.base_projection_mm,
+        within=lambda f, _: (0.0, f.base_projection_mm),
         source=_FURTHER,
         note=_SUNK,
     ),
@@ -178,8 +177,7 @@ ROWS = (
         title="Base in front and behind",
         forms=UPRIGHT,
         measure=_depth_over,
-        least=_nothing,
-        most=_depth_allowed,
+        within=_over,
         source=_FURTHER,
         note=_SUNK,
     ),
@@ -187,8 +185,7 @@ ROWS = (
         title="Foundation at each side",
         forms=UPRIGHT,
         measure=_foundation_across,
-        least=lambda f, _: f.foundation_least_mm,
-        most=lambda f, _: f.foundation_most_mm,
+        within=_foundation,
         source=_FURTHER,
         note=_SETTING,
     ),
@@ -196,10 +193,35 @@ ROWS = (
         title="Foundation in front and behind",
         forms=UPRIGHT,
         measure=_foundation_deep,
-        least=lambda f, _: f.foundation_least_mm,
-        most=lambda f, _: f.foundation_most_mm,
+        within=_foundation,
         source=_FURTHER,
         note=_SETTING,
     ),
 )
 """Every rule on a size that there is."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Words:
+    """One rule in words: nothing can be measured, the incumbent judges.
+
+    Args:
+        title: what is judged.
+        told: takes it from an application; empty where it is not told.
+        rule: takes the parish's rule; empty where it has none on its plan.
+    """
+
+    title: str
+    told: Callable[[ApplicationDetails], str]
+    rule: Callable[[ParishDetails], str]
+
+
+WORDS = (
+    Words(
+        title="Inscription",
+        told=lambda d: d.inscription,
+        rule=lambda f: f.inscription_rule,
+    ),
+    Words(title="Lettering", told=lambda d: d.lettering, rule=lambda f: f.lettering_rule),
+)
+"""Every rule in words that there is; their source is the parish's ``wording_source``."""

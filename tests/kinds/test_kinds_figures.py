@@ -53,7 +53,7 @@ def test_further_rules_for_memorials_have_the_figures_of_a_common_pattern() -> N
 
 def test_a_parish_has_a_source_for_each_group_of_its_figures() -> None:
     sources = [d for d in parish.KIND.entries() if d.name.endswith("_source")]
-    assert len(sources) == 7
+    assert len(sources) == 8
     assert all(d.default for d in sources if d.name != "mowing_source")
 
 

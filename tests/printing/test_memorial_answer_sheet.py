@@ -93,7 +93,10 @@ def test_living_people_stand_on_it_only_when_asked_for(tmp_path: Path) -> None:
 
 def test_what_complies_and_what_is_not_told_is_said(tmp_path: Path) -> None:
     fits = replace(ASKED, height_mm=1000.0)
-    assert "It complies with the figures on the plan." in text_of(tmp_path, printed(fits))
+    told = text_of(tmp_path, printed(fits))
+    assert "It complies with the figures on the plan; for the incumbent to judge:" in told
+    assert "Simple, reverent and true." in told
+    assert "Inscription, Lettering" in told.partition("On whose word")[2]
     short = replace(fits, thickness_mm=None, grave=None, inscription="", lettering="")
     told = text_of(tmp_path, printed(short))
     assert "It complies as far as it is told; not told: thickness," in told

@@ -41,6 +41,8 @@ ASKED = ApplicationDetails(
     base_depth_mm=300.0,
     foundation_width_mm=1100.0,
     foundation_depth_mm=500.0,
+    inscription="Ada Farrow\n1943–2026",
+    lettering="Cut, not painted",
 )
 
 ACROSS = "Foundation at each side"
@@ -63,8 +65,11 @@ def verdict(title: str, *others: Item, **changed: object) -> Verdict:
 
 def test_a_common_headstone_complies_with_every_rule() -> None:
     found = told()
-    assert {a.title: a.verdict for a in found.values() if a.verdict != "complies"} == {}
-    assert gravest(found.values()) is Verdict.COMPLIES
+    assert {a.title: a.verdict for a in found.values() if a.verdict != "complies"} == {
+        "Inscription": Verdict.JUDGE,
+        "Lettering": Verdict.JUDGE,
+    }
+    assert gravest(found.values()) is Verdict.JUDGE
     assert set(found) == {
         "Form",
         "Height",
@@ -76,6 +81,8 @@ def test_a_common_headstone_complies_with_every_rule() -> None:
         "Foundation in front and behind",
         "Material",
         "Kerbs",
+        "Inscription",
+        "Lettering",
         "Distance from the church",
         "Settling",
     }
@@ -182,6 +189,60 @@ def test_forms_materials_and_kerbs_outside_the_regulations_take_a_faculty() -> N
     assert verdict("Kerbs", allowed, kerbs=True) is Verdict.COMPLIES
 
 
+def test_inscription_and_lettering_are_held_against_the_parishes_own_rules() -> None:
+    own = new_item(
+        parish.KIND,
+        details=parish.ParishDetails(
+            inscription_rule="No pet names.", lettering_rule="", wording_source="Rule 9."
+        ),
+    )
+    found = told(own)
+    words = found["Inscription"]
+    assert (words.told, words.bound) == ("Ada Farrow / 1943–2026", "No pet names.")
+    assert (words.verdict, words.source, words.note) == (Verdict.JUDGE, "Rule 9.", "")
+    # a parish without a rule on its plan, and a family that has not said
+    assert found["Lettering"].verdict is Verdict.NOT_TOLD
+    assert found["Lettering"].bound == "the parish has no rule on its plan"
+    assert "diocese's regulations" in found["Lettering"].note
+    assert verdict("Inscription", own, inscription=" \n ") is Verdict.NOT_TOLD
+    assert told(own, inscription="A long text " * 99)["Inscription"].told.endswith(" …")
+    assert parish.ParishDetails().wording_source
+
+
+@pytest.mark.parametrize(
+    ("material", "expected"),
+    [
+        ("Limestone", Verdict.COMPLIES),
+        ("honed grey granite", Verdict.COMPLIES),
+        ("YORK  stone, riven", Verdict.COMPLIES),
+        ("polished black granite", Verdict.JUDGE),
+        ("imitation limestone", Verdict.JUDGE),
+        ("Reconstituted limestone", Verdict.JUDGE),
+        ("artificial granite", Verdict.JUDGE),
+        ("not granite", Verdict.JUDGE),
+        ("granite and marble", Verdict.JUDGE),
+        ("granite, marble base", Verdict.JUDGE),
+        ("limestone-effect resin", Verdict.FACULTY),
+        ("granitex", Verdict.FACULTY),
+        ("stone from York", Verdict.FACULTY),
+        ("marble", Verdict.FACULTY),
+        ("no marble", Verdict.FACULTY),
+        ("cast stone", Verdict.COMPLIES),  # the list names it
+    ],
+)
+def test_materials_are_matched_by_whole_words(material: str, expected: Verdict) -> None:
+    listed = "granite, Limestone; York stone, cast stone, no marble"
+    own = new_item(parish.KIND, details=parish.ParishDetails(memorial_materials=listed))
+    found = told(own, material=material)["Material"]
+    assert found.verdict is expected
+    assert bool(found.note) is (expected is Verdict.JUDGE)
+
+
+@pytest.mark.parametrize("material", ["imitation slate", "not slate", "slate-grey granite"])
+def test_only_slate_may_be_as_thin_as_slate(material: str) -> None:
+    assert verdict("Thickness", thickness_mm=38.0, material=material) is Verdict.FACULTY
+
+
 def church_until(east: float) -> Item:
     return new_item(building.KIND, box(-20, -10, east, 10))
 
@@ -228,7 +289,9 @@ def test_a_grave_settles_first() -> None:
 
 def test_of_an_inscription_or_a_removal_nothing_more_is_asked() -> None:
     bare = ApplicationDetails(asked_for=AskedFor.INSCRIPTION)
-    assert set(told(of=bare)) == {"Kerbs"}
+    # an inscription that is asked for is asked for; nothing else is
+    assert set(told(of=bare)) == {"Inscription", "Lettering", "Kerbs"}
+    assert set(told(of=bare, asked_for=AskedFor.REPAIR)) == {"Kerbs"}
     away = told(of=bare, asked_for=AskedFor.REMOVAL)
     assert away["Asked for"].verdict is Verdict.FACULTY
     assert gravest(()) is Verdict.NOT_TOLD
@@ -243,8 +306,18 @@ def test_what_stands_in_the_way_is_told_first_and_one_by_one() -> None:
         "Settling: settled by 2026-08-01; allowed: 6 months from the last digging.",
         "Not told: material.",
     )
-    assert by_verdict(found)[4].startswith("Complies: form, width, thickness,")
-    assert comes_of(tuple(told().values())) == "It complies with the figures on the plan."
+    assert by_verdict(found)[-1].startswith("Complies: form, width, thickness,")
+    judged = by_verdict(found)[-3:-1]
+    assert judged[0] == (
+        "Inscription: Ada Farrow / 1943–2026; for the incumbent to judge by: Simple, reverent"
+        " and true."
+    )
+    assert comes_of(tuple(told().values())) == (
+        "It complies with the figures on the plan; for the incumbent to judge: inscription,"
+        " lettering."
+    )
+    plain = tuple(a for a in told().values() if a.verdict is Verdict.COMPLIES)
+    assert comes_of(plain) == "It complies with the figures on the plan."
     assert comes_of(tuple(told(on="2026-07-01").values())) == "It is too early: settling."
     assert comes_of(()) == "It complies as far as it is told; not told: everything."
     assert by_verdict(()) == ()
