@@ -24,7 +24,8 @@ class Session:
 
     Signals: ``document.changed`` after an edit; ``chosen_changed`` with what is chosen now;
     ``answered`` with the tool's last answer; ``refused`` with a sentence where an edit that no
-    tool asked for was refused; ``saved`` after the file was written; ``locked_changed`` with
+    tool asked for was refused; ``saved`` after the file was written; ``held_changed`` with why
+    the plan can neither be saved nor closed now, or empty; ``locked_changed`` with
     the names of the kinds of which nothing is chosen by the pointer, or changed;
     ``proposed`` after proposals came, or one was left out.
     """
@@ -36,6 +37,8 @@ class Session:
         self.file = file
         self.refused: Signal[str] = Signal()
         self.saved: Signal[None] = Signal()
+        self.held = ""
+        self.held_changed: Signal[str] = Signal()
         self.chosen: tuple[ItemId, ...] = ()
         self.chosen_changed: Signal[tuple[ItemId, ...]] = Signal()
         self.locked: frozenset[str] = frozenset()
@@ -63,6 +66,16 @@ class Session:
     def may_edit(self) -> bool:
         """Whether there is a plan, and it was not opened only to be read."""
         return self.file is not None and not self.file.read_only
+
+    @property
+    def may_write(self) -> bool:
+        """Whether there is a plan, and its file may be written now, here or elsewhere."""
+        return self.is_open and not self.held
+
+    def hold(self, why: str) -> None:
+        """Let nobody save or close the plan for now, and say why; empty: they may again."""
+        self.held = why
+        self.held_changed.emit(why)
 
     @property
     def aims(self) -> bool:

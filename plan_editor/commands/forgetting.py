@@ -36,8 +36,19 @@ QUESTION = (
     " points to it are removed from the plan, from what was done, and from the copies that"
     " this program knows of. The plan is saved, and no earlier step can be undone any more."
 )
+HELD = (
+    "Somebody is being forgotten: until that is done the plan can be neither saved nor closed."
+    " Wait until “Clearing history and copies” has gone."
+)
+SAVING = "The plan is being saved. Nobody was forgotten. Wait until it is saved and try again."
+STOPPED = (
+    "Forgetting stopped before its end. The person is off the plan, but its history and copies"
+    " may still hold the name. Save the plan, then remove its older copies by hand: the file"
+    " beside it that ends in .bak, and the dated ones."
+)
+_NOBODY = "Nobody was forgotten."
 _BUSY = (
-    "Another part of the program was reading the plan. Close the plan now: its working copy"
+    "the plan's working copy, which could not be written anew. Close the plan now: the copy"
     " then goes, and with it the last traces."
 )
 
@@ -145,17 +156,27 @@ def begin(document: Document, file: PlanFile, id_: ItemId) -> Begun:
     return Begun(person=person, gone=gone, entry=entry, plan=document.plan)
 
 
-def finish(file: PlanFile, begun: Begun) -> Forgotten:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NotForgotten:
+    """Nothing was cleared; ``put_back`` is called for. Why, and what to do, in the error."""
+
+    error: FileProblem
+
+
+def finish(file: PlanFile, begun: Begun) -> Forgotten | NotForgotten:
     """Clear log, media and copies, and save the plan; for any thread.
 
-    Raises:
-        NotAllowed, NoRoom, DamagedPlan: the log could not be cleared; ``put_back`` is called
-            for.
+    Nobody else can save meanwhile: that would keep the person in what a Save keeps. Once the
+    log is cleared, whatever goes wrong is told in what is returned, and nothing is put back.
     """
-    emptied = clear(file, begun.person, begun.gone)
-    # saved before the copies are cleared: a save after that would keep the file that was there
-    unsaved = _unsaved(file)
-    done = clear_copies(file.path, file.copies_folder, begun.person, begun.entry.author)
+    with file.alone(_NOBODY):
+        try:
+            emptied = clear(file, begun.person, begun.gone)
+        except FileProblem as problem:
+            return NotForgotten(error=problem)
+        # before the copies: a save after them would keep the file that was there
+        unsaved = _unsaved(file)
+        done = clear_copies(file.path, file.copies_folder, begun.person, begun.entry.author)
     return Forgotten(
         papers=len(begun.gone),
         things=len(begun.entry.changes) - len(begun.gone) - 1,
@@ -181,16 +202,14 @@ def forget(document: Document, file: PlanFile, id_: ItemId) -> Forgotten:
 
     Raises:
         CannotUse: there is no such person.
-        ChangedElsewhere, NotAllowed, NoRoom, DamagedPlan: nobody was forgotten; or, as the text
-            then says, the plan was not saved.
+        FileProblem: nobody was forgotten; or the plan was not saved, as the text then says.
     """
     begun = begin(document, file, id_)
-    try:
-        done = finish(file, begun)
-    except PlanEditorError:
+    done = finish(file, begun)
+    if isinstance(done, NotForgotten):
         with suppress(PlanEditorError):
             put_back(document, begun)
-        raise
+        raise done.error
     if done.unsaved:
         raise NotAllowed(done.unsaved)
     return done
@@ -201,8 +220,9 @@ def _unsaved(file: PlanFile) -> str:
         save_over(file)
     except FileProblem as problem:
         return (
-            f"The person was forgotten in the plan that is open, but: {problem} Save it, and"
-            f" then remove {backup_of(file.path).name}, which still holds the person."
+            f"The person is off the plan and its history, but {file.path.name} still holds the"
+            f" name: {problem} Save the plan, and then remove {backup_of(file.path).name}, in"
+            " which that is kept; on the command line, do it once more."
         )
     return ""
 

@@ -64,13 +64,15 @@ class Actions(QObject):
         for command, action in self._actions.values():
             greyed = bool(command.keys) and not command.enabled(self._session)
             if greyed and action.shortcut().matches(pressed) is exact:
-                file = self._session.file
-                why = (
-                    ": the plan can only be read" if file is not None and file.read_only else ""
-                )
-                self._ask.tell(f"“{command.title}” is not possible now{why}.")
+                self._ask.tell(self._why_not(command))
                 return True
         return False
+
+    def _why_not(self, command: Command) -> str:
+        file = self._session.file
+        if file is not None and file.read_only:
+            return f"“{command.title}” is not possible now: the plan can only be read."
+        return f"“{command.title}” is not possible now. {self._session.held}".rstrip()
 
     def _fill(self, made: QMenu, menu: Menu) -> None:
         for entry in menu.commands:

@@ -63,6 +63,8 @@ class Saving(QObject):
 
     def may_close(self) -> bool:
         """Ask about unsaved work; return whether the window may close."""
+        if self._is_held():
+            return False
         file = self._session.file
         if file is None or file.read_only or not file.unsaved:
             return True
@@ -71,6 +73,12 @@ class Saving(QObject):
         if answer is None:
             return False
         return answer == 1 or self._saved_now()
+
+    def _is_held(self) -> bool:
+        """Say why the plan can neither be saved nor closed now; return whether it is so."""
+        if self._session.held:
+            self._ask.tell(self._session.held)
+        return bool(self._session.held)
 
     def _saved_now(self) -> bool:
         file = self._session.file
@@ -88,6 +96,8 @@ class Saving(QObject):
         arguments: tuple[Any, ...],
         failed: Callable[[PlanEditorError], None],
     ) -> None:
+        if self._is_held():
+            return
         self._going = True
         self._background.in_thread(
             Work(

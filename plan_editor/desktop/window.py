@@ -244,6 +244,7 @@ class PlanWindow(QMainWindow):
             session.document.changed.connect(self._changed),
             session.chosen_changed.connect(self._follow),
             session.saved.connect(self._follow),
+            session.held_changed.connect(self._follow),
             session.locked_changed.connect(self._follow),
             session.showing_changed.connect(self.status.show_left_out),
             session.refused.connect(self.notice.refuse),

@@ -7,7 +7,7 @@ from typing import Any
 from plan_editor.edits.forgetting import Person, is_concerned, left_of
 from plan_editor.plan.item import ItemId
 from plan_editor.storage import history, leaves, media
-from plan_editor.storage.connection import Connection, rebuild, transaction
+from plan_editor.storage.connection import Connection, DatabaseError, rebuild, transaction
 from plan_editor.storage.digests import digest_of_records
 from plan_editor.storage.records import encode, item_of, record_of
 
@@ -42,7 +42,8 @@ def clear(con: Connection, person: Person, gone: Collection[ItemId] = ()) -> boo
     """Clear the log and the media of a person, who is on the plan no longer.
 
     Of each change that concerns the person only what is left of it is kept, and the leaf of
-    what it was. Returns whether nothing is left in the WAL either.
+    what it was. Returns whether the file was written anew and nothing is left in the WAL
+    either; where that fails, the log and the media are cleared all the same.
 
     Args:
         con: open for writing on a working copy.
@@ -58,7 +59,10 @@ def clear(con: Connection, person: Person, gone: Collection[ItemId] = ()) -> boo
         digests = _clear_log(con, _Left(person, gone, there))
         _clear_media(con, digests)
         _check(con)
-    return rebuild(con)
+    try:
+        return rebuild(con)
+    except DatabaseError:  # there is no room for it, say: the person is cleared by now
+        return False
 
 
 class _Left:

@@ -1,12 +1,12 @@
 """Copies of a plan in reach, cleared of a person, and those that could not be cleared."""
 
 from collections.abc import Iterator
-from contextlib import suppress
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from plan_editor.edits.forgetting import ForgetPerson, Person, papers_of, person_of
-from plan_editor.errors import FileProblem, NotAllowed, PlanEditorError
+from plan_editor.errors import NotAllowed, PlanEditorError
 from plan_editor.plan.document import Document
 from plan_editor.plan.plan import Plan
 from plan_editor.storage import copies, forgetting, loading, opening, saving, working_copy
@@ -35,7 +35,9 @@ class Cleared:
 
 
 def clear_copies(plan: Path, folder: str, person: Person, author: str) -> Cleared:
-    """Clear every copy of a plan that this program knows of.
+    """Clear every copy of a plan that this program knows of; nobody may save it meanwhile.
+
+    What cannot be looked at or cleared is told in ``left`` and stops nothing.
 
     Args:
         plan: the plan's file, which is not touched.
@@ -43,67 +45,88 @@ def clear_copies(plan: Path, folder: str, person: Person, author: str) -> Cleare
         person: who is forgotten.
         author: who forgets, as their logs have it.
     """
-    cleared, left = [], []
-    for path in known_copies(plan, folder):
-        try:
+    cleared: list[Path] = []
+    left: list[str] = []
+    for path in _known_copies(plan, folder, left):
+        with _noted(path, left):
             if _clear_file(path, person, author):
                 cleared.append(path)
-        except PlanEditorError as problem:
-            left.append(f"{path}: {problem}")
     for ending in _UNFINISHED:
-        try:
-            with told(plan, _LEFT):
-                plan.with_name(f"{plan.name}{ending}").unlink(missing_ok=True)
-        except FileProblem as problem:  # pragma: no cover  # a folder that cannot be written
-            left.append(str(problem))
-    left += _clear_leftovers(plan, person, author)
+        unfinished = plan.with_name(f"{plan.name}{ending}")
+        with _noted(unfinished, left):
+            unfinished.unlink(missing_ok=True)
+    _clear_leftovers(plan, person, author, left)
     return Cleared(cleared=tuple(cleared), left=tuple(left))
 
 
-def known_copies(plan: Path, folder: str) -> tuple[Path, ...]:
+@contextmanager
+def _noted(path: Path, left: list[str]) -> Iterator[None]:
+    """Let nothing that goes wrong with a file stop the rest; it is noted."""
+    try:
+        with told(path, _LEFT), fitting(path, _LEFT):
+            yield
+    except PlanEditorError as problem:
+        left.append(f"{path}: {problem}")
+
+
+def _known_copies(plan: Path, folder: str, left: list[str]) -> tuple[Path, ...]:
     """Return the copies of a plan that are where this program puts them."""
-    found = set(copies.dated(plan, folder))
-    with suppress(OSError):
-        for path in plan.parent.iterdir():
-            older = path.name.startswith(f"{plan.name}.format-") and path.suffix == ".bak"
-            aside = path.name.startswith(f"{plan.stem} replaced ")
-            if older or (aside and path.suffix == plan.suffix):
-                found.add(path)
-    backup = saving.backup_of(plan)
-    return tuple(sorted(found | ({backup} if backup.exists() else set())))
+    found: set[Path] = set()
+    with _noted(Path(folder), left):
+        found.update(copies.dated(plan, folder))
+    with _noted(plan.parent, left):
+        found.update(_beside(plan))
+    if folder and not Path(folder).is_dir():
+        left.append(
+            f"{folder}: the folder of dated copies cannot be reached now. {_LEFT} Connect its"
+            " disk, and remove by hand the copies that are older than today."
+        )
+    return tuple(sorted(found))
+
+
+def _beside(plan: Path) -> Iterator[Path]:
+    for path in plan.parent.iterdir():
+        older = path.name.startswith(f"{plan.name}.format-") and path.suffix == ".bak"
+        aside = path.name.startswith(f"{plan.stem} replaced ") and path.suffix == plan.suffix
+        if older or aside or path == saving.backup_of(plan):
+            yield path
 
 
 def _clear_file(path: Path, person: Person, author: str) -> bool:
-    with told(path, _LEFT), fitting(path, _LEFT):
-        opening.check_file(path)
-        with reading(path) as con:
-            opening.check_content(con, path)
-            if not forgetting.is_known(con, person.id):
-                return False
-        working = working_copy.new_working_copy(path)
-        try:
-            loading.copy_whole(path, working)
-            _clear_working(working, path, person, author, publish=path)
-        finally:
-            working.discard()
+    opening.check_file(path)
+    with reading(path) as con:
+        opening.check_content(con, path)
+        if not forgetting.is_known(con, person.id):
+            return False
+    working = working_copy.new_working_copy(path)
+    try:
+        loading.copy_whole(path, working)
+        _clear_working(working, path, person, author, publish=path)
+    finally:
+        working.discard()
     return True
 
 
-def _clear_leftovers(plan: Path, person: Person, author: str) -> Iterator[str]:
+def _clear_leftovers(plan: Path, person: Person, author: str, left: list[str]) -> None:
     """Clear what crashes left behind of a plan; copies that are in use are left alone."""
-    for note in working_copy.left_behind():
-        taken = working_copy.held(note)
-        if taken is None:
-            continue
-        working, beside = taken
-        try:
-            if beside is not None and Path(beside.plan) == plan and working.path.exists():
-                with told(working.path, _LEFT), fitting(working.path, _LEFT):
-                    _clear_leftover(working, person, author)
-        except PlanEditorError as problem:
-            yield str(problem)
-        finally:
-            working.let_go()
+    notes: tuple[Path, ...] = ()
+    with _noted(working_copy.folder(), left):
+        notes = working_copy.left_behind()
+    for note in notes:
+        with _noted(note.with_suffix(".gpkg"), left):
+            _take_up(note, plan, person, author)
+
+
+def _take_up(note: Path, plan: Path, person: Person, author: str) -> None:
+    taken = working_copy.held(note)
+    if taken is None:
+        return
+    working, beside = taken
+    try:
+        if beside is not None and Path(beside.plan) == plan and working.path.exists():
+            _clear_leftover(working, person, author)
+    finally:
+        working.let_go()
 
 
 def _clear_leftover(working: WorkingCopy, person: Person, author: str) -> None:

@@ -31,7 +31,7 @@ def clear(file: PlanFile, person: Person, gone: Collection[ItemId]) -> bool:
         gone: ids of what went with the person, such as papers.
 
     Returns:
-        Whether the working copy's WAL could be emptied too.
+        Whether the working copy could be written anew too, and its WAL emptied.
 
     Raises:
         FileProblem: it could not be written; nothing was cleared.
@@ -45,8 +45,8 @@ def save_over(file: PlanFile) -> None:
 
     Raises:
         ChangedElsewhere: somebody else saved the plan meanwhile.
-        NoRoom, NotAllowed: it could not be written; it is as it was.
+        FileProblem: it could not be read or written; it is as it was.
     """
-    with file.alone(_NOT_SAVED) as copy:
+    with file.alone(_NOT_SAVED) as copy, fitting(file.path, _NOT_SAVED):
         file.refuse_if_changed()
         file.note(copy.put_in_place(file.path))

@@ -11,11 +11,13 @@ from contextlib import closing
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
+from threading import Thread
 from typing import Any
 
 import pytest
 
-from plan_editor.commands.forgetting import forget, people, person_named
+from plan_editor.commands import forgetting as forgetting_all
+from plan_editor.commands.forgetting import begin, finish, forget, people, person_named
 from plan_editor.commands.history import take_back
 from plan_editor.edits.basic import Add, Describe, Remove
 from plan_editor.errors import CannotUse, ChangedElsewhere, NoRoom, NotAllowed
@@ -24,7 +26,7 @@ from plan_editor.kinds import grave, memorial, owner_contact, paper, reservation
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Item, new_item
 from plan_editor.plan.plan import Plan
-from plan_editor.storage import forgetting, saving
+from plan_editor.storage import copies, forgetting, saving, working_copy
 from plan_editor.storage.leftovers import leftovers
 from plan_editor.storage.loading import read_plan
 from plan_editor.storage.log import read_history
@@ -345,3 +347,111 @@ def test_a_disk_that_fails_leaves_everybody_where_they_are(
         monkeypatch.setattr(saving, "put_in_place", full)
         with pytest.raises(NotAllowed, match=r"remove plan\.gpkg\.bak"):
             forget(document, file, KEEPER.id)
+
+
+def nobody_may_save(file: PlanFile) -> bool:
+    """Return whether a Save in another thread would have to wait."""
+    got: list[bool] = []
+
+    def attempt() -> None:
+        got.append(file._saving.acquire(blocking=False))
+        if got[0]:
+            file._saving.release()
+
+    other = Thread(target=attempt)
+    other.start()
+    other.join()
+    return not got[0]
+
+
+def test_no_save_comes_between_the_log_and_the_last_copy(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    seen: list[tuple[str, bool]] = []
+
+    def watched(name: str) -> None:
+        does = getattr(forgetting_all, name)
+
+        def step(*arguments: Any) -> Any:
+            seen.append((name, nobody_may_save(file)))
+            return does(*arguments)
+
+        monkeypatch.setattr(forgetting_all, name, step)
+
+    for name in ("clear", "save_over", "clear_copies"):
+        watched(name)
+    with PlanFile.open(path) as file:
+        forget(Document(file.plan, journal=file), file, KEEPER.id)
+        assert not nobody_may_save(file)
+    assert seen == [("clear", True), ("save_over", True), ("clear_copies", True)]
+
+
+def test_a_save_that_was_asked_for_meanwhile_brings_nobody_back(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    does, waiting = forgetting_all.clear, []
+
+    def while_it_goes_on(*arguments: Any) -> Any:
+        waiting.append(Thread(target=file.save))
+        waiting[0].start()
+        return does(*arguments)
+
+    monkeypatch.setattr(forgetting_all, "clear", while_it_goes_on)
+    with PlanFile.open(path) as file:
+        done = forget(Document(file.plan, journal=file), file, KEEPER.id)
+        waiting[0].join()
+        assert done.left == ()
+        assert path.with_name("plan.gpkg.bak").exists()
+    assert traces(path.parent, working_folder()) == set()
+
+
+@pytest.mark.parametrize(
+    ("where", "name"),
+    [
+        (working_copy, "left_behind"),
+        (working_copy, "held"),
+        (working_copy, "new_working_copy"),
+        (copies, "dated"),
+    ],
+    ids=lambda one: one if isinstance(one, str) else "",
+)
+@pytest.mark.parametrize("error", [PermissionError(errno.EACCES, "no"), ValueError("odd")])
+def test_what_goes_wrong_after_the_log_is_told_and_puts_nobody_back(
+    path: Path, monkeypatch: pytest.MonkeyPatch, where: Any, name: str, error: Exception
+) -> None:
+    def fails(*_: object) -> None:
+        raise error
+
+    with PlanFile.open(path) as file:
+        document = Document(file.plan, journal=file)
+        begun = begin(document, file, KEEPER.id)
+        monkeypatch.setattr(where, name, fails)
+        done = finish(file, begun)
+        assert isinstance(done, forgetting_all.Forgotten)
+        assert done.left
+        assert all("The person was not forgotten there." in words for words in done.left)
+        assert not file.unsaved
+    assert KEEPER.id not in read_plan(path).items
+    assert NAME.encode() not in path.read_bytes()
+
+
+def test_a_working_copy_that_cannot_be_written_anew_is_told_and_puts_nobody_back(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(_: object) -> bool:
+        raise sqlite3.OperationalError("database or disk is full")
+
+    monkeypatch.setattr(forgetting, "rebuild", full)
+    with PlanFile.open(path) as file:
+        done = forget(Document(file.plan, journal=file), file, KEEPER.id)
+    assert "Close the plan now" in done.left[-1]
+    assert NAME.encode() not in path.read_bytes()
+
+
+def test_a_folder_of_dated_copies_that_is_not_there_is_told(path: Path) -> None:
+    dated = path.with_name("dated")
+    dated.rename(path.with_name("elsewhere"))
+    with PlanFile.open(path) as file:
+        done = forget(Document(file.plan, journal=file), file, KEEPER.id)
+    assert len(done.left) == 1
+    assert done.left[0].startswith(f"{dated}: the folder of dated copies cannot be reached")

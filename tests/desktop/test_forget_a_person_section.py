@@ -1,11 +1,17 @@
 """The section in which a person is forgotten: asked again, and then for good."""
 
+from collections.abc import Iterator
 from pathlib import Path
+from threading import Event
 from typing import Any
 
 import pytest
+from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
+from plan_editor.commands import forgetting as commands
+from plan_editor.desktop.app import Application
+from plan_editor.desktop.sections import forget_a_person as section
 from plan_editor.desktop.sections.forget_a_person import NOBODY
 from plan_editor.desktop.window import PlanWindow
 from plan_editor.edits.basic import Add
@@ -13,6 +19,7 @@ from plan_editor.errors import NoRoom
 from plan_editor.kinds import owner_contact
 from plan_editor.plan.item import new_item
 from plan_editor.storage import forgetting
+from plan_editor.storage.plan_file import PlanFile
 
 
 def owner(name: str) -> Any:
@@ -80,6 +87,108 @@ def test_a_disk_that_is_full_puts_the_person_back(
     shown.forget.click()
     qtbot.waitUntil(lambda: "no room" in "".join(script.told), timeout=20000)
     assert set(window.session.document.plan.items) == {JANE.id, JOHN.id}
+    assert shown.forget.isEnabled()
+
+
+@pytest.fixture
+def clearing(monkeypatch: pytest.MonkeyPatch) -> Iterator[Event]:
+    """Return what copies wait for before they are cleared."""
+    does, may_go_on = commands.clear_copies, Event()
+
+    def waits(*arguments: Any) -> Any:
+        may_go_on.wait()
+        return does(*arguments)
+
+    monkeypatch.setattr(commands, "clear_copies", waits)
+    yield may_go_on
+    may_go_on.set()
+
+
+def test_while_it_goes_on_the_plan_is_neither_saved_nor_closed(
+    shown: Any, house: Application, script: Any, qtbot: QtBot, clearing: Event
+) -> None:
+    (window,) = house.windows
+    script.answers.append(1)
+    shown.forget.click()
+    assert not shown.forget.isEnabled()
+    for name in ("save", "save_as", "save_copy", "dated_copies"):
+        assert not window.commands.action(name).isEnabled()
+    qtbot.keyClick(window, Qt.Key.Key_S, Qt.KeyboardModifier.ControlModifier)
+    window.save()
+    window.save_copy(window.session.file.path.with_name("other.gpkg"))
+    window.close()
+    house.quit()
+    assert len(script.told) == 5
+    assert all("can be neither saved nor closed" in words for words in script.told)
+    assert window.isVisible()
+    assert not window.session.file.path.with_name("other.gpkg").exists()
+    clearing.set()
+    qtbot.waitUntil(lambda: not shown.came_of_it.isHidden(), timeout=20000)
+    assert window.commands.action("save").isEnabled()
+    assert shown.forget.isEnabled()
+    assert window.close()
+
+
+def test_nobody_is_forgotten_while_the_plan_is_being_saved(
+    shown: Any,
+    window: PlanWindow,
+    script: Any,
+    qtbot: QtBot,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    does, may_go_on = PlanFile.save, Event()
+
+    def waits(file: PlanFile) -> Any:
+        may_go_on.wait()
+        return does(file)
+
+    monkeypatch.setattr(PlanFile, "save", waits)
+    window.save()
+    script.answers.append(1)
+    shown.forget.click()
+    may_go_on.set()
+    assert script.told == [commands.SAVING]
+    assert set(window.session.document.plan.items) == {JANE.id, JOHN.id}
+    qtbot.waitUntil(lambda: not window.background.goes_on("saving"))
+
+
+def test_what_breaks_after_the_history_is_cleared_puts_nobody_back(
+    shown: Any,
+    window: PlanWindow,
+    script: Any,
+    qtbot: QtBot,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def breaks(*_: object) -> None:
+        raise TypeError("a fault of ours")
+
+    monkeypatch.setattr(commands, "clear_copies", breaks)
+    script.answers.append(1)
+    with qtbot.captureExceptions() as caught:
+        shown.forget.click()
+        qtbot.waitUntil(lambda: not shown.came_of_it.isHidden(), timeout=20000)
+    assert "a fault of ours" in str(caught)
+    assert shown.came_of_it.text() == commands.STOPPED
+    assert set(window.session.document.plan.items) == {JANE.id}
+    assert not window.session.held
+    assert shown.forget.isEnabled()
+
+
+def test_what_breaks_before_the_history_is_cleared_lets_one_try_again(
+    shown: Any,
+    window: PlanWindow,
+    script: Any,
+    qtbot: QtBot,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def breaks(*_: object) -> None:
+        raise TypeError("a fault of ours")
+
+    monkeypatch.setattr(section, "begin", breaks)
+    script.answers.append(1)
+    with qtbot.captureExceptions():
+        shown.forget.click()
+    assert not window.session.held
     assert shown.forget.isEnabled()
 
 

@@ -75,12 +75,16 @@ def _quit(session: Session, ask: Ask) -> None:
     ask.quit()
 
 
-def _is_open(session: Session) -> bool:
-    return session.is_open
-
-
 def _may_edit(session: Session) -> bool:
     return session.may_edit
+
+
+def _may_save(session: Session) -> bool:
+    return session.may_edit and session.may_write
+
+
+def _may_write(session: Session) -> bool:
+    return session.may_write
 
 
 MENU = Menu(
@@ -100,18 +104,18 @@ MENU = Menu(
         ),
         None,
         Command(
-            name="save", title="Save", keys="Ctrl+S", icon="save", run=_save, enabled=_may_edit
+            name="save", title="Save", keys="Ctrl+S", icon="save", run=_save, enabled=_may_save
         ),
         Command(
             name="save_as",
             title="Save as…",
             keys="Ctrl+Shift+S",
             run=_save_as,
-            enabled=_is_open,
+            enabled=_may_write,
         ),
-        Command(name="save_copy", title="Save a copy…", run=_save_copy, enabled=_is_open),
+        Command(name="save_copy", title="Save a copy…", run=_save_copy, enabled=_may_write),
         Command(
-            name="dated_copies", title="Dated copies…", run=_dated_copies, enabled=_may_edit
+            name="dated_copies", title="Dated copies…", run=_dated_copies, enabled=_may_save
         ),
         None,
         Command(name="close", title="Close", keys="Ctrl+W", run=_close),

@@ -3,10 +3,14 @@
 from PySide6.QtWidgets import QWidget
 
 from plan_editor.commands.forgetting import (
+    HELD,
     KEEP,
     QUESTION,
+    SAVING,
+    STOPPED,
     Begun,
     Forgotten,
+    NotForgotten,
     begin,
     finish,
     people,
@@ -32,7 +36,6 @@ class ForgetAPerson(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._session = desk.session
-        self._going = False
         self.who = Choice(self)
         self.who.setAccessibleName("Who is to be forgotten")
         self.forget = button(self, "Forget…", self._ask)
@@ -44,7 +47,10 @@ class ForgetAPerson(QWidget):
         for part in (self._none, self.who, self.forget, self.came_of_it):
             lines.addWidget(part)
         self.came_of_it.hide()
-        self._follow = Follow(self, self._refresh, self._session.document.changed)
+        session = self._session
+        self._follow = Follow(
+            self, self._refresh, session.document.changed, session.held_changed
+        )
 
     def _refresh(self) -> None:
         found = people(self._session.document.plan)
@@ -56,7 +62,7 @@ class ForgetAPerson(QWidget):
         self._none.setVisible(not found)
         self.who.setVisible(bool(found))
         self.forget.setVisible(bool(found))
-        self.forget.setEnabled(self._session.may_edit and not self._going)
+        self.forget.setEnabled(self._session.may_edit and self._session.may_write)
 
     def _ask(self) -> None:
         chosen, name = self.who.currentData(), self.who.currentText()
@@ -70,42 +76,54 @@ class ForgetAPerson(QWidget):
     def _begin(self, person: ItemId) -> None:
         file = self._session.file
         assert file is not None  # noqa: S101  # it was looked at before the question
+        if self._desk.background.goes_on("saving"):
+            self._desk.ask.tell(SAVING)
+            return
         self._session.cancel()
-        self._going = True
         try:
             begun = begin(self._session.document, file, person)
         except PlanEditorError as error:
-            self._going = False
             self._desk.say_why(error)
             return
-        self.forget.setEnabled(False)
+        self._session.hold(HELD)
+        self._follow.now()
         self._desk.background.in_thread(
             Work(
                 about="forgetting",
                 title="Clearing history and copies",
                 function=finish,
                 arguments=(file, begun),
-                done=self._done,
-                failed=lambda error: self._failed(begun, error),
+                done=lambda done: self._done(begun, done),
+                failed=self._stopped,
                 may_stop=False,
             )
         )
 
-    def _done(self, done: Forgotten) -> None:
-        self._going = False
-        self.came_of_it.setText(done.told())
-        self.came_of_it.show()
-        self._follow.now()
+    def _done(self, begun: Begun, done: Forgotten | NotForgotten) -> None:
+        self._session.hold("")
+        if isinstance(done, NotForgotten):
+            self._put_back(begun, done.error)
+            return
+        self._tell(done.told())
         self._session.saved.emit(None)
 
-    def _failed(self, begun: Begun, error: PlanEditorError) -> None:
-        self._going = False
+    def _put_back(self, begun: Begun, why: PlanEditorError) -> None:
         try:
             put_back(self._session.document, begun)
         except PlanEditorError as other:
             self._desk.say_why(other)
         self._follow.now()
-        self._desk.say_why(error)
+        self._desk.say_why(why)
+
+    def _stopped(self, error: PlanEditorError) -> None:
+        del error  # it says that nothing was changed, which is so of other work only
+        self._session.hold("")
+        self._tell(STOPPED)
+
+    def _tell(self, words: str) -> None:
+        self.came_of_it.setText(words)
+        self.came_of_it.show()
+        self._follow.now()
 
 
 SECTION = Section(
