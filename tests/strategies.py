@@ -62,6 +62,7 @@ from plan_editor.edits.rows import (
 from plan_editor.edits.settling import SettleFindings, TellAgain, settled_item
 from plan_editor.edits.shapes import CutOut, Simplify, Split, ToLine
 from plan_editor.edits.tracing import RecordStep
+from plan_editor.edits.works_wanted import MakeWorks
 from plan_editor.edits.written_entries import WrittenEntry
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
@@ -475,6 +476,15 @@ def _made_safe(draw: st.DrawFn, plan: Plan) -> Edit:
         ),
         cordon=draw(barrier),
         id=draw(ids),
+    )
+
+
+@st.composite
+def _works_made(draw: st.DrawFn, plan: Plan) -> Edit:
+    return MakeWorks(
+        inspection=draw(_one(plan, plan.of(kind_of("inspection")))),
+        id=draw(ids),
+        called=draw(texts),
     )
 
 
@@ -908,6 +918,7 @@ EDITS: Mapping[type, Callable[[Plan], st.SearchStrategy[Edit]]] = {
     RecordInspection: _inspections,
     MakeSafe: _made_safe,
     TakeInInspections: _rounds,
+    MakeWorks: _works_made,
     RecordStep: _tracings,
     TakeOverRates: lambda plan: _rates(),
     AddPapers: _papers,

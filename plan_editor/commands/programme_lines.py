@@ -10,6 +10,8 @@ from plan_editor.commands.size import thousands
 from plan_editor.commands.today import today
 from plan_editor.drawing.dates import in_words
 from plan_editor.edits.basic import Add
+from plan_editor.edits.chosen import called_on
+from plan_editor.edits.works_wanted import MakeWorks, names_fault
 from plan_editor.errors import CannotUse
 from plan_editor.plan.detail import Detail
 from plan_editor.plan.edit import Edit
@@ -25,6 +27,7 @@ from plan_editor.records.programme import (
     sums,
     works_done,
 )
+from plan_editor.records.safety import latest_inspections
 
 CAUTION = (
     "What leave a piece of work takes, the archdeacon and the registry say: ask before it is"
@@ -106,6 +109,50 @@ def add_work(values: dict[str, Any]) -> Edit:
         raise CannotUse("Nothing was recorded. Say what is to be done.")
     kind = _kind("works")
     return Add((new_item(kind, details=kind.details(**values)),))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FaultFound:
+    """A fault that an inspection found.
+
+    Args:
+        told: where, when and what, in a sentence.
+        work: the work that was made of it; None where none was.
+        edit: makes a work of it.
+        makes: the work that comes of the edit.
+    """
+
+    told: str
+    work: ItemId | None
+    edit: Edit
+    makes: ItemId
+
+
+def fault_found(plan: Plan, item: ItemId) -> FaultFound | None:
+    """Return the fault that the latest inspection of a thing found, or that an inspection did.
+
+    None where it found none, or the thing is nothing that is inspected.
+    """
+    one = plan.items.get(item)
+    own = one is not None and one.kind.name == "inspection"
+    found = one if own else latest_inspections(plan).get(item)
+    if found is None or not names_fault(found.details):
+        return None
+    target: Any = found.details.target
+    works = plan.by_kind.get("works", {}).values()
+    edit = MakeWorks(inspection=found.id, called=called_on(plan, (target,)))
+    return FaultFound(
+        told=_fault_told(plan.items[target].called(), found.details),
+        work=next((w.id for w in works if w.details.inspection == found.id), None),
+        edit=edit,
+        makes=edit.id,
+    )
+
+
+def _fault_told(thing: str, details: Any) -> str:
+    when = f", {in_words(details.date)}" if details.date else ""
+    action = " ".join(details.action.split())
+    return f"{thing}: {details.result}{when}{f'. {action}' if action else ''}"
 
 
 def add_quote(work: ItemId, values: dict[str, Any]) -> Edit:

@@ -26,7 +26,7 @@ class WrittenInspection:
         row: its line in the table.
         number: of the thing.
         kind: of the thing, as written; empty where nothing is.
-        date, result, test, force_n, inspector, action, next_due: as of the kind.
+        date, result, test, force_n, inspector, action, next_due, item_no: as of the kind.
         taken_as: whether the result only follows from what stands there: “low risk”.
         id: of the inspection that may come of it.
     """
@@ -42,6 +42,7 @@ class WrittenInspection:
     inspector: str = ""
     action: str = ""
     next_due: str = ""
+    item_no: str = ""
     id: ItemId = field(default_factory=new_id)
 
     def of(self, target: ItemId) -> InspectionDetails:
@@ -55,6 +56,7 @@ class WrittenInspection:
             inspector=self.inspector,
             action=self.action,
             next_due=self.next_due,
+            item_no=self.item_no,
         )
 
 

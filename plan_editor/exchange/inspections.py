@@ -30,6 +30,8 @@ _ALSO: Mapping[str, str] = {
     "action": "action taken;action wanted;action required;action needed;what to do;remarks;"
     "remark;notes;note;comment;comments;recommendation;work needed",
     "force": "force n;force applied;newton;newtons;load;test force",
+    "item of the report": "report item;item no;item number;report number;quinquennial item;"
+    "clause;paragraph",
     "next due": "next;due;next inspection;next inspection due;again on;review;review date",
 }
 
@@ -123,6 +125,7 @@ def _inspection(
         force_n=_force(told.get("force", ""), doubts),
         inspector=" ".join(told.get("inspector", "").split()),
         action=told.get("action", ""),
+        item_no=" ".join(told.get("item of the report", "").split()),
         next_due=_next(told.get("next due", ""), doubts),
     )
     return one, tuple(Doubtful(row.line, name, why) for name, why in doubts if why)

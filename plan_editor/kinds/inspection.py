@@ -69,6 +69,13 @@ class InspectionDetails:
     inspector: str = field(default="", metadata=about("Inspected by"))
     action: str = field(default="", metadata=about("Action taken or wanted", long=True))
     next_due: str = field(default="", metadata=about("Next due", date=True))
+    item_no: str = field(
+        default="",
+        metadata=about(
+            "Item of the report",
+            help="Its number in the architect's five-yearly report, where it stands there.",
+        ),
+    )
 
 
 KIND = Kind(

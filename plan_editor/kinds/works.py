@@ -26,6 +26,9 @@ _WORKED_ON = (
     "bench",
     "grass",
     "zone",
+    "notice_board",
+    "light",
+    "tap",
 )
 
 

@@ -135,3 +135,11 @@ def test_a_table_without_heads_is_refused():
     rows = (TableRow(1, ("A 1", "2026", "sound")),)
     with pytest.raises(CannotRead, match="no row names the columns"):
         inspections_of(Table(name="t.csv", rows=rows), TODAY)
+
+
+def test_an_item_of_a_report_keeps_its_number():
+    heads = ("kind", "number", "date", "result", "Item no.")
+    rows = (heads, ("wall", "South", "2024-06-18", "minor fault", " 4.2 "))
+    told = Table(name="t.csv", rows=tuple(TableRow(n, c) for n, c in enumerate(rows, 1)))
+    (one,) = inspections_of(told, TODAY).found
+    assert (one.number, one.item_no) == ("South", "4.2")
