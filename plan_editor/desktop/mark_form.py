@@ -3,11 +3,9 @@
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QWidget
-from typing_extensions import override
 
-from plan_editor.commands.forms import ON, read
+from plan_editor.commands.forms import ON
 from plan_editor.commands.marks import (
     EAST,
     NORTH,
@@ -20,10 +18,11 @@ from plan_editor.commands.marks import (
     place_mark,
 )
 from plan_editor.commands.placing import Pick, picking, read_place
-from plan_editor.desktop.card.field_row import FieldRow
+from plan_editor.desktop.card.field_row import FieldRow, read_rows
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.follow import until_gone
-from plan_editor.desktop.parts import button, column, side_by_side, text
+from plan_editor.desktop.form_end import FormEnd
+from plan_editor.desktop.parts import column, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.drafting.tool import Answer
 from plan_editor.edits.chosen import called_on
@@ -50,9 +49,8 @@ class MarkForm(QWidget):
         first, *others = asked(OF_MARK)
         details = (first, EAST, NORTH, *others, *asked(OF_PLACE))
         self.rows = {d.name: FieldRow(d, self) for d in details}
-        self._sentence = text(self, "", "danger")
-        self.done = button(self, "Add it", self._do, "main")
-        self.cancel = button(self, "Cancel", self.leave)
+        self.foot = FormEnd(self, "Add it", self._do, self.leave)
+        self.done, self.cancel = self.foot.do, self.foot.cancel
         self._lay_out()
         until_gone(self, self._session.answered.connect(self._answered))
         self.hide()
@@ -70,7 +68,7 @@ class MarkForm(QWidget):
             field.setVisible(item is None or name not in OF_MARK)
             field.show_text(usual.get(name, ""))
         self._picked = ("", "")
-        self._say("")
+        self.foot.say("")
         self.show()
         self._session.take_up(picking(WHERE))
         self.rows["east"].editor.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -80,19 +78,10 @@ class MarkForm(QWidget):
         if not self.isHidden():
             self._end("")
 
-    @override
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Escape:
-            self.leave()
-        else:
-            super().keyPressEvent(event)
-
     def _lay_out(self) -> None:
         lines = column(self, space=2 * STEP)
-        for part in (self._title, *self.rows.values(), self._sentence):
+        for part in (self._title, *self.rows.values(), self.foot):
             lines.addWidget(part)
-        ends = side_by_side(self, self.done, self.cancel)
-        lines.addWidget(ends)
 
     def _answered(self, answer: Answer) -> None:
         if self.isHidden():
@@ -116,7 +105,7 @@ class MarkForm(QWidget):
                 return
             self._session.apply(edit)
         except PlanEditorError as error:
-            self._say(str(error))
+            self.foot.say(str(error))
             return
         plan = self._session.document.plan
         self._end("" if self.item is None else left_behind(plan, self.item))
@@ -137,23 +126,11 @@ class MarkForm(QWidget):
         return place_mark(plan, self.item, place, values, clicked=clicked)
 
     def _values(self) -> dict[str, Any] | None:
-        values = {}
-        for name in (*OF_MARK, *OF_PLACE):
-            field = self.rows[name]
-            field.say("")
-            try:
-                values[name] = read(field.detail, field.text, self._session.document)
-            except PlanEditorError as error:
-                field.say(str(error))
-                return None
-        return values
+        rows = {name: self.rows[name] for name in (*OF_MARK, *OF_PLACE)}
+        return read_rows(rows, self._session.document)
 
     def _end(self, said: str, *, put_down: bool = True) -> None:
         self.hide()
         if put_down:
             self._session.put_down()
         self.closed.emit(said)
-
-    def _say(self, sentence: str) -> None:
-        self._sentence.setText(sentence)
-        self._sentence.setVisible(bool(sentence))

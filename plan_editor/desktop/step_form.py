@@ -4,13 +4,12 @@ from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QWidget
-from typing_extensions import override
 
-from plan_editor.commands.forms import may_refer_to, read, shown
-from plan_editor.desktop.card.field_row import FieldRow
-from plan_editor.desktop.parts import button, column, side_by_side, text
+from plan_editor.commands.forms import may_refer_to, shown
+from plan_editor.desktop.card.field_row import FieldRow, read_rows
+from plan_editor.desktop.form_end import FormEnd
+from plan_editor.desktop.parts import column, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.errors import PlanEditorError
 from plan_editor.plan.detail import Detail
@@ -39,9 +38,8 @@ class StepForm(QWidget):
         self._note = text(self, "", "soft")
         self._fields = QWidget(self)
         self._lines = column(self._fields, space=2 * STEP)
-        self._sentence = text(self, "", "danger")
-        self.record = button(self, "Record", self._record, "main")
-        self.cancel = button(self, "Cancel", self._close)
+        self.foot = FormEnd(self, "Record", self._record, self._close)
+        self.record, self.cancel = self.foot.do, self.foot.cancel
         self._lay_out()
         self.hide()
 
@@ -67,16 +65,15 @@ class StepForm(QWidget):
         self._note.setText(note)
         self._note.setVisible(bool(note))
         self._put(fields, usual)
-        self._say("")
+        self.foot.say("")
         self.show()
         first = next(iter(self.rows.values()))
         first.editor.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _lay_out(self) -> None:
         lines = column(self, space=2 * STEP)
-        for part in (self._title, self._note, self._fields, self._sentence):
+        for part in (self._title, self._note, self._fields, self.foot):
             lines.addWidget(part)
-        lines.addWidget(side_by_side(self, self.record, self.cancel))
 
     def _put(self, fields: tuple[Detail, ...], usual: dict[str, Any]) -> None:
         for row in self.rows.values():
@@ -98,37 +95,21 @@ class StepForm(QWidget):
     def _record(self) -> None:
         if self._made is None:
             return
-        values: dict[str, Any] = {}
-        for name, field in self.rows.items():
-            try:
-                values[name] = read(field.detail, field.text, self._session.document)
-            except PlanEditorError as error:
-                field.say(str(error))
-                return
-            field.say("")
+        values = read_rows(self.rows, self._session.document)
+        if values is None:
+            return
         try:
             self._session.apply(self._made(values))
         except PlanEditorError as error:
-            self._say(str(error))
+            self.foot.say(str(error))
             return
         self._close()
-
-    @override
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Escape:
-            self._close()
-        else:
-            super().keyPressEvent(event)
 
     def _close(self) -> None:
         self.hide()
         self.closed.emit()
 
-    def _say(self, sentence: str) -> None:
-        self._sentence.setText(sentence)
-        self._sentence.setVisible(bool(sentence))
-
     @property
     def sentence(self) -> str:
         """What is said under the fields; empty where it is well."""
-        return self._sentence.text()
+        return self.foot.sentence

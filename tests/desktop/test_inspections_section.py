@@ -105,7 +105,7 @@ def test_made_safe_wants_a_person_and_takes_its_cordon_away(
     assert section.form.taken_away.isVisibleTo(section.form)
     section.form.taken_away.setChecked(True)
     section.form.record.click()
-    assert "by whom" in section.form._sentence.text()
+    assert "by whom" in section.form.foot.sentence
     section.form.rows["inspector"].show_text("A mason")
     section.form.record.click()
     assert window.session.document.undo_title == "Record that memorial C 14 was made safe"

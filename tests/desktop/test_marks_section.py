@@ -98,13 +98,13 @@ def test_what_is_amiss_is_said_and_nothing_is_added(
 ) -> None:
     section.new.click()
     section.form.done.click()
-    assert "easting is not a number" in section.form._sentence.text()
+    assert "easting is not a number" in section.form.foot.sentence
     _type(qtbot, section, east="553112", north="421087", sd_m="a hand")
     section.form.done.click()
     assert "wants a number" in section.form.rows["sd_m"].sentence
     _type(qtbot, section, sd_m="", number="")
     section.form.done.click()
-    assert "short name" in section.form._sentence.text()
+    assert "short name" in section.form.foot.sentence
     assert not _marks(window)
     qtbot.keyClick(section.form.rows["number"].editor, Qt.Key.Key_Escape)
     qtbot.keyClick(section.form.rows["number"].editor, Qt.Key.Key_Escape)

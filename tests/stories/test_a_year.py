@@ -74,7 +74,7 @@ class Year:
         for name, words in told.items():
             form.rows[name].show_text(words)
         form.record.click()
-        assert form.isHidden(), form._sentence.text()
+        assert form.isHidden(), form.foot.sentence
 
     def printed(self, button: QWidget, name: str) -> str:
         """Press a button that prints and return the words on the first page."""

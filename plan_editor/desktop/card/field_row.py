@@ -1,15 +1,18 @@
 """One field of the card: label, editor, and a sentence where what was typed will not do."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from typing import Any
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QLineEdit, QWidget
 
-from plan_editor.commands.forms import capital
+from plan_editor.commands.forms import capital, read
 from plan_editor.desktop.card.editors import Editor, ReferenceEditor, editor_for
 from plan_editor.desktop.parts import letters, text
 from plan_editor.desktop.theme import STEP, role
+from plan_editor.errors import PlanEditorError
 from plan_editor.plan.detail import Detail
+from plan_editor.plan.document import Document
 
 LABEL_LETTERS = 17
 
@@ -104,6 +107,19 @@ class FieldRow(QWidget):
     def _offer(self) -> None:
         if self._offered is not None and isinstance(self._editor, ReferenceEditor):
             self._editor.offer(self._offered())
+
+
+def read_rows(rows: Mapping[str, FieldRow], document: Document) -> dict[str, Any] | None:
+    """Return what stands in fields, by their names; None where one says what is amiss."""
+    values: dict[str, Any] = {}
+    for name, field in rows.items():
+        try:
+            values[name] = read(field.detail, field.text, document)
+        except PlanEditorError as error:
+            field.say(str(error))
+            return None
+        field.say("")
+    return values
 
 
 def _label(detail: Detail) -> str:

@@ -1,11 +1,9 @@
 """The form in which an inspection of one thing is recorded."""
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCheckBox, QWidget
-from typing_extensions import override
 
-from plan_editor.commands.forms import read, shown
+from plan_editor.commands.forms import shown
 from plan_editor.commands.safety import (
     FAILED,
     cordon_of,
@@ -14,8 +12,9 @@ from plan_editor.commands.safety import (
     looked_at_by,
     record_inspection,
 )
-from plan_editor.desktop.card.field_row import FieldRow
-from plan_editor.desktop.parts import button, column, side_by_side, text
+from plan_editor.desktop.card.field_row import FieldRow, read_rows
+from plan_editor.desktop.form_end import FormEnd
+from plan_editor.desktop.parts import column, text
 from plan_editor.desktop.theme import STEP
 from plan_editor.errors import PlanEditorError
 from plan_editor.plan.item import ItemId
@@ -37,9 +36,8 @@ class InspectionForm(QWidget):
         self._method = text(self, "", "soft")
         self.rows = {d.name: FieldRow(d, self) for d in inspection_details()}
         self.taken_away = QCheckBox(TAKEN_AWAY, self)
-        self._sentence = text(self, "", "danger")
-        self.record = button(self, "Record", self._record, "main")
-        self.cancel = button(self, "Cancel", self._close)
+        self.foot = FormEnd(self, "Record", self._record, self.closed.emit)
+        self.record, self.cancel = self.foot.do, self.foot.cancel
         self._lay_out()
 
     def begin(self, stone: ItemId, today: str, result: str = "") -> None:
@@ -55,7 +53,7 @@ class InspectionForm(QWidget):
         self.taken_away.setChecked(False)
         fenced = cordon_of(plan, stone) is not None
         self.taken_away.setVisible(fenced and is_unsafe(plan, stone))
-        self._say("")
+        self.foot.say("")
         self.show()
         begin = {"": self.rows["result"].editor, FAILED: self.record}
         first = begin.get(result, self.rows["inspector"].editor)
@@ -69,42 +67,21 @@ class InspectionForm(QWidget):
             lines.addWidget(field)
         self.taken_away.setToolTip("When it was made safe: the cordon leaves the plan.")
         lines.addWidget(self.taken_away)
-        lines.addWidget(self._sentence)
-        across = side_by_side(self, self.record, self.cancel)
-        lines.addWidget(across)
+        lines.addWidget(self.foot)
 
     def _record(self) -> None:
         document = self._session.document
         if self.stone is None:
             return
-        values = {}
-        for name, field in self.rows.items():
-            try:
-                values[name] = read(field.detail, field.text, document)
-            except PlanEditorError as error:
-                field.say(str(error))
-                return
-            field.say("")
+        values = read_rows(self.rows, document)
+        if values is None:
+            return
         gone = self.taken_away.isChecked() and not self.taken_away.isHidden()
         cordon = cordon_of(document.plan, self.stone) if gone else None
         try:
             edit = record_inspection(document, self.stone, values, cordon=cordon)
             self._session.apply(edit)
         except PlanEditorError as error:
-            self._say(str(error))
+            self.foot.say(str(error))
             return
-        self._close()
-
-    @override
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Escape:
-            self._close()
-        else:
-            super().keyPressEvent(event)
-
-    def _close(self) -> None:
         self.closed.emit()
-
-    def _say(self, sentence: str) -> None:
-        self._sentence.setText(sentence)
-        self._sentence.setVisible(bool(sentence))

@@ -6,9 +6,10 @@ from PySide6.QtWidgets import QCheckBox, QSlider, QWidget
 from plan_editor.commands.base_plans import BasePlanLine, give_opacity, give_shown, lines
 from plan_editor.commands.menus import file
 from plan_editor.desktop.actions import run
+from plan_editor.desktop.chosen_row import ChosenRow
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.fit.form import FitForm
-from plan_editor.desktop.follow import Follow, until_gone
+from plan_editor.desktop.follow import Follow
 from plan_editor.desktop.item_table import ItemTable
 from plan_editor.desktop.parts import button, column, row, text
 from plan_editor.desktop.section import Section
@@ -44,16 +45,15 @@ class BasePlans(QWidget):
         self.geotiff = button(self, "Write it as a GeoTIFF…", self._write_geotiff, "link")
         self.world = button(self, "Write it with a world file…", self._write_world, "link")
         self.form = FitForm(desk, self)
+        self._row = ChosenRow(self.table, self._session, self._say)
         self._dress()
         self._lay_out()
         self._follow = Follow(self, self._refresh, self._session.document.changed)
-        until_gone(self, self._session.chosen_changed.connect(self._mark))
 
     @property
     def chosen(self) -> ItemId | None:
         """The base plan that is chosen, or None."""
-        chosen, listed = self._session.chosen, self.table.table.items
-        return chosen[0] if len(chosen) == 1 and chosen[0] in listed else None
+        return self._row.listed
 
     def _dress(self) -> None:
         self.shown.setAccessibleName("Shown")
@@ -62,8 +62,7 @@ class BasePlans(QWidget):
         self.opacity.setTracking(False)
         self.shown.clicked.connect(self._show)
         self.opacity.valueChanged.connect(self._fade)
-        self.table.picked.connect(self._pick)
-        self.form.closed.connect(self._mark)
+        self.form.closed.connect(self._say)
 
     def _lay_out(self) -> None:
         down = column(self, space=2 * STEP)
@@ -86,13 +85,11 @@ class BasePlans(QWidget):
     def _refresh(self) -> None:
         told = lines(self._session.document.plan)
         cells = {b.item: (b.name, "yes" if b.placed else "not yet", b.misfit) for b in told}
-        self.table.show_items(tuple(cells), cells.__getitem__, self.chosen)
-        self._mark()
+        self._row.show_items(tuple(cells), cells.__getitem__)
+        self._say()
 
-    def _mark(self, chosen: object = None) -> None:
-        del chosen
+    def _say(self) -> None:
         item = self.chosen
-        self.table.mark(item)
         ready = item is not None and self._session.may_edit
         self._empty.setText(CHOOSE if self.table.table.items else EMPTY)
         self._empty.setVisible(item is None)
@@ -122,9 +119,6 @@ class BasePlans(QWidget):
         self.opacity.setValue(round(line.opacity * PERCENT))
         self.opacity.blockSignals(blocked)
 
-    def _pick(self, item: str) -> None:
-        self._session.choose((ItemId(item),))
-
     def _lay(self) -> None:
         command = next(c for _, c in file.MENU.all_commands() if c.name == "lay")
         run(command, self._session, self._desk.ask)
@@ -141,7 +135,7 @@ class BasePlans(QWidget):
     def _place(self) -> None:
         if (item := self.chosen) is not None:
             self.form.begin(item)
-            self._mark()
+            self._say()
 
     def _write_geotiff(self) -> None:
         if (line := self._line(self.chosen)) is not None:

@@ -1,7 +1,6 @@
 """Check of the plan: what is worth a look, with a place to jump to and, where safe, a mend."""
 
 from collections.abc import Callable
-from threading import Event
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QHideEvent
@@ -23,10 +22,10 @@ from plan_editor.commands.checking import (
     tell_again,
 )
 from plan_editor.commands.forms import capital
-from plan_editor.desktop.background import Work
 from plan_editor.desktop.desk import Desk
-from plan_editor.desktop.follow import Follow, until_gone
+from plan_editor.desktop.follow import until_gone
 from plan_editor.desktop.item_table import ItemTable
+from plan_editor.desktop.long_look import LongLook
 from plan_editor.desktop.parts import Choice, button, column, row, text
 from plan_editor.desktop.section import Section
 from plan_editor.desktop.theme import STEP
@@ -52,7 +51,6 @@ class Check(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._session = desk.session
-        self._stop = Event()
         self._checked: Checked | None = None
         self._rows: dict[ItemId, Told] = {}
         self.told: Told | None = None
@@ -100,9 +98,14 @@ class Check(QWidget):
     def _listen(self) -> None:
         self.rules.currentIndexChanged.connect(self._show_rows)
         self.table.picked.connect(self._pick)
-        document = self._session.document
-        self._follow = Follow(self, self._refresh, document.changed)
-        until_gone(self, document.changed.connect(self._outdated), self._end)
+        self._look = LongLook(
+            self,
+            self._desk,
+            about="plan check",
+            look=lambda plan, stopped: check(plan, cancelled=stopped),
+            done=self._show,
+        )
+        until_gone(self, self._session.document.changed.connect(self._outdated))
 
     @override
     def hideEvent(self, event: QHideEvent) -> None:
@@ -110,32 +113,12 @@ class Check(QWidget):
         self._done.hide()
         self._desk.roomy.emit(False)
 
-    def _end(self) -> None:
-        self._stop.set()
-
     def _outdated(self, changes: tuple[Change, ...]) -> None:
         del changes
-        self._stop.set()  # whatever is still being looked for is of the plan before
         if not self.isVisible():
             self.noted.emit("")
 
-    def _refresh(self) -> None:
-        self._stop.set()
-        self._stop = Event()
-        self._desk.background.in_thread(
-            Work(
-                about="plan check",
-                title="",
-                function=check,
-                arguments=(self._session.document.plan, "", self._stop.is_set),
-                done=self._show,
-                failed=self._desk.say_why,
-            )
-        )
-
-    def _show(self, checked: Checked | None) -> None:
-        if checked is None:  # it was stopped: an edit came, and the next look follows
-            return
+    def _show(self, checked: Checked) -> None:
         self._checked = checked
         found = bool(checked.told)
         self._said.setText(f"{capital(counted(checked))}." if found else NOTHING_FOUND)

@@ -7,8 +7,9 @@ from PySide6.QtWidgets import QWidget
 from plan_editor.commands.register import entries, line, new_entry, register_kinds
 from plan_editor.commands.size import thousands
 from plan_editor.desktop.background import Work
+from plan_editor.desktop.chosen_row import ChosenRow
 from plan_editor.desktop.desk import Desk
-from plan_editor.desktop.follow import Follow, until_gone
+from plan_editor.desktop.follow import Follow
 from plan_editor.desktop.item_table import ItemTable
 from plan_editor.desktop.parts import Choice, button, column, row, text
 from plan_editor.desktop.section import Section
@@ -38,9 +39,8 @@ class Entries(QWidget):
         counts = [self._session.document.plan.count(k) for k in self._kinds]
         self._which.setCurrentIndex(next((n for n, c in enumerate(counts) if c), 0))
         self._which.currentIndexChanged.connect(self._turn)
-        self.table.picked.connect(self._pick)
+        self._row = ChosenRow(self.table, self._session)
         self._follow = Follow(self, self._refresh, self._session.document.changed)
-        until_gone(self, self._session.chosen_changed.connect(self._mark))
 
     @property
     def kind(self) -> Kind:
@@ -88,7 +88,7 @@ class Entries(QWidget):
         )
 
     def _show(self, found: tuple[Item[Any], ...]) -> None:
-        self.table.show_items([i.id for i in found], self._line, self._chosen())
+        self._row.show_items([i.id for i in found], self._line)
         self.table.setVisible(bool(found))
         self._empty.setVisible(not found)
         self._empty.setText(f"No {self.kind.plural.lower()} yet. {self.kind.help}")
@@ -98,17 +98,6 @@ class Entries(QWidget):
         plan = self._session.document.plan
         there = plan.items.get(item)
         return ("", "", "") if there is None else line(plan, there)
-
-    def _chosen(self) -> ItemId | None:
-        chosen = self._session.chosen
-        return chosen[0] if len(chosen) == 1 else None
-
-    def _mark(self, chosen: tuple[ItemId, ...]) -> None:
-        del chosen
-        self.table.mark(self._chosen())
-
-    def _pick(self, item: str) -> None:
-        self._session.choose((ItemId(item),))
 
     def _add(self) -> None:
         edit, item = new_entry(self.kind)

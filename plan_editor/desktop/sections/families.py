@@ -20,8 +20,9 @@ from plan_editor.commands.families import (
     words_in_use,
 )
 from plan_editor.commands.today import today
+from plan_editor.desktop.chosen_row import ChosenRow
 from plan_editor.desktop.desk import Desk
-from plan_editor.desktop.follow import Follow, until_gone
+from plan_editor.desktop.follow import Follow
 from plan_editor.desktop.item_table import ItemTable
 from plan_editor.desktop.parts import button, column, side_by_side, text
 from plan_editor.desktop.section import Section
@@ -67,10 +68,9 @@ class Families(QWidget):
         )
         self._reckoned = text(self, RECKONING, "soft")
         self._lay_out()
-        self.stones.picked.connect(self._pick)
+        self._row = ChosenRow(self.stones, self._session, self._turn)
         self.form.closed.connect(self._show_chosen)
         self._follow = Follow(self, self._refresh, self._session.document.changed)
-        until_gone(self, self._session.chosen_changed.connect(self._mark))
 
     def _lay_out(self) -> None:
         self.steps.setAccessibleName("What was done")
@@ -99,7 +99,7 @@ class Families(QWidget):
     def _refresh(self) -> None:
         lines = family_lines(self._session.document.plan)
         self._lines = {x.item: x for x in lines}
-        self.stones.show_items(tuple(self._lines), self._cells, self._chosen())
+        self._row.show_items(tuple(self._lines), self._cells)
         self.noted.emit(str(len(lines)) if lines else "")
         self._show_chosen()
 
@@ -107,12 +107,8 @@ class Families(QWidget):
         line = self._lines[item]
         return line.number, line.family, line.ends
 
-    def _chosen(self) -> ItemId | None:
-        chosen = self._session.chosen
-        return chosen[0] if len(chosen) == 1 else None
-
     def _line(self) -> FamilyLine | None:
-        chosen = self._chosen()
+        chosen = self._row.item
         return None if chosen is None else self._lines.get(chosen)
 
     def _show_chosen(self) -> None:
@@ -130,14 +126,9 @@ class Families(QWidget):
         for part in (*of_chosen, *self._printing):
             part.setVisible(line is not None and not recording)
 
-    def _mark(self, chosen: tuple[ItemId, ...]) -> None:
-        del chosen
+    def _turn(self) -> None:
         self.form.hide()
-        self.stones.mark(self._chosen())
         self._show_chosen()
-
-    def _pick(self, item: str) -> None:
-        self._session.choose((ItemId(item),))
 
     def _begin(self) -> None:
         if (line := self._line()) is None:

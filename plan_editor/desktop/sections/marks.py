@@ -3,8 +3,9 @@
 from PySide6.QtWidgets import QWidget
 
 from plan_editor.commands.marks import MarkLine, mark_lines
+from plan_editor.desktop.chosen_row import ChosenRow
 from plan_editor.desktop.desk import Desk
-from plan_editor.desktop.follow import Follow, until_gone
+from plan_editor.desktop.follow import Follow
 from plan_editor.desktop.item_table import ItemTable
 from plan_editor.desktop.mark_form import MarkForm
 from plan_editor.desktop.parts import button, column, rule, text
@@ -36,16 +37,14 @@ class Marks(QWidget):
         self._said = text(self, "", "caution")
         self.map = ReachMap(desk, self)
         self._lay_out()
-        self.table.picked.connect(self._pick)
+        self._row = ChosenRow(self.table, self._session, self._say)
         self.form.closed.connect(self._closed)
         self._follow = Follow(self, self._refresh, self._session.document.changed)
-        until_gone(self, self._session.chosen_changed.connect(self._mark))
 
     @property
     def chosen(self) -> ItemId | None:
         """The mark that is chosen, or None."""
-        chosen, listed = self._session.chosen, self.table.table.items
-        return chosen[0] if len(chosen) == 1 and chosen[0] in listed else None
+        return self._row.listed
 
     def _lay_out(self) -> None:
         lines = column(self, space=2 * STEP)
@@ -59,23 +58,17 @@ class Marks(QWidget):
 
     def _refresh(self) -> None:
         cells = {m.item: _cells(m) for m in mark_lines(self._session.document.plan)}
-        self.table.show_items(tuple(cells), cells.__getitem__, self.chosen)
-        self._mark()
+        self._row.show_items(tuple(cells), cells.__getitem__)
+        self._say()
 
-    def _mark(self, chosen: object = None) -> None:
-        del chosen
-        item = self.chosen
-        self.table.mark(item)
+    def _say(self) -> None:
         there = bool(self.table.table.items)
         idle = self.form.isHidden()
         self._empty.setVisible(not there)
         self.table.setVisible(there and idle)
         self.new.setVisible(idle and self._session.may_edit)
-        self.again.setVisible(idle and self._session.may_edit and item is not None)
+        self.again.setVisible(idle and self._session.may_edit and self.chosen is not None)
         self.map.setVisible(there and idle)
-
-    def _pick(self, item: str) -> None:
-        self._session.choose((ItemId(item),))
 
     def _new(self) -> None:
         self._begin(None)
@@ -87,12 +80,12 @@ class Marks(QWidget):
     def _begin(self, item: ItemId | None) -> None:
         self._said.hide()
         self.form.begin(item)
-        self._mark()
+        self._say()
 
     def _closed(self, said: str) -> None:
         self._said.setText(said)
         self._said.setVisible(bool(said))
-        self._mark()
+        self._say()
 
 
 def _cells(line: MarkLine) -> tuple[str, ...]:

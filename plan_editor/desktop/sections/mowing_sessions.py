@@ -18,9 +18,10 @@ from plan_editor.commands.mowing_sessions import (
 )
 from plan_editor.commands.today import today
 from plan_editor.desktop.background import Work
+from plan_editor.desktop.chosen_row import ChosenRow
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.figures import Figures
-from plan_editor.desktop.follow import Follow, until_gone
+from plan_editor.desktop.follow import Follow
 from plan_editor.desktop.item_table import ItemTable
 from plan_editor.desktop.parts import button, column, text
 from plan_editor.desktop.section import Section
@@ -54,10 +55,9 @@ class MowingSessions(QWidget):
         self.used = Figures("Rates in use", self)
         self.take = button(self, "Take the rates over", self._take)
         self._lay_out()
-        self.sessions.picked.connect(self._pick)
+        self._row = ChosenRow(self.sessions, self._session)
         self.form.closed.connect(self._show_form)
         self._follow = Follow(self, self._refresh, self._session.document.changed)
-        until_gone(self, self._session.chosen_changed.connect(self._mark))
 
     def _lay_out(self) -> None:
         self.sessions.narrow(0, 2)
@@ -85,7 +85,7 @@ class MowingSessions(QWidget):
     def _refresh(self) -> None:
         plan = self._session.document.plan
         self._lines = {x.item: x for x in session_lines(plan)}
-        self.sessions.show_items(tuple(self._lines), self._cells, self._chosen())
+        self._row.show_items(tuple(self._lines), self._cells)
         self.noted.emit(str(len(self._lines)) if self._lines else "")
         self.used.show_rows(in_use(plan))
         self._desk.background.in_thread(
@@ -104,10 +104,6 @@ class MowingSessions(QWidget):
         line = self._lines[item]
         return line.date, line.where, line.time
 
-    def _chosen(self) -> ItemId | None:
-        chosen = self._session.chosen
-        return chosen[0] if len(chosen) == 1 else None
-
     def _show_rates(self, rates: tuple[Fitted, ...]) -> None:
         self._rates = rates
         self.rates.show_rows(rates_told(rates))
@@ -120,13 +116,6 @@ class MowingSessions(QWidget):
         self.take.setEnabled(self._session.may_edit and may_take_over(self._rates))
         for part in (self.sessions, self.add):
             part.setVisible(self.form.isHidden())
-
-    def _mark(self, chosen: tuple[ItemId, ...]) -> None:
-        del chosen
-        self.sessions.mark(self._chosen())
-
-    def _pick(self, item: str) -> None:
-        self._session.choose((ItemId(item),))
 
     def _begin(self) -> None:
         self.form.begin("A mowing session", session_fields(), {"date": today()}, add_session)

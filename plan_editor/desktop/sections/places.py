@@ -3,8 +3,9 @@
 from PySide6.QtWidgets import QWidget
 
 from plan_editor.commands.kept_places import keep_place, kept_places
+from plan_editor.desktop.chosen_row import ChosenRow
 from plan_editor.desktop.desk import Desk
-from plan_editor.desktop.follow import Follow, until_gone
+from plan_editor.desktop.follow import Follow
 from plan_editor.desktop.item_table import ItemTable
 from plan_editor.desktop.parts import button, column, text
 from plan_editor.desktop.section import Section
@@ -34,28 +35,19 @@ class Places(QWidget):
         lines = column(self, space=2 * STEP)
         for part in (self._empty, self.table, self.keep):
             lines.addWidget(part)
-        self.table.picked.connect(self._pick)
+        self._row = ChosenRow(self.table, self._session)
+        self.table.picked.connect(self._go_there)
         self._follow = Follow(self, self._refresh, self._session.document.changed)
-        until_gone(self, self._session.chosen_changed.connect(self._mark))
 
     def _refresh(self) -> None:
         items = {i.id: i for i in kept_places(self._session)}
-        self.table.show_items(tuple(items), lambda n: _cells(items[n]), self._chosen)
+        self._row.show_items(tuple(items), lambda n: _cells(items[n]))
         self._empty.setVisible(not items)
         self.table.setVisible(bool(items))
         self.keep.setVisible(self._session.may_edit)
 
-    @property
-    def _chosen(self) -> ItemId | None:
-        return self._session.chosen[0] if len(self._session.chosen) == 1 else None
-
-    def _mark(self, chosen: object) -> None:
-        del chosen
-        self.table.mark(self._chosen)
-
-    def _pick(self, item: str) -> None:
+    def _go_there(self, item: str) -> None:
         there = self._session.document.plan.items[ItemId(item)]
-        self._session.choose((there.id,))
         if (box := there.kind.view_m(there.details)) is not None:
             self._desk.ground.look_at(box)
 

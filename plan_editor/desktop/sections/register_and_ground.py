@@ -1,7 +1,6 @@
 """Register and ground: likely graves for entries without one, and what is to be looked into."""
 
 from collections.abc import Iterable
-from threading import Event
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QHideEvent
@@ -21,15 +20,13 @@ from plan_editor.commands.matching import (
 )
 from plan_editor.commands.proposing import score_from
 from plan_editor.commands.size import thousands
-from plan_editor.desktop.background import Work
 from plan_editor.desktop.desk import Desk
-from plan_editor.desktop.follow import Follow, until_gone
 from plan_editor.desktop.item_table import ItemTable
+from plan_editor.desktop.long_look import LongLook
 from plan_editor.desktop.parts import Choice, button, column, row, text
 from plan_editor.desktop.section import Section
 from plan_editor.desktop.theme import STEP
 from plan_editor.errors import CannotUse
-from plan_editor.plan.change import Change
 from plan_editor.plan.item import ItemId
 from plan_editor.records.matching import ACCEPT_FROM, GraveProposal
 from plan_editor.records.work_list import Task
@@ -50,7 +47,6 @@ class RegisterAndGround(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._session = desk.session
-        self._stop = Event()
         self._compared = Compared(proposals=(), tasks=())
         self._proposals: dict[ItemId, GraveProposal] = {}
         self._tasks: dict[ItemId, Task] = {}
@@ -93,9 +89,13 @@ class RegisterAndGround(QWidget):
         self.likely.picked.connect(self._pick_grave)
         self.tasks.picked.connect(self._pick_task)
         self.least.textChanged.connect(self._count_sure)
-        document = self._session.document
-        self._follow = Follow(self, self._refresh, document.changed)
-        until_gone(self, document.changed.connect(self._outdated), self._stop_looking)
+        self._look = LongLook(
+            self,
+            self._desk,
+            about="register and ground",
+            look=compare_or_stop,
+            done=self._show,
+        )
 
     @override
     def hideEvent(self, event: QHideEvent) -> None:
@@ -103,30 +103,7 @@ class RegisterAndGround(QWidget):
         self._desk.ground.show_sketch(None)
         self._desk.roomy.emit(False)
 
-    def _stop_looking(self) -> None:
-        self._stop.set()
-
-    def _outdated(self, changes: tuple[Change, ...]) -> None:
-        del changes
-        self._stop.set()  # what is still being compared is the plan before
-
-    def _refresh(self) -> None:
-        self._stop.set()
-        self._stop = Event()
-        self._desk.background.in_thread(
-            Work(
-                about="register and ground",
-                title="",
-                function=compare_or_stop,
-                arguments=(self._session.document.plan, self._stop.is_set),
-                done=self._show,
-                failed=self._desk.say_why,
-            )
-        )
-
-    def _show(self, compared: Compared | None) -> None:
-        if compared is None:  # it was stopped: an edit came, and the next look follows
-            return
+    def _show(self, compared: Compared) -> None:
         self._compared = compared
         there = bool(compared.tasks or compared.proposals)
         self.said.setText(_summed(compared) if there else AGREE)
@@ -198,7 +175,7 @@ class RegisterAndGround(QWidget):
     def _take(self, chosen: tuple[GraveProposal, ...]) -> None:
         if chosen and self._session.try_apply(accepted(chosen)):
             self._take_in_hand(None)
-            self._follow.now()
+            self._look.now()
 
     def _sure(self) -> tuple[GraveProposal, ...]:
         try:

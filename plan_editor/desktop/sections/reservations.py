@@ -6,22 +6,19 @@ from PySide6.QtWidgets import QWidget
 
 from plan_editor.commands.reserving import (
     CAUTION,
-    ReservationLine,
     may_be_reserved,
     release,
     reservation_lines,
     reserve_from,
     reserving_fields,
 )
-from plan_editor.desktop.background import Work
 from plan_editor.desktop.desk import Desk
-from plan_editor.desktop.follow import Follow, until_gone
-from plan_editor.desktop.item_table import ItemTable
 from plan_editor.desktop.parts import button, column, side_by_side, text
 from plan_editor.desktop.section import Section
-from plan_editor.desktop.step_form import StepForm
+from plan_editor.desktop.step_list import Listed, StepList
 from plan_editor.desktop.theme import STEP
 from plan_editor.plan.item import ItemId
+from plan_editor.plan.plan import Plan
 
 CHOOSE = "Choose a free space on the ground to reserve it, or a reservation to release it."
 HEIGHT = 28 * STEP
@@ -32,19 +29,13 @@ class Reservations(QWidget):
 
     def __init__(self, desk: Desk, parent: QWidget) -> None:
         super().__init__(parent)
-        self._desk = desk
         self._session = desk.session
-        self.table = ItemTable("Reservations", ("Space", "Faculty", "Ends"), self)
-        self.table.narrow(0, 2)
+        self._list = StepList(desk, self, _listed(), self._say)
+        self.table, self.form = self._list.table, self._list.form
         self.told = text(self, CHOOSE, "soft")
         self.reserve = button(self, "Reserve the space", self._begin)
         self.release = button(self, "Release the space", self._release)
-        self.form = StepForm(self._session, self)
         self._lay_out()
-        self.table.picked.connect(self._pick)
-        self.form.closed.connect(self._end)
-        self._follow = Follow(self, self._refresh, self._session.document.changed)
-        until_gone(self, self._session.chosen_changed.connect(self._mark))
         self._say()
 
     def _lay_out(self) -> None:
@@ -55,69 +46,41 @@ class Reservations(QWidget):
             lines.addWidget(part)
         self.table.setFixedHeight(HEIGHT)
 
-    def _refresh(self) -> None:
-        self._desk.background.in_thread(
-            Work(
-                about="reservations",
-                title="",
-                function=reservation_lines,
-                arguments=(self._session.document.plan,),
-                done=self._show,
-                failed=self._desk.say_why,
-            )
-        )
-
-    def _show(self, lines: tuple[ReservationLine, ...]) -> None:
-        cells = {s.item: (s.space, s.faculty, s.ends) for s in lines}
-        self.table.show_items(tuple(cells), cells.__getitem__, self._chosen())
-        self._say()
-
-    def _chosen(self) -> ItemId | None:
-        chosen = self._session.chosen
-        return chosen[0] if len(chosen) == 1 else None
-
     def _say(self) -> None:
-        plan, chosen = self._session.document.plan, self._chosen()
+        plan, chosen = self._session.document.plan, self._list.item
         may = self._session.may_edit
         self.reserve.setEnabled(may and may_be_reserved(plan, chosen))
         self.release.setEnabled(may and release(plan, chosen) is not None)
-        closed = self.form.isHidden()
-        for part in (self.told, self._buttons):
-            part.setVisible(closed)
-        self.table.setVisible(closed and bool(self.table.table.items))
-
-    def _mark(self, chosen: tuple[ItemId, ...]) -> None:
-        del chosen
-        self.table.mark(self._chosen())
-        if self.form.isHidden():
-            self._say()
-        else:
-            self.form.hide()
-            self._end()
-
-    def _end(self) -> None:
-        self._desk.roomy.emit(False)
-        self._say()
-
-    def _pick(self, item: str) -> None:
-        self._session.choose((ItemId(item),))
+        self._list.give_way(self.told, self._buttons)
 
     def _begin(self) -> None:
         plan = self._session.document.plan
-        if (space := self._chosen()) is None:
+        if (space := self._list.item) is None:
             return
-        self.form.begin(
+        self._list.begin(
             f"Reserve {plan.items[space].called()}",
             reserving_fields(),
             {},
             partial(reserve_from, plan, space),
         )
-        self._desk.roomy.emit(True)
-        self._say()
 
     def _release(self) -> None:
-        if (edit := release(self._session.document.plan, self._chosen())) is not None:
+        if (edit := release(self._session.document.plan, self._list.item)) is not None:
             self._session.try_apply(edit)
+
+
+def _listed() -> Listed:
+    return Listed(
+        about="reservations",
+        rows=_rows,
+        heads=("Space", "Faculty", "Ends"),
+        called="Reservations",
+        narrow=(0, 2),
+    )
+
+
+def _rows(plan: Plan) -> dict[ItemId, tuple[str, ...]]:
+    return {s.item: (s.space, s.faculty, s.ends) for s in reservation_lines(plan)}
 
 
 SECTION = Section(

@@ -22,16 +22,16 @@ from plan_editor.commands.size import area, thousands
 from plan_editor.commands.today import today
 from plan_editor.desktop.background import Work
 from plan_editor.desktop.card.inspection_form import InspectionForm
+from plan_editor.desktop.chosen_row import ChosenRow
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.figures import Figures
-from plan_editor.desktop.follow import Follow, until_gone
+from plan_editor.desktop.follow import Follow
 from plan_editor.desktop.item_table import ItemTable
 from plan_editor.desktop.parts import Choice, button, column, side_by_side, text
 from plan_editor.desktop.section import Section
 from plan_editor.desktop.theme import STEP
 from plan_editor.ground.clearance import Zone
 from plan_editor.ground.rules import Purpose
-from plan_editor.plan.item import ItemId
 
 EMPTY = "Nothing that is inspected is drawn yet. Turn to Trace and draw the first stone."
 CHOOSE = "Choose a stone, tree or wall in the list or on the ground to record an inspection."
@@ -71,10 +71,9 @@ class Stones(QWidget):
         self._lay_out()
         self._whom.currentIndexChanged.connect(self._turn)
         self.kind.currentIndexChanged.connect(self._turn)
-        self.stones.picked.connect(self._pick)
+        self._row = ChosenRow(self.stones, self._session, self._say)
         self.form.closed.connect(self._end)
         self._follow = Follow(self, self._refresh, self._session.document.changed)
-        until_gone(self, self._session.chosen_changed.connect(self._mark))
 
     @property
     def purpose(self) -> Purpose:
@@ -139,7 +138,7 @@ class Stones(QWidget):
         self._counts.show_rows((s.capitalize(), thousands(n)) for s, n in states_counted(lines))
         self._due.setText(due_told(lines))
         cells = {s.item: (s.number, s.short, s.due) for s in lines}
-        self.stones.show_items(tuple(cells), cells.__getitem__, self._chosen())
+        self._row.show_items(tuple(cells), cells.__getitem__)
         self._say()
 
     def _show_zones(self, found: tuple[Zone, ...]) -> None:
@@ -156,12 +155,8 @@ class Stones(QWidget):
         also = [NO_ZONE.format(", ".join(bare[:MOST_ZONES]))] if bare else []
         self._source.setText("\n".join((_words(found), *also)))
 
-    def _chosen(self) -> ItemId | None:
-        chosen = self._session.chosen
-        return chosen[0] if len(chosen) == 1 else None
-
     def _say(self) -> None:
-        chosen = self._chosen()
+        chosen = self._row.item
         ready = chosen is not None and may_be_inspected(self._session.document, chosen)
         may = ready and self._session.may_edit
         for press in (self.record, self.failed):
@@ -176,14 +171,6 @@ class Stones(QWidget):
         for part in self._but_the_form:
             part.setVisible(self.form.isHidden())
 
-    def _mark(self, chosen: tuple[ItemId, ...]) -> None:
-        del chosen
-        self.stones.mark(self._chosen())
-        self._say()
-
-    def _pick(self, item: str) -> None:
-        self._session.choose((ItemId(item),))
-
     def _begin(self) -> None:
         self._open_form("")
 
@@ -194,7 +181,7 @@ class Stones(QWidget):
         self._open_form(MADE_SAFE)
 
     def _open_form(self, result: str) -> None:
-        if (stone := self._chosen()) is not None:
+        if (stone := self._row.item) is not None:
             self.form.begin(stone, today(), result)
             self._say()
             self._desk.roomy.emit(True)  # the card gives way
