@@ -13,10 +13,11 @@ from plan_editor.edits.basic import Add
 from plan_editor.edits.chosen import called_on
 from plan_editor.edits.works_wanted import MakeWorks, names_fault
 from plan_editor.errors import CannotUse
+from plan_editor.ground.dangers import counting
 from plan_editor.plan.detail import Detail
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import ItemId, new_item
-from plan_editor.plan.kind import Kind, kind_named
+from plan_editor.plan.kind import kind_of_ours
 from plan_editor.plan.plan import Plan
 from plan_editor.records.programme import (
     WorkLine,
@@ -27,7 +28,6 @@ from plan_editor.records.programme import (
     sums,
     works_done,
 )
-from plan_editor.records.safety import latest_inspections
 
 CAUTION = (
     "What leave a piece of work takes, the archdeacon and the registry say: ask before it is"
@@ -107,7 +107,7 @@ def add_work(values: dict[str, Any]) -> Edit:
     """
     if not values.get("what"):
         raise CannotUse("Nothing was recorded. Say what is to be done.")
-    kind = _kind("works")
+    kind = kind_of_ours("works")
     return Add((new_item(kind, details=kind.details(**values)),))
 
 
@@ -133,9 +133,10 @@ def fault_found(plan: Plan, item: ItemId) -> FaultFound | None:
 
     None where it found none, or the thing is nothing that is inspected.
     """
-    one = plan.items.get(item)
-    own = one is not None and one.kind.name == "inspection"
-    found = one if own else latest_inspections(plan).get(item)
+    inspections = plan.by_kind.get("inspection", {})
+    found = inspections.get(item) or counting(
+        i for i in inspections.values() if i.details.target == item
+    )
     if found is None or not names_fault(found.details):
         return None
     target: Any = found.details.target
@@ -163,7 +164,7 @@ def add_quote(work: ItemId, values: dict[str, Any]) -> Edit:
     """
     if values.get("amount") is None:
         raise CannotUse("Nothing was recorded. Give the amount of the quote.")
-    kind = _kind("quote")
+    kind = kind_of_ours("quote")
     return Add((new_item(kind, details=kind.details(works=work, **values)),))
 
 
@@ -202,11 +203,5 @@ def _unknown(count: int) -> str:
 
 
 def _named(kind: str, names: tuple[str, ...]) -> tuple[Detail, ...]:
-    by_name = {d.name: d for d in _kind(kind).entries()}
+    by_name = {d.name: d for d in kind_of_ours(kind).entries()}
     return tuple(by_name[name] for name in names)
-
-
-def _kind(name: str) -> Kind:
-    found = kind_named(name)
-    assert found is not None  # noqa: S101  # it is one of ours
-    return found

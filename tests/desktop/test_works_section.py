@@ -1,5 +1,6 @@
 """The section of works: a work and a quote are added, and the running total follows."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -8,7 +9,7 @@ from shapely import Point
 
 from plan_editor.desktop.window import PlanWindow
 from plan_editor.edits.basic import Add
-from plan_editor.kinds import tree, works
+from plan_editor.kinds import inspection, tree, works
 from plan_editor.plan.item import new_item
 
 YEW = new_item(tree.KIND, Point(0, 0), number="T 1")
@@ -65,3 +66,40 @@ def test_the_items_of_the_report_are_a_list_of_their_own(
     window.session.apply(Add((new_item(works.KIND, details=details),)))
     shown.which.setCurrentIndex(1)
     qtbot.waitUntil(lambda: rows(shown) == [["Repoint", "–", "£0"]])
+
+
+def test_a_work_is_made_of_what_the_latest_inspection_found_and_not_twice(
+    shown: Any, window: PlanWindow, qtbot: QtBot
+) -> None:
+    assert not shown.make.isEnabled()
+    window.session.choose((YEW.id,))
+    assert not shown.make.isEnabled()
+    details = inspection.InspectionDetails(
+        target=YEW.id,
+        date="2026-04-14",
+        result=inspection.Result.MINOR,
+        action="Cut out the dead wood",
+    )
+    found = new_item(inspection.KIND, details=details)
+    window.session.apply(Add((found,)))
+    window.session.choose((YEW.id,))
+    qtbot.waitUntil(shown.make.isEnabled)
+    label = shown._told.text()
+    assert label == "Tree T 1: minor fault, look again, 14 April 2026. Cut out the dead wood"
+    shown.make.click()
+    qtbot.waitUntil(lambda: rows(shown) == [["Cut out the dead wood, Tree T 1", "–", "£0"]])
+    (work,) = window.session.document.plan.of(works.KIND)
+    assert (work.details.inspection, window.session.chosen) == (found.id, (work.id,))
+    # once more shows the one that there is
+    window.session.choose((YEW.id,))
+    assert "A work was made of it already." in shown._told.text()
+    shown.make.click()
+    assert window.session.document.plan.count(works.KIND) == 1
+    assert window.session.chosen == (work.id,)
+    # an inspection itself may be chosen; one that found nothing offers nothing
+    window.session.choose((found.id,))
+    assert shown.make.isEnabled()
+    sound = replace(details, date="2026-05-01", result=inspection.Result.SOUND)
+    window.session.apply(Add((new_item(inspection.KIND, details=sound),)))
+    window.session.choose((YEW.id,))
+    assert not shown.make.isEnabled()

@@ -8,19 +8,22 @@ from PySide6.QtWidgets import QWidget
 
 from plan_editor.commands.programme_lines import (
     CAUTION,
+    FaultFound,
     ProgrammeLine,
     Which,
     add_quote,
     add_work,
+    fault_found,
     programme_lines,
     quote_fields,
     sums_told,
     work_fields,
 )
 from plan_editor.commands.today import today
+from plan_editor.desktop.chosen_row import ChosenRow
 from plan_editor.desktop.desk import Desk
 from plan_editor.desktop.figures import Figures
-from plan_editor.desktop.follow import Follow, until_gone
+from plan_editor.desktop.follow import Follow
 from plan_editor.desktop.item_table import ItemTable
 from plan_editor.desktop.parts import Choice, button, column, side_by_side, text
 from plan_editor.desktop.section import Section
@@ -31,6 +34,7 @@ from plan_editor.plan.item import ItemId
 LIST_HEIGHT = 48 * STEP
 NONE = "Nothing is listed here yet. Add what is wanted, and it goes by its priority."
 CHOOSE = "Choose a work to see its leave and quotes, or to add a quote."
+MAKE = "Make a work of it"
 
 
 class Works(QWidget):
@@ -48,13 +52,14 @@ class Works(QWidget):
         self.sums = Figures("Sums by priority", self)
         self.add = button(self, "Add a work", self._begin_work)
         self.quote = button(self, "Add a quote", self._begin_quote)
+        self.make = button(self, MAKE, self._make)
+        self.make.setToolTip("Of the fault that the latest inspection of what is chosen found.")
         self.form = StepForm(self._session, self)
         self._lay_out()
         self.which.currentIndexChanged.connect(self._turn)
-        self.works.picked.connect(self._pick)
+        self._row = ChosenRow(self.works, self._session, self._show_chosen)
         self.form.closed.connect(self._show_chosen)
         self._follow = Follow(self, self._refresh, self._session.document.changed)
-        until_gone(self, self._session.chosen_changed.connect(self._mark))
 
     def _lay_out(self) -> None:
         self.which.setAccessibleName("Which works")
@@ -62,7 +67,7 @@ class Works(QWidget):
             self.which.addItem(which.value, which)
         self.works.narrow(1, 2)
         self.works.setFixedHeight(LIST_HEIGHT)
-        self._buttons = side_by_side(self, self.add, self.quote)
+        self._buttons = side_by_side(self, self.add, self.quote, self.make)
         lines = column(self, space=2 * STEP)
         lines.addWidget(text(self, CAUTION, "caution"))
         for part in (
@@ -82,7 +87,7 @@ class Works(QWidget):
     def _refresh(self) -> None:
         plan, which = self._session.document.plan, self.which.currentData()
         self._lines = {x.item: x for x in programme_lines(plan, which)}
-        self.works.show_items(tuple(self._lines), self._cells, self._chosen())
+        self._row.show_items(tuple(self._lines), self._cells)
         self.sums.show_rows(sums_told(plan, which))
         wanted = programme_lines(plan, Which.WANTED)
         self.noted.emit(wanted[-1].running if wanted else "")
@@ -92,26 +97,32 @@ class Works(QWidget):
         line = self._lines[item]
         return line.what, line.amount, line.running
 
-    def _chosen(self) -> ItemId | None:
-        chosen = self._session.chosen
-        return chosen[0] if len(chosen) == 1 and chosen[0] in self._lines else None
-
     def _show_chosen(self) -> None:
-        chosen = self._chosen()
-        none = CHOOSE if self._lines else NONE
-        self._told.setText(none if chosen is None else self._lines[chosen].told)
+        chosen = self._row.listed
+        fault = self._fault()
+        self._told.setText(self._words(chosen, fault))
+        self.make.setEnabled(self._session.may_edit and fault is not None)
         self.add.setEnabled(self._session.may_edit)
         self.quote.setEnabled(self._session.may_edit and chosen is not None)
         for part in (self.which, self.works, self._told, self._buttons, self.sums):
             part.setVisible(self.form.isHidden())
 
-    def _mark(self, chosen: tuple[ItemId, ...]) -> None:
-        del chosen
-        self.works.mark(self._chosen())
-        self._show_chosen()
+    def _words(self, chosen: ItemId | None, fault: FaultFound | None) -> str:
+        if chosen is not None:
+            return self._lines[chosen].told
+        none = CHOOSE if self._lines else NONE
+        return none if fault is None else f"{fault.told}\n{_already(fault)}".strip()
 
-    def _pick(self, item: str) -> None:
-        self._session.choose((ItemId(item),))
+    def _fault(self) -> FaultFound | None:
+        item = self._row.item
+        return None if item is None else fault_found(self._session.document.plan, item)
+
+    def _make(self) -> None:
+        """Make a work of the fault of what is chosen, or choose the one that was made."""
+        if (fault := self._fault()) is None:
+            return
+        if fault.work is not None or self._session.try_apply(fault.edit):
+            self._session.choose((fault.work or fault.makes,))
 
     def _begin_work(self) -> None:
         self.form.begin("A work that is wanted", work_fields(), self._on_chosen(), add_work)
@@ -126,7 +137,7 @@ class Works(QWidget):
         return {"target": chosen[0]}
 
     def _begin_quote(self) -> None:
-        if (chosen := self._chosen()) is None:
+        if (chosen := self._row.listed) is None:
             return
         self.form.begin(
             f"A quote for: {self._lines[chosen].what}",
@@ -135,6 +146,10 @@ class Works(QWidget):
             partial(add_quote, chosen),
         )
         self._show_chosen()
+
+
+def _already(fault: FaultFound) -> str:
+    return "" if fault.work is None else "A work was made of it already."
 
 
 SECTION = Section(
