@@ -13,7 +13,7 @@ from plan_editor.plan.detail import Detail
 from plan_editor.plan.document import Document
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Item, ItemId
-from plan_editor.plan.kind import Kind, kind_named
+from plan_editor.plan.kind import kind_of_ours
 from plan_editor.plan.plan import Plan
 from plan_editor.records.requests import Next, Standing, requests_asked, standing_of
 
@@ -74,7 +74,7 @@ def told_of(found: Standing) -> str:
 
 def new_request() -> tuple[Edit, Item[Any]]:
     """Return the edit that adds a request of today, and the request."""
-    _, bare = new_entry(_kind("request"))
+    _, bare = new_entry(kind_of_ours("request"))
     item = replace(bare, details=replace(bare.details, asked=today()))
     return Add((item,)), item
 
@@ -164,11 +164,5 @@ def _line(told: Standing) -> RequestLine:
     )
 
 
-def _kind(name: str) -> Kind:
-    found = kind_named(name)
-    assert found is not None  # noqa: S101  # it is one of ours
-    return found
-
-
 def _detail(kind: str, name: str) -> Detail:
-    return next(d for d in _kind(kind).entries() if d.name == name)
+    return next(d for d in kind_of_ours(kind).entries() if d.name == name)

@@ -1,7 +1,6 @@
 """The families of unsafe stones: what was done to find each, the next step, its recording."""
 
 from dataclasses import dataclass
-from functools import cache
 from typing import Any
 
 from plan_editor.commands.today import today
@@ -13,7 +12,7 @@ from plan_editor.plan.detail import Detail
 from plan_editor.plan.document import Document
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import ItemId, new_item
-from plan_editor.plan.kind import Kind, kind_named
+from plan_editor.plan.kind import kind_of_ours
 from plan_editor.plan.numbers import natural
 from plan_editor.plan.plan import Plan
 from plan_editor.records.tracing import RECKONED, Trail, runs_until, trails, usual_step
@@ -57,7 +56,7 @@ def family_lines(plan: Plan) -> tuple[FamilyLine, ...]:
 
 def step_fields() -> tuple[Detail, ...]:
     """Return what is asked of a step, in order."""
-    by_name = {d.name: d for d in _named("tracing").entries()}
+    by_name = {d.name: d for d in kind_of_ours("tracing").entries()}
     return tuple(by_name[name] for name in _FIELDS)
 
 
@@ -74,7 +73,7 @@ def record_step(document: Document, stone: ItemId, values: dict[str, Any]) -> Ed
     """Return the edit that records a step for a stone."""
     return RecordStep(
         target=stone,
-        details=_named("tracing").details(**values),
+        details=kind_of_ours("tracing").details(**values),
         called=called_on(document.plan, (stone,)),
     )
 
@@ -85,13 +84,13 @@ def word_yourself(plan: Plan) -> Edit | None:
     None where the parish has its own words for every notice and letter.
     """
     found = as_own(plan)
-    kind = _named("wording")
+    kind = kind_of_ours("wording")
     return Add(tuple(new_item(kind, details=d) for d in found)) if found else None
 
 
 def words_in_use(plan: Plan) -> tuple[ItemId, ...]:
     """Return the wordings that are kept on the plan, the first of which is shown."""
-    return tuple(w.id for w in plan.of(_named("wording")))
+    return tuple(w.id for w in plan.of(kind_of_ours("wording")))
 
 
 def next_told(line: FamilyLine) -> str:
@@ -105,13 +104,6 @@ def steps_told(line: FamilyLine) -> str:
     return "\n".join(
         f"{day}: {step}{f', {until}' if until else ''}" for day, step, until in line.steps
     )
-
-
-@cache
-def _named(name: str) -> Kind:
-    found = kind_named(name)
-    assert found is not None  # noqa: S101  # it is one of ours
-    return found
 
 
 def _line(trail: Trail) -> FamilyLine:

@@ -16,7 +16,7 @@ from plan_editor.ground.marks import marks, measured_from
 from plan_editor.plan.detail import About, Detail, Value
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Basis, Item, ItemId, Method
-from plan_editor.plan.kind import Kind, kind_named
+from plan_editor.plan.kind import kind_of_ours
 from plan_editor.plan.numbers import natural
 from plan_editor.plan.plan import Plan
 
@@ -87,7 +87,7 @@ def mark_lines(plan: Plan) -> tuple[MarkLine, ...]:
 @cache
 def asked(names: tuple[str, ...]) -> tuple[Detail, ...]:
     """Return what the form asks for, in the order of these names."""
-    known = {e.detail.name: e.detail for e in entries_of(_mark())}
+    known = {e.detail.name: e.detail for e in entries_of(kind_of_ours("mark"))}
     return tuple(known[n] for n in names)
 
 
@@ -115,7 +115,7 @@ def add_mark(plan: Plan, place: Place, values: Mapping[str, Any], *, clicked: bo
         number=number,
         east=place[0],
         north=place[1],
-        details=_mark().details(**told),
+        details=kind_of_ours("mark").details(**told),
         basis=_basis(plan, place, values, clicked=clicked),
     )
 
@@ -142,12 +142,6 @@ def left_behind(plan: Plan, item: ItemId) -> str:
         f"{lines} of the field book {hang} on {called_on(plan, (item,))}. What was taped from"
         " it stays where it was until the field book is adjusted again."
     )
-
-
-def _mark() -> Kind:
-    found = kind_named("mark")
-    assert found is not None  # noqa: S101  # it is one of ours
-    return found
 
 
 def _line(plan: Plan, item: Item[Any]) -> MarkLine:

@@ -11,7 +11,7 @@ from plan_editor.edits.memorials import FixStone
 from plan_editor.plan.detail import Detail
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Item, ItemId
-from plan_editor.plan.kind import Kind, kind_named
+from plan_editor.plan.kind import kind_of_ours
 from plan_editor.plan.plan import Plan
 from plan_editor.records.answer_words import by_verdict, comes_of
 from plan_editor.records.memorial_answers import answers
@@ -54,14 +54,14 @@ def answer_told(plan: Plan, asked: Item[Any]) -> tuple[str, str]:
 
 def new_application() -> tuple[Edit, Item[Any]]:
     """Return the edit that adds an application of today, and the application."""
-    _, bare = new_entry(_kind())
+    _, bare = new_entry(kind_of_ours("application"))
     item = replace(bare, details=replace(bare.details, received=today()))
     return Add((item,)), item
 
 
 def fixing_fields() -> tuple[Detail, ...]:
     """Return what is asked when a stone was fixed."""
-    return tuple(d for d in _kind().entries() if d.name == "fixed")
+    return tuple(d for d in kind_of_ours("application").entries() if d.name == "fixed")
 
 
 def fixing(plan: Plan, asked: Item[Any], values: dict[str, Any]) -> Edit:
@@ -80,9 +80,3 @@ def _line(plan: Plan, item: Item[Any]) -> ApplicationLine:
         received=details.received,
         decision="fixed" if details.fixed else str(details.decision),
     )
-
-
-def _kind() -> Kind:
-    found = kind_named("application")
-    assert found is not None  # noqa: S101  # it is one of ours
-    return found

@@ -1,7 +1,6 @@
 """Mowing sessions as lines of a list, one to be recorded, and the rates that they tell."""
 
 from dataclasses import dataclass
-from functools import cache
 from math import isinf
 from typing import Any
 
@@ -14,7 +13,7 @@ from plan_editor.ground.parish import parish_figures
 from plan_editor.plan.detail import Detail
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import Item, ItemId, new_item
-from plan_editor.plan.kind import Kind, kind_named
+from plan_editor.plan.kind import kind_of_ours
 from plan_editor.plan.plan import Plan
 from plan_editor.records.mowing_rates import CONFIDENCE, FOR_A_RATE, STONES, Fitted, fitted
 from plan_editor.records.visit_equations import equations
@@ -49,13 +48,13 @@ class SessionLine:
 
 def session_lines(plan: Plan) -> tuple[SessionLine, ...]:
     """Return the mowing sessions, the newest first."""
-    found = sorted(plan.of(_visit()), key=lambda v: v.details.date, reverse=True)
+    found = sorted(plan.of(kind_of_ours("visit")), key=lambda v: v.details.date, reverse=True)
     return tuple(_line(plan, v) for v in found)
 
 
 def session_fields() -> tuple[Detail, ...]:
     """Return what is asked of a session, in order."""
-    by_name = {d.name: d for d in _visit().entries()}
+    by_name = {d.name: d for d in kind_of_ours("visit").entries()}
     return tuple(by_name[name] for name in _FIELDS)
 
 
@@ -67,7 +66,8 @@ def add_session(values: dict[str, Any]) -> Edit:
     """
     if not values.get("date"):
         raise CannotUse("Nothing was recorded. Give the date of the session.")
-    return Add((new_item(_visit(), details=_visit().details(**values)),))
+    kind = kind_of_ours("visit")
+    return Add((new_item(kind, details=kind.details(**values)),))
 
 
 def rates_of(plan: Plan) -> tuple[Fitted, ...]:
@@ -115,13 +115,6 @@ def in_use(plan: Plan) -> tuple[tuple[str, str], ...]:
         ("In the open", "not entered" if rate is None else f"{thousands(rate)} m²/h"),
         ("Round a stone", "not entered" if stone is None else f"{number(stone)} min"),
     )
-
-
-@cache
-def _visit() -> Kind:
-    found = kind_named("visit")
-    assert found is not None  # noqa: S101  # it is one of ours
-    return found
 
 
 def _line(plan: Plan, session: Item[Any]) -> SessionLine:

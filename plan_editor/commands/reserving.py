@@ -9,7 +9,7 @@ from plan_editor.edits.reserving import ReleaseSpace, ReserveSpace
 from plan_editor.errors import CannotUse
 from plan_editor.plan.detail import Detail
 from plan_editor.plan.item import Item, ItemId
-from plan_editor.plan.kind import Kind, kind_named
+from plan_editor.plan.kind import kind_of_ours
 from plan_editor.plan.plan import Plan
 
 SPACES = ("grave", "ashes_plot", "vault")
@@ -47,13 +47,13 @@ def reserve(plan: Plan, space: ItemId, *, faculty: str, until: str) -> ReserveSp
         CannotUse: that day is over.
     """
     _check_day(until)
-    details = _kind().details(faculty=faculty.strip(), expires=until)
+    details = kind_of_ours("reservation").details(faculty=faculty.strip(), expires=until)
     return ReserveSpace(space=space, details=details, called=called_on(plan, (space,)))
 
 
 def reserving_fields() -> tuple[Detail, ...]:
     """Return what is asked when a space is reserved."""
-    known = {d.name: d for d in _kind().entries()}
+    known = {d.name: d for d in kind_of_ours("reservation").entries()}
     return tuple(known[name] for name in _ASKED)
 
 
@@ -71,7 +71,7 @@ def reserve_from(plan: Plan, space: ItemId, values: dict[str, Any]) -> ReserveSp
     if not values["expires"]:
         raise CannotUse("The last day is missing. Nothing was reserved. Give it.")
     _check_day(values["expires"])
-    details = _kind().details(**values)
+    details = kind_of_ours("reservation").details(**values)
     return ReserveSpace(space=space, details=details, called=called_on(plan, (space,)))
 
 
@@ -123,9 +123,3 @@ def _check_day(until: str) -> None:
         raise CannotUse(
             f"{until} is over. Nothing was reserved. Give the last day that the faculty names."
         )
-
-
-def _kind() -> Kind:
-    found = kind_named("reservation")
-    assert found is not None  # noqa: S101  # it is one of ours
-    return found

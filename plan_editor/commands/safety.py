@@ -15,7 +15,7 @@ from plan_editor.plan.detail import Detail
 from plan_editor.plan.document import Document
 from plan_editor.plan.edit import Edit
 from plan_editor.plan.item import ItemId
-from plan_editor.plan.kind import Kind, kind_named, kinds
+from plan_editor.plan.kind import kind_of_ours, kinds
 from plan_editor.plan.numbers import natural
 from plan_editor.plan.plan import Plan
 from plan_editor.records.intervals import NextLook, next_looks
@@ -131,7 +131,7 @@ def zones_of(plan: Plan, purpose: Purpose) -> tuple[Zone, ...]:
 @cache
 def inspection_details() -> tuple[Detail, ...]:
     """Return what is asked when an inspection is recorded."""
-    return tuple(d for d in _inspection().entries() if d.name != "target")
+    return tuple(d for d in kind_of_ours("inspection").entries() if d.name != "target")
 
 
 def record_inspection(
@@ -156,7 +156,7 @@ def record_inspection(
         raise CannotUse("Nothing was recorded. Give the date: the latest inspection counts.")
     if not values.get("result"):
         raise CannotUse("Nothing was recorded. Choose the result: how it was found.")
-    details = _inspection().details(**values)
+    details = kind_of_ours("inspection").details(**values)
     called = called_on(document.plan, (target,))
     if str(values["result"]) == MADE_SAFE and is_unsafe(document.plan, target):
         return MakeSafe(target=target, details=details, cordon=cordon, called=called)
@@ -195,12 +195,6 @@ def may_be_inspected(document: Document, item: ItemId) -> bool:
     """Return whether an item is something whose inspections are recorded."""
     found = document.plan.items.get(item)
     return found is not None and found.kind.name in inspected_kinds()
-
-
-def _inspection() -> Kind:
-    found = kind_named("inspection")
-    assert found is not None  # noqa: S101  # it is one of ours
-    return found
 
 
 def _line(standing: Standing, look: NextLook | None, on: str) -> InspectedLine:

@@ -204,6 +204,18 @@ def kind_named(name: str) -> Kind | None:
     return next((k for k in kinds() if k.name == name), None)
 
 
+def kind_of_ours(name: str) -> Kind:
+    """Return the kind of a name that the program itself gives.
+
+    Raises:
+        LookupError: there is none; the program has misspelt it.
+    """
+    found = kind_named(name)
+    if found is None:
+        raise LookupError(f"there is no kind named {name!r}")
+    return found
+
+
 def _constant(module: str, name: str) -> Any:
     return getattr(importlib.import_module(module), name)
 

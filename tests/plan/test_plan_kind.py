@@ -8,7 +8,7 @@ from strategies import kind_of
 
 from plan_editor.plan.detail import Value, about
 from plan_editor.plan.item import ItemId
-from plan_editor.plan.kind import Form, Kind, kind_named, kinds
+from plan_editor.plan.kind import Form, Kind, kind_named, kind_of_ours, kinds
 
 
 class Wood(StrEnum):
@@ -55,6 +55,12 @@ def test_an_entry_has_the_default_the_choices_and_what_is_told_of_it() -> None:
     assert by_name["height_m"].default == 1.0
     assert by_name["height_m"].about.unit == "m"
     assert [d.name for d in STILE.references()] == ["beside"]
+
+
+def test_a_kind_that_the_program_names_itself_is_there_or_its_name_is_misspelt() -> None:
+    assert kind_of_ours("path").title == "Path"
+    with pytest.raises(LookupError, match="'pahts'"):
+        kind_of_ours("pahts")
 
 
 def test_kinds_come_in_the_order_in_which_they_are_drawn() -> None:
