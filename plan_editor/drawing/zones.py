@@ -26,6 +26,8 @@ ZONE = Look(
 
 _RING = Pen(width=0.35, colour=RUST)
 _MARGIN = 0.8
+_LARGEST = 12.0
+"""A ring of a larger radius would stand round much that is safe."""
 
 
 def zone_ink(zones: Sequence[BaseGeometry], viewport: Viewport) -> tuple[Ink, ...]:
@@ -45,13 +47,24 @@ def zone_ground(zones: Sequence[BaseGeometry], viewport: Viewport) -> tuple[Ink,
 
 
 def ringed(things: Sequence[BaseGeometry], viewport: Viewport) -> tuple[Ink, ...]:
-    """Return a ring round each thing, given on the ground; to be drawn over everything."""
+    """Return a ring round each thing, given on the ground; to be drawn over everything.
+
+    A thing that is large on the paper, such as a wall, has a line close round it instead.
+    """
     if not things:
         return ()
-    radii = shapely.minimum_bounding_radius(viewport.shapes(things)) + _MARGIN
-    middles = shapely.get_coordinates(shapely.centroid(viewport.shapes(things)))
-    rings = tuple(circle(x, y, r) for (x, y), r in zip(middles, radii, strict=True))
-    return (Stroke(lines=rings, pen=_RING, closed=True),)
+    lines = tuple(line for shape in viewport.shapes(things) for line in _round(shape))
+    return (Stroke(lines=lines, pen=_RING, closed=True),)
+
+
+def _round(shape: BaseGeometry) -> tuple[np.ndarray, ...]:
+    radius = float(shapely.minimum_bounding_radius(shape)) + _MARGIN
+    if radius <= _LARGEST:
+        middle = shape.centroid
+        return (circle(middle.x, middle.y, radius),)
+    close = shapely.get_parts(shape.buffer(_MARGIN))
+    rings = shapely.get_rings(close)
+    return tuple(shapely.get_coordinates(ring)[:-1] for ring in rings)
 
 
 def zone_entries() -> tuple[Entry, ...]:

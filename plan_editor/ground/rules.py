@@ -42,6 +42,8 @@ class Rule:
         assume: names of details, and what is taken where one is not recorded.
         local_rule: no published figure is known; the parish decides.
         source, caution: printed with whatever rests on it.
+        short: the distance in a few words, where there is no room for the source; empty
+            where it cannot be said so.
     """
 
     name: str
@@ -54,6 +56,7 @@ class Rule:
     local_rule: bool
     source: str
     caution: str
+    short: str = ""
 
 
 @cache
@@ -115,6 +118,7 @@ def _read(row: Any, place: str) -> Rule:
             local_rule=bool(row["local_rule"]),
             source=str(row["source"]),
             caution=str(row["caution"]),
+            short=str(row.get("short", "")),
         )
     except KeyError as missing:
         raise CannotUse(f"{place}: it has no {missing}.") from missing

@@ -262,6 +262,20 @@ def test_a_zone_is_broken_and_hatched_and_its_stone_ringed() -> None:
     assert len(zone_entries()) == 2
 
 
+def test_a_long_wall_has_a_line_close_round_it_and_no_ring() -> None:
+    view = Viewport(east=0.0, north=0.0, scale=500.0, frame=(0.0, 0.0, 200.0, 200.0))
+    wall = LineString([(-20, 0), (20, 0)])
+    (close,) = ringed([wall], view)
+    assert isinstance(close, Stroke)
+    (line,) = close.lines
+    # 40 m are 80 mm, and 0.8 mm more at both ends and sides
+    assert np.ptp(line, axis=0) == pytest.approx([81.6, 1.6], abs=0.01)
+    # round about a churchyard there is a line within and one without
+    (both,) = ringed([box(-20, -20, 20, 20).exterior], view)
+    assert isinstance(both, Stroke)
+    assert len(both.lines) == 2
+
+
 # --- words ---
 
 

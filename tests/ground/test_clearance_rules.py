@@ -32,6 +32,16 @@ def test_a_rule_without_a_published_figure_is_called_local_where_it_is_printed()
         assert rule.local_rule == rule.source.startswith("Local rule:")
 
 
+def test_every_shipped_rule_tells_its_distance_in_short():
+    worked = {
+        "height and 1 m": 3.0,
+        "1½ heights and 1 m": 4.0,
+        "½ height and 1 m": 2.0,
+    }
+    for rule in shipped_rules():
+        assert rule.distance.worked_out({"height_m": 2.0}) == worked[rule.short]
+
+
 def test_there_is_a_rule_for_people_and_one_for_machines():
     assert {rule.purpose for rule in shipped_rules()} == set(Purpose)
 
@@ -40,7 +50,7 @@ def test_a_good_table_is_read(tmp_path):
     path = tmp_path / "rules.toml"
     path.write_text(GOOD, "utf-8")
     (rule,) = read_rules(path)
-    assert rule.assume == ()
+    assert (rule.assume, rule.short) == ((), "")
     assert rule.distance.worked_out({"height_m": 2.0}) == 3.0
 
 

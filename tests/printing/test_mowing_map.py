@@ -8,11 +8,24 @@ from shapely import LineString, Point, box
 from plan_editor.drawing.ink import Clipped, Fill, Ink, Text
 from plan_editor.drawing.lettering import CAPITAL
 from plan_editor.geometry.outlines import Rectangle
-from plan_editor.kinds import boundary, building, gate, grave, inspection, memorial, path, tree
+from plan_editor.kinds import (
+    boundary,
+    building,
+    gate,
+    grave,
+    inspection,
+    memorial,
+    path,
+    tree,
+    wall,
+)
 from plan_editor.plan.item import Item, new_item
 from plan_editor.plan.plan import Plan, plan_of
 from plan_editor.printing.sheet import Asked, Paper, Sheet, Supplied, sheets
 from plan_editor.printing.sheets import mowing
+from plan_editor.printing.sheets.mowing.told import extent_told, told_by
+from plan_editor.resources import sample
+from plan_editor.storage.loading import read_plan
 
 OF_THE_GROUND = [s for s in sheets() if not s.about]
 DAY = "2026-06-01"
@@ -150,3 +163,62 @@ def test_an_unsafe_tree_is_kept_off_like_a_stone() -> None:
     assert "Unsafe, its number in a box" in words
     # it has no number, so that its name stands in the box
     assert "Tree ash" in told
+
+
+def found_unsafe(thing: Item, date: str = "2026-05-02") -> Item:
+    told = inspection.InspectionDetails(
+        target=thing.id, date=date, result=inspection.Result.IMMEDIATE
+    )
+    return new_item(inspection.KIND, details=told)
+
+
+@pytest.mark.parametrize("which", range(3))
+def test_with_unsafe_stones_a_tree_and_a_wall_the_sample_still_fits_the_hand(
+    which: int,
+) -> None:
+    plan = read_plan(sample("harrowmere.gpkg"))
+    crab = next(t for t in plan.of(tree.KIND) if t.number == "T29")
+    side = list(plan.of(wall.KIND))[which]
+    failed = [found_unsafe(crab), found_unsafe(side)]
+    found = plan_of([*plan.items.values(), *failed], name=plan.name, grid=plan.grid)
+    made = mowing.SHEET.compose(found, Asked(date="2026-05-16"), Supplied())
+    assert (made.paper, made.scale, len(made.pages)) == (Paper.A4, 500.0, 1)
+    told = [t.text for t in every(made.pages[0].ink) if isinstance(t, Text)]
+    words = " ".join(told).replace("\u00a0", " ")
+    assert "round 9 unsafe stones, an unsafe tree and an unsafe wall" in words
+    for caution in (
+        "Keep out of the hatched zones, also on foot",
+        "may fall without warning",
+        "Only trained people test memorials.",
+        "keep everybody else 15 m away",
+        "173 of 320 stones have no recorded inspection",
+        "Zones by local rule, no distance is published",
+        "go before this map",
+    ):
+        assert caution in words
+    assert {"T29", "Wall"} <= set(told)
+
+
+def test_what_is_taken_for_a_height_is_told_of_each_kind() -> None:
+    # 1.5 m of a stone and 20 m of a tree stand in the table of clearances
+    bare = new_item(
+        memorial.KIND, Rectangle(east=20, north=5, width=0.8, length=0.2), number="D 1"
+    )
+    ash = tree_at(20, "ash")
+    plan = churchyard(bare, ash, found_unsafe(bare), found_unsafe(ash))
+    words = " ".join(t.text for t in written(plan)).replace("\u00a0", " ")
+    assert "Height not recorded, taken as 1.5 m: D 1; 20 m: Tree ash." in words
+    assert "stone 1½ heights and 1 m; tree height and 1 m." in words
+
+
+def test_a_zone_beyond_the_boundary_makes_the_map_no_smaller() -> None:
+    by_the_wall = tree_at(59, "ash", height_m=30.0)
+    plan = churchyard(by_the_wall, found_unsafe(by_the_wall))
+    told = told_by(plan, Asked(date=DAY), ())
+    assert len(told.zones) == 2
+    assert extent_told(told) == (0.0, -0.75, 60.0, 50.0)  # the leaves of the gate open south
+    # where no boundary is drawn, the whole zone is shown
+    bare = plan_of(i for i in plan.items.values() if i.kind != boundary.KIND)
+    reached = extent_told(told_by(bare, Asked(date=DAY), ()))
+    assert reached is not None
+    assert reached[2] == pytest.approx(59.0 + 31.0, abs=0.01)

@@ -1,8 +1,9 @@
 """What stands beside the mowing map: scale, key with areas, cautions."""
 
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
+from typing import Any
 
 from plan_editor.drawing.compose import Dress, as_declared, grouped
 from plan_editor.drawing.dates import in_words
@@ -11,6 +12,8 @@ from plan_editor.drawing.legend import Entry, entries
 from plan_editor.drawing.page import Sizes
 from plan_editor.drawing.panel import Panel, paragraphs
 from plan_editor.drawing.zones import zone_entries
+from plan_editor.ground.clearance import Zone
+from plan_editor.ground.rules import Rule
 from plan_editor.kinds import grass
 from plan_editor.plan.item import Item
 from plan_editor.printing.pale_map import quiet
@@ -20,12 +23,14 @@ from plan_editor.printing.usual import acknowledgements, north_and_bar
 
 Piece = Item[grass.GrassDetails]
 
+_MOST = 8
+"""So many things whose height is not recorded are named."""
+
 _CAUTIONS = (
     "Keep out of the hatched zones, also on foot: what is unsafe may fall without warning. "
     "Only trained people test memorials.",
-    "Machines throw stones and wire: keep everybody else 15 m away (makers’ manuals), and "
-    "stop when somebody comes nearer.",
-    "Trim by hand within 0.3 m of every stone; no string trimmer against stone or bark.",
+    "Machines throw stones: keep everybody else 15\u00a0m away (makers’ manuals), or stop.",
+    "Trim by hand within 0.3\u00a0m of every stone; no string trimmer against stone or bark.",
     "A stone looks worse than this map says? Keep away and tell the churchwarden.",
 )
 
@@ -88,13 +93,15 @@ def _boxed(kinds: list[str]) -> str:
     return f"{what}, its number in a box"
 
 
+def _word(kind: str) -> str:
+    return "stone" if kind == "memorial" else kind
+
+
 def _unsafe(names: list[str]) -> str:
-    """Return what is kept from: ``an unsafe stone``, ``2 unsafe stones and an unsafe tree``."""
-    words = ("stone" if name == "memorial" else name for name in names)
-    return " and ".join(
-        f"an unsafe {word}" if count == 1 else f"{count} unsafe {word}s"
-        for word, count in sorted(Counter(words).items())
-    )
+    """Return what is kept from: ``2 unsafe stones, an unsafe tree and an unsafe wall``."""
+    counted = sorted(Counter(map(_word, names)).items())
+    told = [f"an unsafe {w}" if n == 1 else f"{n} unsafe {w}s" for w, n in counted]
+    return " and ".join(filter(None, (", ".join(told[:-1]), told[-1])))
 
 
 def _grass(
@@ -148,15 +155,41 @@ def _untold(told: Told) -> tuple[str, ...]:
 
 def _by_rule(told: Told) -> tuple[str, ...]:
     """Return on whose word the zones rest, and what was assumed."""
-    rules = {z.rule.name: z.rule for z in told.zones}
-    lines = [r.source for r in rules.values()]
-    assumed = [k for z in told.zones for k in z.kept_from if k.assumed]
-    if assumed:
-        # no line ends within a number
-        numbers = ", ".join(
-            (k.item.number or "no number").replace(" ", "\u00a0") for k in assumed[:8]
+    rules = {z.rule.name: z.rule for z in told.zones}.values()
+    short = [r for r in rules if r.local_rule and r.short]
+    sources = (r.source for r in rules if r not in short)
+    return (*sources, *_local(short), *_assumed(told.zones))
+
+
+def _local(rules: Sequence[Rule]) -> tuple[str, ...]:
+    """Return local rules in short; ``clearance`` and the safety map tell their sources."""
+    if not rules:
+        return ()
+    alike: dict[str, list[str]] = {}
+    for rule in rules:
+        alike.setdefault(rule.short, []).append(_word(rule.applies_to))
+    told = "; ".join(f"{' and '.join(names)} {short}" for short, names in alike.items())
+    return (f"Zones by local rule, no distance is published: {told}.",)
+
+
+def _assumed(zones: Iterable[Zone]) -> tuple[str, ...]:
+    """Return whose height was not recorded, and as what it was taken."""
+    taken: dict[float, list[str]] = {}
+    for zone in zones:
+        height = dict(zone.rule.assume).get("height_m", 0.0)
+        taken.setdefault(height, []).extend(
+            _name_of(k.item) for k in zone.kept_from if k.assumed
         )
-        more = f" and {len(assumed) - 8} more" if len(assumed) > 8 else ""
-        tall = dict(next(iter(rules.values())).assume).get("height_m", 0.0)
-        lines.append(f"Height not recorded, taken as {tall:g} m: {numbers}{more}.")
-    return tuple(lines)
+    told = [f"{tall:g} m: {_few(names)}" for tall, names in taken.items() if names]
+    return (f"Height not recorded, taken as {'; '.join(told)}.",) if told else ()
+
+
+def _few(names: Sequence[str]) -> str:
+    more = f" and {len(names) - _MOST} more" if len(names) > _MOST else ""
+    return f"{', '.join(names[:_MOST])}{more}"
+
+
+def _name_of(item: Item[Any]) -> str:
+    # no line ends within a number
+    name = item.number or ("no number" if item.kind.name == "memorial" else item.called())
+    return name.replace(" ", "\u00a0")

@@ -9,7 +9,7 @@ from plan_editor.drawing.backdrop import Backdrop
 from plan_editor.drawing.dates import in_words
 from plan_editor.ground.clearance import Zone, zones
 from plan_editor.ground.rules import Purpose
-from plan_editor.kinds import cordon, grass, grave
+from plan_editor.kinds import boundary, cordon, grass, grave
 from plan_editor.plan.item import Item
 from plan_editor.plan.plan import Plan
 from plan_editor.printing.sheet import Asked
@@ -18,6 +18,8 @@ from plan_editor.printing.usual import (
     extent_without_crowns,
     shown,
 )
+from plan_editor.records.days import last_day
+from plan_editor.records.days import last_day
 from plan_editor.records.safety import standings, unsafe
 from plan_editor.records.settling import settling_graves
 
@@ -98,7 +100,7 @@ def _rests(details: grass.GrassDetails, date: str) -> bool:
     return (
         details.uncut_from <= date
         and bool(details.uncut_until)
-        and _last_day(details.uncut_until) > date
+        and last_day(details.uncut_until) > date
     )
 
 
@@ -109,11 +111,6 @@ def _rests_without_end(details: grass.GrassDetails, date: str) -> bool:
     return details.regime in _MEADOWS or bool(details.uncut_from)
 
 
-def _last_day(date: str) -> str:
-    # "2026-07" rests through July
-    return date + "9999-12-31"[len(date) :] if len(date) < len("2026-07-20") else date
-
-
 def title_of(told: Told) -> str:
     """Return what the map is for, with the last day until which grass is left."""
     dates = [i.details.uncut_until for i in told.resting]
@@ -121,11 +118,17 @@ def title_of(told: Told) -> str:
 
 
 def extent_told(told: Told) -> Extent | None:
-    """Return the extent of everything drawn, zones included; None of nothing."""
+    """Return the extent of everything drawn, zones included; None of nothing.
+
+    Of a zone that reaches over the boundary nothing beyond all else is shown: nobody mows
+    there, and the map would no longer fit the hand.
+    """
     # crowns reach over the boundary, where nobody mows
     found = extent_without_crowns(told.items)
-    if found is None or not told.zones:
+    grounds = [i.shape for i in told.plan.of(boundary.KIND) if i.shape is not None]
+    beyond = [z.shape for z in told.zones if not any(z.shape.intersects(g) for g in grounds)]
+    if found is None or not beyond:
         return found
-    bounds = np.array([found, *(z.shape.bounds for z in told.zones)])
+    bounds = np.array([found, *(shape.bounds for shape in beyond)])
     low, high = bounds[:, :2].min(axis=0), bounds[:, 2:].max(axis=0)
     return float(low[0]), float(low[1]), float(high[0]), float(high[1])
