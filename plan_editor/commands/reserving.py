@@ -12,9 +12,6 @@ from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import kind_of_ours
 from plan_editor.plan.plan import Plan
 
-SPACES = ("grave", "ashes_plot", "vault")
-"""Names of the kinds that can be reserved; where several bear a number the first is meant."""
-
 CAUTION = (
     "Only a faculty of the consistory court reserves a space; the plan records it and grants"
     " nothing. Where plan and faculty differ the faculty holds."
@@ -78,7 +75,7 @@ def reserve_from(plan: Plan, space: ItemId, values: dict[str, Any]) -> ReserveSp
 def may_be_reserved(plan: Plan, item: ItemId | None) -> bool:
     """Return whether something is a space that can be reserved, if nothing hinders it."""
     found = None if item is None else plan.items.get(item)
-    return found is not None and found.kind.name in SPACES
+    return found is not None and found.kind.holds_burials
 
 
 def release(plan: Plan, item: ItemId | None) -> ReleaseSpace | None:

@@ -5,13 +5,11 @@ from dataclasses import dataclass, replace
 
 from plan_editor.edits.chosen import chosen
 from plan_editor.errors import EditRefused
-from plan_editor.kinds import ashes_plot, burial, grave, vault
+from plan_editor.kinds import burial
 from plan_editor.kinds.burial import Belief
 from plan_editor.plan.change import Change
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
-
-_LIES_IN = (grave.KIND, ashes_plot.KIND, vault.KIND)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +55,7 @@ def _change(plan: Plan, match: Match) -> Change:
             f"{entry.called()} is no entry of the burial register. Nothing was changed."
             " Choose a burial."
         )
-    if lies_in.kind not in _LIES_IN:
+    if not lies_in.kind.holds_burials:
         raise EditRefused(
             f"Nobody is buried in {lies_in.called()}. Nothing was changed. Choose a grave, a"
             " vault or an ashes plot."

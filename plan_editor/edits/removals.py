@@ -18,8 +18,6 @@ _FILLED_IN = frozenset({"burial", "lay_in"})
 ASKED = tuple(d for d in removal.KIND.entries() if d.name not in _FILLED_IN)
 """What is to be told of a removal; the rest follows from the entry."""
 
-_LIES_IN = ("grave", "ashes_plot", "vault")
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MoveRemains:
@@ -90,7 +88,7 @@ class MoveRemains:
 
     def _refuse_no_grave(self, plan: Plan, entry: Item[Any]) -> None:
         (place,) = chosen(plan, () if self.moved_to is None else (self.moved_to,))
-        if place.kind.name not in _LIES_IN:
+        if not place.kind.holds_burials:
             raise EditRefused(
                 f"{place.called()} is neither grave, vault nor ashes plot. Nothing was"
                 " recorded. Choose where the remains lie now."

@@ -10,12 +10,12 @@ from plan_editor.kinds import burial, correction, removal
 from plan_editor.kinds.burial import BurialDetails
 from plan_editor.plan.checks import spoken
 from plan_editor.plan.item import Item, ItemId, new_id
+from plan_editor.plan.kind import burial_kinds
 from plan_editor.plan.plan import Plan
 
 LIES_IN = "grave"
 REMARKS = "remarks"
 _SAME_ROW = "row {} is that entry already"
-_PLACES = ("grave", "ashes_plot", "vault")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,10 +132,10 @@ class _Known:
             if item.number:
                 self._numbered[spoken(item.number)].append(item)
             self._named[_name(item.details)].append(item)
-        for kind in _PLACES:
-            for id_ in plan.by_kind.get(kind, ()):
-                if number := spoken(plan.items[id_].number):
-                    self.places[number].append(id_)
+        for kind in burial_kinds():
+            for place in plan.of(kind):
+                if number := spoken(place.number):
+                    self.places[number].append(place.id)
 
     def find(self, entry: WrittenEntry) -> tuple[Item[BurialDetails] | None, str, Doubts]:
         """Return the entry on the plan, why the row is not taken, and doubts."""

@@ -10,23 +10,20 @@ from enum import StrEnum
 from typing import Any
 
 from plan_editor.kinds import (
-    ashes_plot,
     base_plan,
     burial,
     dimension,
-    grave,
     note,
     observation,
     reservation,
-    vault,
 )
 from plan_editor.plan.item import Item, ItemId, Method, Status
+from plan_editor.plan.kind import burial_kinds
 from plan_editor.plan.plan import Plan, plan_of
 
 ON_PAPER = frozenset(k.KIND for k in (base_plan, dimension, note, observation))
 """Kinds of which nothing lies on the ground; they are shown on every day."""
 
-_USED = (grave.KIND, ashes_plot.KIND, vault.KIND)
 """Kinds that are dug and used; their states are spelled alike."""
 
 
@@ -136,7 +133,7 @@ def _measured(item: Item[Any], plan: Plan) -> tuple[_When, ...]:
 
 def _used_by(plan: Plan, day: str) -> set[ItemId]:
     """Return the graves, ashes plots and vaults that were surely used by a day."""
-    dug = ((i.id, _told(i, i.kind.seen)) for kind in _USED for i in plan.of(kind))
+    dug = ((i.id, _told(i, i.kind.seen)) for kind in burial_kinds() for i in plan.of(kind))
     buried = ((i.details.grave, _when(i.details.buried)) for i in plan.of(burial.KIND))
     return {
         item
@@ -162,7 +159,7 @@ def _as_then(item: Item[Any], standing: Standing) -> Item[Any]:
     What is free now was not used before; since when it is used, kept back or closed is told
     by other dates, or by none.
     """
-    if item.kind not in _USED:
+    if not item.kind.holds_burials:
         return item
     states = type(item.details.state)
     if standing is Standing.THERE and item.details.state is states.FREE:

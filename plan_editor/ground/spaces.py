@@ -2,22 +2,19 @@
 
 from typing import Any
 
-from plan_editor.kinds import ashes_plot, burial, grave, request, reservation, vault
+from plan_editor.kinds import ashes_plot, burial, grave, request, reservation
 from plan_editor.kinds.burial import BurialDetails, BurialSort
 from plan_editor.kinds.request import Asked, Progress, RequestDetails
 from plan_editor.kinds.reservation import ReservationDetails, Stage
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
 
-SPACES = (grave.KIND, ashes_plot.KIND, vault.KIND)
-"""The kinds of spaces; their states are spelled alike."""
-
 _PROMISED = (Progress.AGREED, Progress.DUG)
 
 
 def is_space(item: Item[Any]) -> bool:
     """Return whether something is a space for burials."""
-    return item.kind in SPACES
+    return item.kind.holds_burials
 
 
 def burials_in(plan: Plan, space: ItemId) -> tuple[Item[BurialDetails], ...]:

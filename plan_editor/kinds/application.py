@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from plan_editor.plan.detail import about
+from plan_editor.plan.detail import BURIAL_PLACES, about
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.kind import Form, Kind
 
@@ -65,7 +65,7 @@ class ApplicationDetails:
     )
     grave: ItemId | None = field(
         default=None,
-        metadata=about("Grave", refers_to=("grave", "ashes_plot", "vault"), schedule=True),
+        metadata=about("Grave", refers_to=BURIAL_PLACES, schedule=True),
     )
     memorial: ItemId | None = field(
         default=None,

@@ -86,6 +86,7 @@ KIND = Kind(
     help="A small space for ashes, often 0.6 m square. Draw one side, then give the other.",
     blocks=frozenset({Blocks.DIGGING}),
     numbered=True,
+    holds_burials=True,
     # 600 mm square, the grid in common use
     usual_m=(0.6, 0.6),
     seen="dug",

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from plan_editor.plan.detail import about
+from plan_editor.plan.detail import BURIAL_PLACES, about
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.kind import Form, Kind
 
@@ -61,7 +61,7 @@ class BurialDetails:
     )
     grave: ItemId | None = field(
         default=None,
-        metadata=about("Lies in", refers_to=("grave", "ashes_plot", "vault"), schedule=True),
+        metadata=about("Lies in", refers_to=BURIAL_PLACES, schedule=True),
     )
     belief: Belief | None = field(
         default=None,

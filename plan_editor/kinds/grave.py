@@ -85,6 +85,7 @@ KIND = Kind(
     help="A space for one or more coffins. Draw along its head end, then give its length.",
     blocks=frozenset({Blocks.DIGGING}),
     numbered=True,
+    holds_burials=True,
     # 4 ft by 9 ft, the usual full-earth plot: Stockton-on-Tees council, burial regulations
     usual_m=(1.22, 2.74),
     seen="dug",

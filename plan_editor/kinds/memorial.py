@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from plan_editor.plan.detail import about
+from plan_editor.plan.detail import BURIAL_PLACES, about
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.kind import Blocks, Form, Kind, LookWhen
 from plan_editor.plan.look import Hatch, Look, Pattern, Pen
@@ -58,7 +58,7 @@ class MemorialDetails:
     anchor: Anchor = field(default=Anchor.UNKNOWN, metadata=about("Held up by"))
     grave: ItemId | None = field(
         default=None,
-        metadata=about("Stands on grave", refers_to=("grave", "ashes_plot", "vault")),
+        metadata=about("Stands on grave", refers_to=BURIAL_PLACES),
     )
     erected: str = field(default="", metadata=about("Erected", date=True))
     list_entry: str = field(

@@ -3,12 +3,12 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from plan_editor.plan.detail import about
+from plan_editor.plan.detail import BURIAL_PLACES, about
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.kind import Form, Kind
 
 _MEASURED = (
-    "ashes_plot",
+    *BURIAL_PLACES,
     "bench",
     "bin",
     "boundary",
@@ -18,7 +18,6 @@ _MEASURED = (
     "fence",
     "gate",
     "grass",
-    "grave",
     "hedge",
     "light",
     "mark",
@@ -32,7 +31,6 @@ _MEASURED = (
     "steps",
     "tap",
     "tree",
-    "vault",
     "wall",
     "watercourse",
     "well",

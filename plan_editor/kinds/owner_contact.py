@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from plan_editor.plan.detail import about
+from plan_editor.plan.detail import BURIAL_PLACES, about
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.kind import Form, Kind
 
@@ -25,9 +25,7 @@ class OwnerContactDetails:
     )
     grave: ItemId | None = field(
         default=None,
-        metadata=about(
-            "Answers for grave", refers_to=("grave", "ashes_plot", "vault"), private=True
-        ),
+        metadata=about("Answers for grave", refers_to=BURIAL_PLACES, private=True),
     )
     written: str = field(default="", metadata=about("Last written to", date=True, private=True))
     answered: str = field(default="", metadata=about("Last answered", date=True, private=True))

@@ -2,11 +2,9 @@
 
 from dataclasses import dataclass, field
 
-from plan_editor.plan.detail import about
+from plan_editor.plan.detail import BURIAL_PLACES, about
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.kind import Form, Kind
-
-_LIES_IN = ("grave", "ashes_plot", "vault")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,10 +15,10 @@ class RemovalDetails:
         default=None, metadata=about("Entry", refers_to=("burial",), schedule=True)
     )
     lay_in: ItemId | None = field(
-        default=None, metadata=about("Lay in", refers_to=_LIES_IN, schedule=True)
+        default=None, metadata=about("Lay in", refers_to=BURIAL_PLACES, schedule=True)
     )
     moved_to: ItemId | None = field(
-        default=None, metadata=about("Moved to", refers_to=_LIES_IN, schedule=True)
+        default=None, metadata=about("Moved to", refers_to=BURIAL_PLACES, schedule=True)
     )
     elsewhere: str = field(
         default="", metadata=about("Elsewhere", help="Where, if not in this churchyard.")

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from plan_editor.plan.detail import about
+from plan_editor.plan.detail import BURIAL_PLACES, about
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.kind import Form, Kind
 
@@ -84,7 +84,7 @@ class RequestDetails:
     hour: str = field(default="", metadata=about("Hour"))
     grave: ItemId | None = field(
         default=None,
-        metadata=about("Space", refers_to=("grave", "ashes_plot", "vault"), schedule=True),
+        metadata=about("Space", refers_to=BURIAL_PLACES, schedule=True),
     )
     reservation: ItemId | None = field(
         default=None, metadata=about("Under reservation", refers_to=("reservation",))

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from plan_editor.plan.detail import about
+from plan_editor.plan.detail import BURIAL_PLACES, about
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.kind import Form, Kind
 
@@ -25,9 +25,7 @@ class TracingDetails:
 
     target: ItemId | None = field(
         default=None,
-        metadata=about(
-            "Of what", refers_to=("memorial", "grave", "vault", "ashes_plot"), schedule=True
-        ),
+        metadata=about("Of what", refers_to=("memorial", *BURIAL_PLACES), schedule=True),
     )
     step: Step = field(default=Step.LETTER, metadata=about("Step", schedule=True))
     date: str = field(default="", metadata=about("Date", date=True, schedule=True))

@@ -100,5 +100,6 @@ KIND = Kind(
     help="A built chamber or brick-lined grave. Draw along its head end, then give its length.",
     blocks=frozenset({Blocks.DIGGING}),
     numbered=True,
+    holds_burials=True,
     seen="sealed",
 )

@@ -3,15 +3,13 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from plan_editor.plan.detail import about
+from plan_editor.plan.detail import BURIAL_PLACES, about
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.kind import Form, Kind
 
 _WORKED_ON = (
     "memorial",
-    "grave",
-    "ashes_plot",
-    "vault",
+    *BURIAL_PLACES,
     "tree",
     "hedge",
     "wall",

@@ -9,6 +9,9 @@ from typing import Any, Union, get_args, get_origin
 EVERYTHING = ("*",)
 """Names every kind that there is, of whatever sort: said of what a reference may point to."""
 
+BURIAL_PLACES = ("+",)
+"""Names every kind of space for burials, beside others or alone: see ``Kind.holds_burials``."""
+
 
 class Value(StrEnum):
     """What sort of value a detail holds."""
@@ -34,7 +37,8 @@ class About:
         low, high: the least and greatest sensible number, inclusive.
         help: one sentence for the person who fills it in.
         schedule: whether it has a column in printed schedules.
-        refers_to: names of the kinds that a reference may point to; ``EVERYTHING`` for all.
+        refers_to: names of the kinds that a reference may point to; ``EVERYTHING`` for all,
+            ``BURIAL_PLACES`` among them for all spaces for burials.
         date: the text is an ISO date, which may stop after the year or the month.
         long: the text may run over several lines.
         private: it concerns a living person, and stays out of prints and exports unless asked

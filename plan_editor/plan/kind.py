@@ -9,7 +9,7 @@ from typing import Any, Generic, get_type_hints
 from typing_extensions import TypeVar, override
 
 from plan_editor.declared import declared
-from plan_editor.plan.detail import EVERYTHING, About, Detail, Value, detail_of
+from plan_editor.plan.detail import BURIAL_PLACES, EVERYTHING, About, Detail, Value, detail_of
 from plan_editor.plan.look import Look
 
 D_co = TypeVar("D_co", covariant=True, default=Any)
@@ -61,6 +61,7 @@ class Kind(Generic[D_co]):
         blocks: what it stands in the way of.
         width: name of what holds the width of a line or the diameter of a point, in metres.
         label: name of the detail that labels it where it has no number; empty for none.
+        holds_burials: whether it is a space for burials; such kinds spell their states alike.
         numbered: whether no two of the kind may bear the same number.
         crown: name of a property that tells how far a point spreads north, east, south and
             west, in metres, or None; empty for none.
@@ -93,6 +94,7 @@ class Kind(Generic[D_co]):
     blocks: frozenset[Blocks] = frozenset()
     width: str = ""
     label: str = ""
+    holds_burials: bool = False
     numbered: bool = False
     crown: str = ""
     pinned: bool = False
@@ -199,6 +201,12 @@ def kinds() -> tuple[Kind, ...]:
 
 
 @cache
+def burial_kinds() -> tuple[Kind, ...]:
+    """Return the kinds of spaces for burials, in the order in which they are drawn."""
+    return tuple(k for k in kinds() if k.holds_burials)
+
+
+@cache
 def kind_named(name: str) -> Kind | None:
     """Return the kind of that name, or None."""
     return next((k for k in kinds() if k.name == name), None)
@@ -230,9 +238,17 @@ def _entries(kind: Kind) -> tuple[Detail, ...]:
 
 
 def _about(kind: Kind, told: About) -> About:
-    if told.refers_to != EVERYTHING:
-        return told
-    return replace(told, refers_to=tuple(k.name for k in kinds() if k != kind))
+    meant = (name for told_name in told.refers_to for name in _meant(kind, told_name))
+    return replace(told, refers_to=tuple(meant))
+
+
+def _meant(kind: Kind, name: str) -> tuple[str, ...]:
+    """Return the names of the kinds that a name in ``refers_to`` stands for."""
+    if name in EVERYTHING:
+        return tuple(k.name for k in kinds() if k != kind)
+    if name in BURIAL_PLACES:
+        return tuple(k.name for k in burial_kinds())
+    return (name,)
 
 
 @cache

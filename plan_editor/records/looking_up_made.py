@@ -10,9 +10,9 @@ from rapidfuzz.process import cdist
 
 from plan_editor.kinds import burial, memorial
 from plan_editor.plan.item import Item, ItemId
+from plan_editor.plan.kind import burial_kinds
 from plan_editor.plan.plan import Plan
 from plan_editor.records.looking_up import MOST, FoundGrave, line_of
-from plan_editor.records.matching_ground import KINDS
 from plan_editor.records.written import key_of, keys_in, name_words
 
 LIKE = 75.0
@@ -43,7 +43,7 @@ class WordTable:
         self._figures = {w: np.array(p) for w, p in leads.items() if w.isdecimal()}
         self._words = {w: np.array(p) for w, p in leads.items() if not w.isdecimal()}
         self._places: dict[tuple[str, ...], list[Item[Any]]] = {}
-        for place in (i for kind in KINDS for i in plan.of(kind) if i.number):
+        for place in (i for kind in burial_kinds() for i in plan.of(kind) if i.number):
             self._places.setdefault(key_of(place.number), []).append(place)
         self._by_key: dict[tuple[str, ...], list[int]] = {}
         for n, item in enumerate(self._items):

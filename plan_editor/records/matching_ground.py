@@ -7,17 +7,16 @@ from typing import Any
 import numpy as np
 import shapely
 
-from plan_editor.kinds import ashes_plot, burial, grave, memorial, vault
+from plan_editor.kinds import burial, memorial
 from plan_editor.kinds.burial import BurialDetails, BurialSort
 from plan_editor.plan.item import Item, ItemId
+from plan_editor.plan.kind import burial_kinds
 from plan_editor.plan.plan import Plan
 from plan_editor.records.stones import Person, people
 from plan_editor.records.written import Key, age_in_years, key_of, keys_in, name_words, slips
 
 NEAR_M = 4.0
 """Graves whose middles are no farther apart are neighbours: the next two in a row."""
-
-KINDS = (grave.KIND, ashes_plot.KIND, vault.KIND)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,7 +122,7 @@ def read_ground(plan: Plan) -> Ground:
     for entry in plan.of(burial.KIND):
         if (lies := entry.details.grave) is not None:
             lying.setdefault(lies, []).append(read_entry(entry))
-    there = (i for kind in KINDS for i in plan.of(kind))
+    there = (i for kind in burial_kinds() for i in plan.of(kind))
     places = tuple(_place(i, inscribed.get(i.id, ()), lying.get(i.id, ())) for i in there)
     beside = _beside(places)
     return Ground(

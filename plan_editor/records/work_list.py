@@ -5,15 +5,15 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
-from plan_editor.kinds import ashes_plot, burial, grave, removal, reservation, vault
+from plan_editor.kinds import burial, grave, removal, reservation
 from plan_editor.kinds.burial import BurialDetails, BurialSort
 from plan_editor.kinds.reservation import ReservationDetails, Stage
 from plan_editor.plan.item import Item, ItemId
+from plan_editor.plan.kind import burial_kinds
 from plan_editor.plan.plan import Plan
 from plan_editor.records.days import first_day, last_day
 from plan_editor.records.written import name_words
 
-_KINDS = (grave.KIND, vault.KIND, ashes_plot.KIND)
 _FREE, _OCCUPIED = "free", "occupied"
 """What the state of any of these kinds is called."""
 
@@ -172,5 +172,5 @@ def _without_entry(plan: Plan, lying: Mapping[ItemId, list[Burial]]) -> Iterator
 
 
 def _places(plan: Plan) -> Iterator[Item[Any]]:
-    for kind in _KINDS:
+    for kind in burial_kinds():
         yield from plan.of(kind)

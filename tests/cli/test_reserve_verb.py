@@ -56,7 +56,7 @@ def test_it_is_told_in_a_sentence_with_its_caution(free, said):
         (("A 1", "--faculty", " ", "--until", "2056-05-01"), "--faculty wants a name"),
         (("A 1", "--faculty", "F", "--until", "2019-05-01"), "2019-05-01 is over"),
         (("A 1", "--faculty", "F", "--until", "1 May"), "is no date"),
-        (("A 9", *WORDS), "There is no grave or ashes plot or vault “A 9”"),
+        (("A 9", *WORDS), "There is no grave or vault or ashes plot “A 9”"),
     ],
 )
 def test_what_makes_no_sense_is_refused_and_changes_nothing(free, said, words, says):

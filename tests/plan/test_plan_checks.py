@@ -159,7 +159,7 @@ def test_references_are_those_of_details_and_of_the_base_plan() -> None:
     traced = replace(lies, basis=Basis(base_plan=LOST))
     assert list(references(plain(BURIAL))) == []
     assert list(references(traced)) == [
-        ("Lies in", ("grave", "ashes_plot", "vault"), C14.id),
+        ("Lies in", ("grave", "vault", "ashes_plot"), C14.id),
         ("traced on", ("base_plan",), LOST),
     ]
     plan = plan_of([C14, traced, plain(NOTE, 9)])

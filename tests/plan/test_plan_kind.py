@@ -6,9 +6,10 @@ from enum import StrEnum
 import pytest
 from strategies import kind_of
 
+from plan_editor.kinds import burial, tracing
 from plan_editor.plan.detail import Value, about
 from plan_editor.plan.item import ItemId
-from plan_editor.plan.kind import Form, Kind, kind_named, kind_of_ours, kinds
+from plan_editor.plan.kind import Form, Kind, burial_kinds, kind_named, kind_of_ours, kinds
 
 
 class Wood(StrEnum):
@@ -111,3 +112,12 @@ def test_a_width_that_was_not_measured_is_none() -> None:
 )
 def test_one_of_a_kind_in_a_sentence(name: str, one: str) -> None:
     assert kind_of(name).one == one
+
+
+def test_a_reference_to_a_space_for_burials_may_point_to_each_kind_that_holds_them() -> None:
+    spaces = [k.name for k in burial_kinds()]
+    assert sorted(spaces) == ["ashes_plot", "grave", "vault"]
+    (lies_in,) = (d for d in burial.KIND.references() if d.name == "grave")
+    (of,) = (d for d in tracing.KIND.references() if d.name == "target")
+    assert list(lies_in.about.refers_to) == spaces
+    assert list(of.about.refers_to) == ["memorial", *spaces]

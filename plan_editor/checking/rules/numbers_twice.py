@@ -4,13 +4,13 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from plan_editor.checking.resting import KINDS
 from plan_editor.checking.rule import Finding, Rule, Severity
 from plan_editor.checking.words import inside, named, within
 from plan_editor.kinds import memorial
 from plan_editor.kinds.memorial import MemorialDetails
 from plan_editor.plan.checks import spoken
 from plan_editor.plan.item import Item
+from plan_editor.plan.kind import burial_kinds
 from plan_editor.plan.plan import Plan
 
 NAME = "numbers_twice"
@@ -27,7 +27,7 @@ def heard(number: str) -> str:
 def find(plan: Plan) -> Iterator[Finding]:
     """Find graves, vaults and ashes plots of one number, and stones with another's."""
     by_number: dict[str, list[Item[Any]]] = {}
-    for item in (i for k in KINDS for i in plan.by_kind.get(k, {}).values() if i.number):
+    for item in (i for k in burial_kinds() for i in plan.of(k) if i.number):
         by_number.setdefault(heard(item.number), []).append(item)
     for items in by_number.values():
         if len(items) > 1:

@@ -10,13 +10,12 @@ from shapely.geometry.base import BaseGeometry
 from plan_editor.checking.doubt import SURE, apart
 from plan_editor.checking.rule import Finding, Rule, Severity
 from plan_editor.checking.words import inside, named
-from plan_editor.kinds import ashes_plot, boundary, grave, memorial, vault
+from plan_editor.kinds import boundary, memorial
 from plan_editor.plan.item import Item
+from plan_editor.plan.kind import burial_kinds
 from plan_editor.plan.plan import Plan
 
 NAME = "outside_boundary"
-
-INSIDE = (grave.KIND, vault.KIND, ashes_plot.KIND, memorial.KIND)
 
 
 def find(plan: Plan) -> Iterator[Finding]:
@@ -27,7 +26,9 @@ def find(plan: Plan) -> Iterator[Finding]:
         return
     whole = shapely.union_all([g.shape for g in grounds])
     shapely.prepare(whole)
-    items = [i for k in INSIDE for i in plan.of(k) if i.shape is not None]
+    items = [
+        i for k in (*burial_kinds(), memorial.KIND) for i in plan.of(k) if i.shape is not None
+    ]
     held = shapely.covers(whole, np.array([i.shape for i in items], dtype=object))
     for n in np.flatnonzero(~held).tolist():
         yield from _outside(plan, items[n], grounds, whole)
