@@ -24,11 +24,12 @@ OFF = "no"
 
 def shown(detail: Detail, value: Any, document: Document) -> str:
     """Return a value as forms and lists show it; empty where it is not recorded."""
-    return shown_on(detail, value, document.plan)
+    item = document.plan.items.get(value) if detail.value is Value.ITEM else None
+    return shown_on(detail, value, document.plan) if item is None else item.named()
 
 
 def shown_on(detail: Detail, value: Any, plan: Plan) -> str:
-    """Return a value as ``shown`` does, where there is a plan and no document."""
+    """Return a value as ``shown`` does, where there is no form: nobody living is named."""
     if value is None:
         return ""
     match detail.value:
@@ -151,7 +152,7 @@ def _item(detail: Detail, text: str, document: Document) -> ItemId:
             return found
     wanted = text.casefold()
     for item in may_refer_to(detail, document):
-        if item.called().casefold() == wanted:
+        if item.named().casefold() == wanted:
             return item.id
     raise CannotUse(
         f"Nothing that “{detail.about.title}” may point to is called {text}."

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from dataclasses import dataclass, replace
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time
 from pathlib import Path
 
 from plan_editor.commands.forms import capital, read_date
@@ -11,6 +11,7 @@ from plan_editor.drawing.dates import in_words
 from plan_editor.errors import CannotUse
 from plan_editor.ground.as_it_was import AsItWas, as_it_was
 from plan_editor.plan.plan import Plan
+from plan_editor.records.days import days_after, last_day
 from plan_editor.storage.past import as_known, moment
 from plan_editor.storage.plan_file import PlanFile
 
@@ -67,7 +68,8 @@ def at_the_end_of(day: str) -> str:
 
 def end_of(day: str) -> datetime:
     """Return the instant at which a day, month or year ends by the clock of this computer."""
-    return datetime.combine(day_after(day), time()).astimezone(UTC)
+    after = date.fromisoformat(days_after(last_day(day), 1))
+    return datetime.combine(after, time()).astimezone(UTC)
 
 
 def known_on(path: Path, now: Plan, day: str) -> Known:
@@ -95,19 +97,7 @@ def known_on(path: Path, now: Plan, day: str) -> Known:
 
 def last_day_of(day: str) -> str:
     """Return the last day of a day, month or year, as far as it has passed."""
-    return min((day_after(day) - timedelta(days=1)).isoformat(), today())
-
-
-def day_after(day: str) -> date:
-    """Return the day after a day, month or year."""
-    first = date.fromisoformat(day + "-01" * ((10 - len(day)) // 3))
-    match len(day):
-        case 4:
-            return first.replace(year=first.year + 1)
-        case 7:
-            return (first + timedelta(days=31)).replace(day=1)
-        case _:
-            return first + timedelta(days=1)
+    return min(last_day(day), today())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

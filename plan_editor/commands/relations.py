@@ -33,7 +33,7 @@ def lines_of(plan: Plan, item: Item[Any]) -> tuple[Group, ...]:
         by_kind.setdefault(other.kind.plural, []).append(other)
     groups = [(title, _newest_first(items)) for title, items in sorted(by_kind.items())]
     rests_on = tuple(
-        Line(target, f"{capital(title)}: {plan.items[target].called()}")
+        Line(target, f"{capital(title)}: {plan.items[target].named()}")
         for title, _, target in references(item)
         if target in plan.items
     )
@@ -78,5 +78,5 @@ def _newest_first(items: list[Item[Any]]) -> tuple[Line, ...]:
     # sorted is stable: of one date, what was recorded last comes first
     recorded_last_first = items[::-1]
     ordered = sorted(recorded_last_first, key=date_of, reverse=True)
-    drawn_first = (i.called() if i.kind.drawn else summary(i) or i.called() for i in ordered)
+    drawn_first = (i.named() if i.kind.drawn else summary(i) or i.named() for i in ordered)
     return tuple(Line(i.id, words) for i, words in zip(ordered, drawn_first, strict=True))

@@ -44,7 +44,7 @@ class RemovalForm(QWidget):
 
     def _row(self, detail: Any) -> FieldRow:
         def offered() -> list[str]:
-            return [i.called() for i in may_refer_to(detail, self._session.document)]
+            return [i.named() for i in may_refer_to(detail, self._session.document)]
 
         return FieldRow(detail, self.form, offered)
 

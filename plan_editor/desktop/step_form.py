@@ -90,7 +90,7 @@ class StepForm(QWidget):
     def _offering(self, detail: Detail) -> Callable[[], list[str]] | None:
         if not detail.about.refers_to:
             return None
-        return lambda: [i.called() for i in may_refer_to(detail, self._session.document)]
+        return lambda: [i.named() for i in may_refer_to(detail, self._session.document)]
 
     def _record(self) -> None:
         if self._made is None:

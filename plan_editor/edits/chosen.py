@@ -46,11 +46,6 @@ def things(ids: Sequence[ItemId]) -> str:
 
 
 def _one(item: Item[Any]) -> str:
-    # titles are kept in the log, which others may read: nobody living is named there
-    labels = (d for d in item.kind.entries() if d.name == item.kind.label)
-    # what a paper says may name anybody
-    private = hasattr(item.details, "personal") or any(d.about.private for d in labels)
-    if not item.number and private:
-        return item.kind.one
+    # titles are kept in the log, which others may read: ``called`` names nobody living
     name = item.called().removeprefix(item.kind.title)
     return item.kind.title.lower() + name if name else item.kind.one

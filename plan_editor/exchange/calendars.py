@@ -1,18 +1,20 @@
 """What is due as a calendar for other programs: iCalendar, RFC 5545.
 
 Events last all day and leave their day free. Nobody living is named in one, because nobody
-living is named in a due.
+living is named in a due. An event is known by the key of its due, and one that tells many by
+their sort and their day: a calendar that reads the file again moves what has moved.
 """
 
 import re
 from collections.abc import Iterable, Sequence
-from datetime import date, timedelta
+from dataclasses import replace
 from itertools import groupby
 from pathlib import Path
 from uuid import UUID, uuid5
 
 from plan_editor.exchange.whole import written_whole
 from plan_editor.plan.plan import Plan
+from plan_editor.records.days import days_after, first_day
 from plan_editor.records.due import Due, SortOfDue, dues, sorts_of_due
 
 MOST_A_DAY = 5
@@ -49,15 +51,14 @@ def events(plan: Plan, on: str) -> tuple[Due, ...]:
     kept = (d for d in dues(plan, on) if sorts[d.sort].task or not d.overdue(on))
     made: list[Due] = []
     for (day, sort), group in groupby(kept, key=lambda d: (d.date, d.sort)):
-        made.extend(_together(tuple(group), sorts[sort], day or on))
+        made.extend(_together(tuple(group), sorts[sort], day, day or on))
     return tuple(made)
 
 
 def calendar(name: str, events: Sequence[Due], on: str) -> bytes:
     """Return events as an iCalendar stream, in UTF-8.
 
-    The same events make the same bytes, whoever makes them and when; an event whose day moves
-    keeps its identity, so that a calendar that reads the file again moves it too.
+    The same events make the same bytes, whoever makes them and when.
 
     Args:
         name: of the calendar.
@@ -74,32 +75,30 @@ def calendar(name: str, events: Sequence[Due], on: str) -> bytes:
         # RFC 7986, section 5.1
         f"NAME:{_escaped(name or 'Churchyard')}",
     ]
-    seen: dict[str, int] = {}
     for due in events:
-        key = f"{due.sort}|{due.item or ''}|{due.title}"
-        seen[key] = seen.get(key, 0) + 1
-        uid = uuid5(_OURS, key if seen[key] == 1 else f"{key}|{seen[key]}")
+        uid = uuid5(_OURS, f"{due.sort}|{due.key}")
         lines += _event(due, uid, stamp, titles[due.sort])
     return _END.join(_folded((*lines, "END:VCALENDAR"))).encode() + _END.encode()
 
 
-def _together(group: tuple[Due, ...], sort: SortOfDue, day: str) -> Iterable[Due]:
+def _together(group: tuple[Due, ...], sort: SortOfDue, day: str, on: str) -> Iterable[Due]:
+    """Return the dues of a sort on a day, which may be none, as events on another."""
     if len(group) <= MOST_A_DAY:
-        return (
-            Due(sort=d.sort, date=day, title=d.title, says=d.says, item=d.item) for d in group
-        )
+        return (replace(d, date=on) for d in group)
     listed = [d.title for d in group[:_LISTED]]
     if len(group) > _LISTED:
         listed.append(f"and {len(group) - _LISTED} more")
     title = f"{sort.title}: {len(group)} together"
-    return (Due(sort=sort.name, date=day, title=title, says="\n".join(listed)),)
+    # no id is a key like this
+    key = f"together {day or 'without a day'}"
+    return (Due(sort=sort.name, key=key, date=on, title=title, says="\n".join(listed)),)
 
 
 def _event(due: Due, uid: UUID, stamp: str, group: str) -> tuple[str, ...]:
-    first = _whole_day(due.date)
-    end: tuple[str, ...] = ()
-    if first < date.max:
-        end = (f"DTEND;VALUE=DATE:{_basic(first + timedelta(days=1))}",)
+    first = first_day(due.date)
+    after = days_after(first, 1)
+    # nothing comes after the last day of all
+    end = (f"DTEND;VALUE=DATE:{_basic(after)}",) if after > first else ()
     return (
         "BEGIN:VEVENT",
         f"UID:{uid}",
@@ -114,13 +113,8 @@ def _event(due: Due, uid: UUID, stamp: str, group: str) -> tuple[str, ...]:
     )
 
 
-def _whole_day(told: str) -> date:
-    """Return the first day that an ISO date, which may stop early, can mean."""
-    return date.fromisoformat(told + "0001-01-01"[len(told) :])
-
-
-def _basic(day: date) -> str:
-    return day.isoformat().replace("-", "")
+def _basic(day: str) -> str:
+    return day.replace("-", "")
 
 
 def _escaped(text: str) -> str:

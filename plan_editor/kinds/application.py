@@ -121,6 +121,6 @@ KIND = Kind(
     details=ApplicationDetails,
     element="APPLIC",
     help="What a family asks leave to put up, add or take away.",
-    label="mason",
+    label="asked_for",
     since="received",
 )

@@ -29,7 +29,10 @@ class GrassDetails:
     uncut_from: str = field(
         default="",
         metadata=about(
-            "Leave uncut from", date=True, help="The first day of this year's rest."
+            "Leave uncut from",
+            date=True,
+            planned=True,
+            help="The first day of this year's rest.",
         ),
     )
     uncut_until: str = field(
@@ -37,6 +40,7 @@ class GrassDetails:
         metadata=about(
             "Leave uncut until",
             date=True,
+            planned=True,
             help="No machine before this day; cut and carry off from then on.",
             schedule=True,
         ),

@@ -68,7 +68,7 @@ class InspectionDetails:
     )
     inspector: str = field(default="", metadata=about("Inspected by"))
     action: str = field(default="", metadata=about("Action taken or wanted", long=True))
-    next_due: str = field(default="", metadata=about("Next due", date=True))
+    next_due: str = field(default="", metadata=about("Next due", date=True, planned=True))
     item_no: str = field(
         default="",
         metadata=about(

@@ -60,5 +60,6 @@ KIND = Kind(
     element="PAPERS",
     help="A photograph, letter or certificate that belongs to a thing on the plan.",
     label="says",
+    names_people=True,
     since="date",
 )

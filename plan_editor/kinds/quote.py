@@ -20,7 +20,7 @@ class QuoteDetails:
         default=None,
         metadata=about("Amount", unit="£", low=0.0, high=10_000_000.0, schedule=True),
     )
-    valid_until: str = field(default="", metadata=about("Holds until", date=True))
+    valid_until: str = field(default="", metadata=about("Holds until", date=True, planned=True))
     accepted: bool = field(default=False, metadata=about("Accepted", schedule=True))
     remarks: str = field(default="", metadata=about("Remarks", long=True, private=True))
 

@@ -79,7 +79,7 @@ class RequestDetails:
         ),
     )
     wished: str = field(
-        default="", metadata=about("Day of the burial", date=True, schedule=True)
+        default="", metadata=about("Day of the burial", date=True, planned=True, schedule=True)
     )
     hour: str = field(default="", metadata=about("Hour"))
     grave: ItemId | None = field(
@@ -109,5 +109,6 @@ KIND = Kind(
     element="BREQST",
     help="A burial that is asked for, from the first call until the register is written.",
     label="surname",
+    names_people=True,
     since="asked",
 )

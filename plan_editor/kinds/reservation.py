@@ -45,6 +45,7 @@ class ReservationDetails:
         metadata=about(
             "Expires",
             date=True,
+            planned=True,
             help="The day on which the faculty says that it ends.",
             schedule=True,
         ),

@@ -97,7 +97,7 @@ class WorksDetails:
         default=None,
         metadata=about("Estimate", unit="£", low=0.0, high=10_000_000.0, schedule=True),
     )
-    due: str = field(default="", metadata=about("Due", date=True, schedule=True))
+    due: str = field(default="", metadata=about("Due", date=True, planned=True, schedule=True))
     done: str = field(default="", metadata=about("Done", date=True, schedule=True))
     done_by: str = field(default="", metadata=about("Done by"))
     cost: float | None = field(

@@ -46,7 +46,8 @@ class ZoneDetails:
     )
     since: str = field(default="", metadata=about("Since", date=True))
     until: str = field(
-        default="", metadata=about("Until", date=True, help="Empty where it has no end.")
+        default="",
+        metadata=about("Until", date=True, planned=True, help="Empty where it has no end."),
     )
     remarks: str = field(default="", metadata=about("Remarks", long=True))
 

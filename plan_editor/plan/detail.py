@@ -40,6 +40,8 @@ class About:
         refers_to: names of the kinds that a reference may point to; ``EVERYTHING`` for all,
             ``BURIAL_PLACES`` among them for all spaces for burials.
         date: the text is an ISO date, which may stop after the year or the month.
+        planned: the date is one that is wished, set or reckoned beforehand: nothing need have
+            happened on it.
         long: the text may run over several lines.
         private: it concerns a living person, and stays out of prints and exports unless asked
             for.
@@ -56,6 +58,7 @@ class About:
     schedule: bool = False
     refers_to: tuple[str, ...] = ()
     date: bool = False
+    planned: bool = False
     long: bool = False
     private: bool = False
     group: int = 1

@@ -127,10 +127,27 @@ class Item(Generic[D_co]):
         return e0 - more, n0 - more, e1 + more, n1 + more
 
     def called(self) -> str:
-        """Return what to call it in a sentence: ``Grave C 14``."""
+        """Return what to call it in a sentence: ``Grave C 14``.
+
+        Nobody living is named, and nobody whose burial is still to come: it may stand on paper,
+        in an export, in a message and in the title of an edit.
+        """
+        return self._titled("" if self.kind.guarded else self._label())
+
+    def named(self) -> str:
+        """Return what the window calls it on its card and in its lists: ``Owner Ann Example``.
+
+        It may name somebody living, so it goes nowhere else.
+        """
+        return self._titled(self._label())
+
+    def _label(self) -> str:
         label = getattr(self.details, self.kind.label) if self.kind.label else None
-        name = self.number or ("" if label is None else str(label))
-        return f"{self.kind.title} {shorten(name, 40, placeholder='…')}".strip()
+        return "" if label is None else str(label)
+
+    def _titled(self, label: str) -> str:
+        name = shorten(self.number or label, 40, placeholder="…")
+        return f"{self.kind.title} {name}".strip()
 
     def at(self, shape: BaseGeometry) -> "Item[D_co]":
         """Return it with another shape.

@@ -61,6 +61,8 @@ class Kind(Generic[D_co]):
         blocks: what it stands in the way of.
         width: name of what holds the width of a line or the diameter of a point, in metres.
         label: name of the detail that labels it where it has no number; empty for none.
+        names_people: whether the label may name somebody living, or somebody whose burial is
+            still to come, though the detail is not private.
         holds_burials: whether it is a space for burials; such kinds spell their states alike.
         numbered: whether no two of the kind may bear the same number.
         crown: name of a property that tells how far a point spreads north, east, south and
@@ -94,6 +96,7 @@ class Kind(Generic[D_co]):
     blocks: frozenset[Blocks] = frozenset()
     width: str = ""
     label: str = ""
+    names_people: bool = False
     holds_burials: bool = False
     numbered: bool = False
     crown: str = ""
@@ -134,6 +137,11 @@ class Kind(Generic[D_co]):
     def entries(self) -> tuple[Detail, ...]:
         """Return its details in the order in which they are declared."""
         return _entries(self)
+
+    @property
+    def guarded(self) -> bool:
+        """Whether its label may name somebody living, and is told only where that is wanted."""
+        return self.names_people or _has_private_label(self)
 
     def references(self) -> tuple[Detail, ...]:
         """Return the details that point to other items."""
@@ -249,6 +257,11 @@ def _meant(kind: Kind, name: str) -> tuple[str, ...]:
     if name in BURIAL_PLACES:
         return tuple(k.name for k in burial_kinds())
     return (name,)
+
+
+@cache
+def _has_private_label(kind: Kind) -> bool:
+    return any(d.about.private for d in _entries(kind) if d.name == kind.label)
 
 
 @cache

@@ -86,8 +86,9 @@ def _is_private(item: Item[Any]) -> bool:
 
 def _events(plan: Plan, item: Item[Any], thing: ItemId, *, contacts: bool) -> Iterator[Event]:
     told = [d for d in item.kind.entries() if contacts or not d.about.private]
-    dates = [d for d in told if d.value is Value.DATE and getattr(item.details, d.name)]
-    words = _words(plan, item, thing, [d for d in told if d not in dates])
+    dates = [d for d in told if _happened(d) and getattr(item.details, d.name)]
+    others = [d for d in told if d not in dates]
+    words = _words(plan, item, thing, others, contacts=contacts)
     digest = item.details.digest if item.kind == paper.KIND and is_photograph(item) else ""
     for n, d in enumerate(dates):
         first = n == 0
@@ -102,20 +103,26 @@ def _events(plan: Plan, item: Item[Any], thing: ItemId, *, contacts: bool) -> It
         yield Event(date="", what=item.kind.title, words=words, item=item.id, digest=digest)
 
 
-def _words(plan: Plan, item: Item[Any], thing: ItemId, told: list[Detail]) -> str:
+def _happened(detail: Detail) -> bool:
+    """Return whether a detail tells the day of something that happened, not of a wish."""
+    return detail.value is Value.DATE and not detail.about.planned
+
+
+def _words(
+    plan: Plan, item: Item[Any], thing: ItemId, told: list[Detail], *, contacts: bool
+) -> str:
     parts = []
     for d in told:
         value = getattr(item.details, d.name)
         if d.about.made or value in (d.default, thing):
             continue
-        parts.append(f"{d.about.title}: {_spelled(plan, d, value)}")
+        parts.append(f"{d.about.title}: {_spelled(plan, d, value, contacts=contacts)}")
     return "; ".join(parts)
 
 
-def _spelled(plan: Plan, detail: Detail, value: Any) -> str:
+def _spelled(plan: Plan, detail: Detail, value: Any, *, contacts: bool) -> str:
     if detail.value is Value.ITEM:
-        # what a contact is called is its name: it is told only where that was asked for
-        return called(plan, value)
+        return called(plan, value, contacts=contacts)
     if detail.value is Value.YES_NO:
         return "yes" if value else "no"
     if detail.value is Value.NUMBERS:

@@ -18,13 +18,18 @@ class Due:
 
     Args:
         sort: name of the sort of due.
+        key: which of its sort it is, on whatever day: the id of the thing or the record that
+            brings it, with a word besides where that brings several. No two of a sort share
+            one, and it stays as it is when the day moves.
         date: ISO date from which it is due; empty for what ought to have been done long ago.
-        title: what is due, in a few words: ``Look at memorial C 14``. Nobody living is named.
+        title: what is due, in a few words: ``Look at memorial C 14``. Nobody living is named,
+            and nobody whose burial is still to come.
         says: why, in a sentence.
         item: what to go to.
     """
 
     sort: str
+    key: str
     date: str
     title: str
     says: str = ""

@@ -67,9 +67,9 @@ def alike(plan: Plan, text: str, most: int) -> tuple[ItemId, ...]:
 
 
 def line_of(plan: Plan, item: Item[Any]) -> str:
-    """Return what to call a thing in a list: an entry with its dead and its grave."""
+    """Return what the window calls a thing in a list: an entry with its dead and its grave."""
     if item.kind != burial.KIND:
-        return item.called()
+        return item.named()
     lies = item.details.grave
     where = "" if lies is None else f" – {plan.items[lies].called()}"
     return f"{entry_called(item)}{where}"

@@ -8,10 +8,18 @@ from plan_editor.plan.plan import Plan
 from plan_editor.records.safety import Inspection
 
 
-def called(plan: Plan, item: ItemId | None) -> str:
-    """Return what a thing is called; nothing of none, or of one that is not on the plan."""
+def called(plan: Plan, item: ItemId | None, *, contacts: bool = False) -> str:
+    """Return what a thing is called; nothing of none, or of one that is not on the plan.
+
+    Args:
+        plan: where it is.
+        item: which thing.
+        contacts: whether living people may be named.
+    """
     there = None if item is None else plan.items.get(item)
-    return "" if there is None else there.called()
+    if there is None:
+        return ""
+    return there.named() if contacts else there.called()
 
 
 def figure(value: float | None, places: int = 1) -> str:

@@ -11,6 +11,7 @@ from plan_editor.kinds.grass import GrassDetails, Regime
 from plan_editor.kinds.visit import VisitDetails
 from plan_editor.plan.item import Item, ItemId, Status
 from plan_editor.plan.plan import Plan
+from plan_editor.records.days import first_day, last_day
 
 STONES = "a stone"
 """Names the minutes that a stone takes, beside the names of regimes."""
@@ -92,10 +93,12 @@ def _of_visit(told: VisitDetails, pieces: dict[ItemId, _Piece]) -> Sequence[_Pie
 def _is_mown(piece: _Piece, date: str) -> bool:
     """Return whether a session of the whole ground mows a piece: it does not rest.
 
-    As on the mowing map: a meadow that rests without a day until which is not mown.
+    As on the mowing map: a meadow that rests without a day until which is not mown, and a month
+    rests to its end. Of a date that stops early it rests only if it does on every day of it.
     """
     if piece.rests_until:
-        return not piece.rests_from <= date < piece.rests_until
+        begun = first_day(piece.rests_from) <= first_day(date)
+        return not (begun and last_day(date) < last_day(piece.rests_until))
     return piece.regime in (Regime.SHORT, Regime.BY_HAND)
 
 

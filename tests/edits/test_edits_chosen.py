@@ -39,7 +39,19 @@ def test_nobody_living_is_named_in_a_title() -> None:
     owner = plain(kind_of("owner_contact"))
     told = replace(owner, details=replace(owner.details, name="Ann Example"))
     assert called([told]) == "an owner"
-    assert told.called() == "Owner Ann Example"
+    assert told.called() == "Owner"
+    assert told.named() == "Owner Ann Example"
+
+
+def test_what_a_paper_says_and_who_is_to_be_buried_are_in_no_title() -> None:
+    letter, asked = plain(kind_of("paper")), plain(kind_of("request"))
+    letter = replace(letter, details=replace(letter.details, says="From Ann Example"))
+    asked = replace(asked, details=replace(asked.details, surname="Example"))
+    assert called([letter]) == "a photograph or paper"
+    assert called([asked]) == "a burial request"
+    assert letter.named() == "Photograph or paper From Ann Example"
+    assert asked.named() == "Burial request Example"
+    assert called([plain(kind_of("application"))]) == "application new memorial"
 
 
 def test_what_is_on_the_plan_is_called_and_what_is_not_is_counted() -> None:

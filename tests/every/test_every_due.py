@@ -74,6 +74,7 @@ def everything() -> Plan:
 def test_a_due_names_nobody_living_and_its_day_is_one(everything: Plan, sort: SortOfDue):
     found = sort.find(everything, ON)
     assert LIVING not in str(found)
+    assert len({d.key for d in found}) == len(found), "two of a sort share a key"
     for due in found:
         assert due.sort == sort.name
         assert due.title

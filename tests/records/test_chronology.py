@@ -10,11 +10,13 @@ from plan_editor.kinds import (
     bin as bin_kind,
 )
 from plan_editor.kinds import (
+    grave,
     inspection,
     memorial,
     owner_contact,
     paper,
     quote,
+    request,
     reservation,
     tracing,
     tree,
@@ -71,11 +73,45 @@ def test_every_day_of_a_record_is_told_and_its_words_once() -> None:
         "2026-03-14", result=inspection.Result.MINOR, force_n=250.0, next_due="2027-03-14"
     )
     told = [(e.date, e.what, e.words) for e in chronology(plan_with(one), STONE.id)]
-    said = "Result: minor fault, look again; Force applied: 250 N"
-    assert told == [
-        ("2026-03-14", "Inspection", said),
-        ("2027-03-14", "Inspection: next due", ""),
+    said = "Result: minor fault, look again; Force applied: 250 N; Next due: 2027-03-14"
+    assert told == [("2026-03-14", "Inspection", said)]
+    ordered = new_item(
+        works.KIND,
+        details=works.WorksDetails(target=STONE.id, leave_given="2026-04", done="2026-05"),
+    )
+    assert [(e.date, e.what) for e in chronology(plan_with(ordered), STONE.id)] == [
+        ("2026-04", "Work"),
+        ("2026-05", "Work: done"),
     ]
+
+
+def test_a_day_that_was_only_planned_is_told_in_words_and_is_no_event() -> None:
+    """A day that is set, wished or reckoned did not happen, and proves nothing."""
+    space = new_item(
+        grave.KIND, Rectangle(east=0.0, north=0.0, width=1.2, length=2.4), number="A 1"
+    )
+    records = (
+        works.WorksDetails(target=space.id, what="level", due="2026-06-30"),
+        reservation.ReservationDetails(
+            grave=space.id, granted="2001-05-01", expires="2031-05-01"
+        ),
+        request.RequestDetails(grave=space.id, asked="2026-03-01", wished="2026-03-09"),
+    )
+    kinds = (works.KIND, reservation.KIND, request.KIND)
+    items = [new_item(k, details=d) for k, d in zip(kinds, records, strict=True)]
+    price = quote.QuoteDetails(works=items[0].id, date="2026-03-02", valid_until="2026-09-02")
+    plan = plan_with(space, *items, new_item(quote.KIND, details=price))
+    told = {(e.date, e.what): e.words for e in chronology(plan, space.id)}
+    assert list(told) == [
+        ("2001-05-01", "Reservation"),
+        ("2026-03-01", "Burial request"),
+        ("2026-03-02", "Quote"),
+        ("", "Work"),
+    ]
+    assert "Expires: 2031-05-01" in told["2001-05-01", "Reservation"]
+    assert "Day of the burial: 2026-03-09" in told["2026-03-01", "Burial request"]
+    assert "Holds until: 2026-09-02" in told["2026-03-02", "Quote"]
+    assert "Due: 2026-06-30" in told["", "Work"]
 
 
 def test_papers_of_an_inspection_and_quotes_for_works_belong_to_the_stone() -> None:

@@ -146,6 +146,15 @@ def said(**details):
         ({"uncut_until": "2026-07-20"}, "2026-07-20", True),
         ({"uncut_from": "2026-04-01", "uncut_until": "2026-07-20"}, "2026-03-31", True),
         ({"uncut_from": "2026-04-01", "uncut_until": "2026-07-20"}, "2026-04-01", False),
+        # a month may mean its last day, so a rest until it goes on through it
+        ({"uncut_until": "2026-07"}, "2026-07-20", False),
+        ({"uncut_until": "2026-07"}, "2026-07-31", True),
+        ({"uncut_from": "2026-07", "uncut_until": "2026-09"}, "2026-06-30", True),
+        ({"uncut_from": "2026-07", "uncut_until": "2026-09"}, "2026-07-01", False),
+        # a session of which no more than the month is known may have been before or after
+        ({"uncut_from": "2026-04-01", "uncut_until": "2026-07-20"}, "2026-07", True),
+        ({"uncut_from": "2026-04-10", "uncut_until": "2026-07-20"}, "2026-04", True),
+        ({"uncut_from": "2026-04-10", "uncut_until": "2026-07-20"}, "2026-05", False),
         ({}, "2026-07-20", False),  # nobody said when its rest ends
     ],
 )

@@ -49,7 +49,7 @@ def test_a_burial_is_awaited_until_it_has_taken_place_or_been_given_up(progress,
     assert [d.date for d in found] == (["2026-12-04"] if awaited else [])
 
 
-def test_a_wished_burial_tells_its_space_and_hour_and_not_who_asks():
+def test_a_wished_burial_tells_its_space_and_hour_and_neither_who_is_dead_nor_who_asks():
     space = new_item(grave.KIND, number="C 14")
     told = RequestDetails(
         surname="Tarn",
@@ -61,12 +61,12 @@ def test_a_wished_burial_tells_its_space_and_hour_and_not_who_asks():
     )
     one = new_item(request.KIND, details=told)
     (due,) = requests.DUE.find(plan_of([space, one]), ON)
-    assert due.title == "Burial request Tarn"
-    assert due.says == "Coffin at 11:30, Grave C 14; asked for."
+    assert due.title == "Burial, Grave C 14"
+    assert due.says == "Coffin at 11:30; asked for."
+    assert due.item == due.key == one.id
     bare = replace(one, details=replace(told, grave=None, hour=""))
-    assert requests.DUE.find(plan_of([bare]), ON)[0].says == (
-        "Coffin, no space chosen yet; asked for."
-    )
+    (due,) = requests.DUE.find(plan_of([bare]), ON)
+    assert (due.title, due.says) == ("Burial, no space chosen yet", "Coffin; asked for.")
 
 
 def test_a_request_without_a_day_is_not_due():

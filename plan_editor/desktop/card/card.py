@@ -150,7 +150,7 @@ class Card(QWidget):
 
     def _offering(self, entry: Entry) -> Any:
         document = self._session.document
-        return lambda: [i.called() for i in may_refer_to(entry.detail, document)]
+        return lambda: [i.named() for i in may_refer_to(entry.detail, document)]
 
     def _fill(self, items: tuple[Item[Any], ...], *, keep_typed: bool) -> None:
         document = self._session.document
@@ -182,7 +182,7 @@ def _title(items: tuple[Item[Any], ...]) -> str:
     if not items:
         return NOTHING
     if len(items) == 1:
-        return items[0].called()
+        return items[0].named()
     return f"{len(items)} chosen"
 
 

@@ -149,7 +149,7 @@ class SheetsPanel(QWidget):
     def _refresh(self) -> None:
         item = self._item()
         plan = self._desk.session.document.plan
-        self._about.setText(f"Of {plan.items[item].called()}" if item is not None else "")
+        self._about.setText(f"Of {plan.items[item].named()}" if item is not None else "")
         self._about.setVisible(item is not None)
         self.contacts.setVisible(bool(self.sheet.about))
         self._purpose.setText(self.sheet.purpose)

@@ -77,7 +77,7 @@ class Burials(QWidget):
         if found is None or found.next not in STEPS:
             return
         self._list.begin(
-            f"{STEPS[found.next]}: {found.request.called()}",
+            f"{STEPS[found.next]}: {found.request.named()}",
             step_fields(found.next),
             usual(found),
             partial(step_edit, document, found),

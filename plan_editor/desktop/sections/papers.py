@@ -97,9 +97,9 @@ class Papers(QWidget):
         self._said.setText(
             CHOOSE
             if there is None
-            else f"Of {there.called()}"
+            else f"Of {there.named()}"
             if papers
-            else NONE.format(thing=there.called())
+            else NONE.format(thing=there.named())
         )
         self.add.setEnabled(there is not None and self._session.may_edit)
         if not shown:
@@ -194,7 +194,7 @@ def _row(paper: Item[Any]) -> QListWidgetItem:
 
 
 def _told(paper: Item[Any]) -> str:
-    return "\n".join(filter(None, (paper.details.says or paper.called(), paper.details.date)))
+    return "\n".join(filter(None, (paper.details.says or paper.named(), paper.details.date)))
 
 
 def _is_picture(paper: Item[Any]) -> bool:

@@ -18,6 +18,7 @@ def _due(look: NextLook) -> Due:
     name = thing.called()
     return Due(
         sort=NAME,
+        key=thing.id,
         date=look.date,
         title=f"{wanted} {name[:1].lower()}{name[1:]}",
         says=look.says,

@@ -59,6 +59,7 @@ def _due(plan: Plan, step: TracingStep, thing: ItemId) -> Due:
     called = plan.items[thing].called()
     return Due(
         sort=_SORT,
+        key=step.id,
         date=runs_until(step),
         title=f"{called}: {_CALLED[step.details.step]} ends",
         says=f"It is of {step.details.date} and runs for {step.details.days} days. See what"

@@ -1,4 +1,4 @@
-"""Burials that are wished on a day."""
+"""Burials that are wished on a day; who is buried stands on the request's card alone."""
 
 from plan_editor.kinds import request
 from plan_editor.kinds.request import Progress, RequestDetails
@@ -16,9 +16,10 @@ def find(plan: Plan, on: str) -> tuple[Due, ...]:
     return tuple(
         Due(
             sort="requests",
+            key=asked.id,
             date=last_day(asked.details.wished),
-            title=asked.called(),
-            says=_says(plan, asked.details),
+            title=f"Burial, {called(plan, asked.details.grave) or 'no space chosen yet'}",
+            says=_says(asked.details),
             item=asked.id,
         )
         for asked in plan.of(request.KIND)
@@ -26,10 +27,9 @@ def find(plan: Plan, on: str) -> tuple[Due, ...]:
     )
 
 
-def _says(plan: Plan, told: RequestDetails) -> str:
-    where = called(plan, told.grave) or "no space chosen yet"
+def _says(told: RequestDetails) -> str:
     hour = f" at {told.hour}" if told.hour else ""
-    return f"{told.sort.capitalize()}{hour}, {where}; {told.progress}."
+    return f"{told.sort.capitalize()}{hour}; {told.progress}."
 
 
 DUE = SortOfDue(

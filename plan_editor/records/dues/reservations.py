@@ -25,6 +25,7 @@ def _due(plan: Plan, kept: Item[ReservationDetails]) -> Due:
     called = "A space" if space is None else plan.items[space].called()
     return Due(
         sort=NAME,
+        key=kept.id,
         date=last_day(kept.details.expires),
         title=f"{called}: reservation ends",
         says=f"Faculty {kept.details.faculty or 'without a number'}. Ask the registry before"

@@ -14,6 +14,7 @@ def find(plan: Plan, on: str) -> tuple[Due, ...]:
     return tuple(
         Due(
             sort=NAME,
+            key=space.id,
             date=settled_on(plan, space),
             title=f"{space.called()} has settled",
             says=f"Dug {space.details.dug}; {months} months. It may be levelled, and a stone"

@@ -32,6 +32,7 @@ def _dues(found: Item[TreeDetails]) -> tuple[Due, Due]:
     return (
         Due(
             sort=_SORT,
+            key=f"{found.id} six weeks",
             date=ended,
             title=f"{called}: the council's six weeks end",
             says="Without its consent no work before this day is over. A preservation order"
@@ -40,6 +41,7 @@ def _dues(found: Item[TreeDetails]) -> tuple[Due, Due]:
         ),
         Due(
             sort=_SORT,
+            key=f"{found.id} two years",
             date=months_after(first_day(given), TWO_YEARS),
             title=f"{called}: the notice to the council is two years old",
             says="Work that is not done before this day needs a new notice.",

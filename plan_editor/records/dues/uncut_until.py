@@ -12,6 +12,7 @@ def find(plan: Plan, on: str) -> tuple[Due, ...]:
     return tuple(
         Due(
             sort="uncut_until",
+            key=piece.id,
             date=last_day(piece.details.uncut_until),
             title=f"{piece.called()}: uncut until this day",
             says=f"{piece.details.regime.capitalize()}: no machine before this day; cut and"

@@ -20,6 +20,7 @@ def _due(plan: Plan, work: Work) -> Due:
     at = "" if thing is None else f", {thing.called()}"
     return Due(
         sort=_SORT,
+        key=work.id,
         date=last_day(told.due),
         title=f"{told.what or works.KIND.title}{at}",
         says=f"{str(told.progress).capitalize()}; leave: {leave_told(work)}.",

@@ -28,7 +28,7 @@ def lines(plan: Plan, asked: Asked) -> tuple[Line, ...]:
                 kept.details.granted,
                 figure(kept.details.term_years, 0),
                 kept.details.held_for,
-                called(plan, kept.details.contact),
+                called(plan, kept.details.contact, contacts=asked.contacts),
             ),
             item=kept.id,
         )
