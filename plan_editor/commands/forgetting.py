@@ -4,21 +4,25 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from plan_editor.commands.before_forgetting import MOST, called, known_as
 from plan_editor.edits.basic import Replace
 from plan_editor.edits.forgetting import (
     ForgetPerson,
-    Person,
     papers_of,
-    person_of,
+    papers_of_theirs,
     still_naming,
 )
+from plan_editor.edits.person import Person
 from plan_editor.errors import CannotUse, FileProblem, NotAllowed, PlanEditorError
 from plan_editor.plan.checks import spoken
 from plan_editor.plan.document import Document, Entry
 from plan_editor.plan.item import ItemId
 from plan_editor.plan.plan import Plan
 from plan_editor.storage.forgetting_copies import clear_copies
-from plan_editor.storage.forgetting_file import clear, once_pointing, save_over
+from plan_editor.storage.forgetting_file import (
+    clear,
+    save_over,
+)
 from plan_editor.storage.plan_file import PlanFile
 from plan_editor.storage.saving import backup_of
 
@@ -62,7 +66,7 @@ class Forgotten:
         things: how many other things lost private words or a reference.
         cleared: copies that were cleared.
         left: a sentence for each copy that could not be cleared.
-        look_at: what to look at: things that may still name the person.
+        look_at: what stays and may still name or concern the person.
         unsaved: why the plan itself could not be saved, and what to do; empty if it was.
     """
 
@@ -83,8 +87,8 @@ class Forgotten:
         lines += [f"Cleared too: {path}" for path in self.cleared]
         lines += [f"Not cleared: {words}" for words in self.left]
         if self.look_at:
-            called = ", ".join(self.look_at[:12])
-            lines.append(f"The same name may still stand in {called}: look there yourself.")
+            these = ", ".join(self.look_at[:MOST])
+            lines.append(f"The person may still be named in {these}: look there yourself.")
         return "\n".join((*lines, BEYOND))
 
 
@@ -127,13 +131,13 @@ class Begun:
         person: who.
         gone: ids of what went too.
         entry: of the log.
-        plan: without the person.
+        look_at: what stays and may name or concern the person.
     """
 
     person: Person
     gone: frozenset[ItemId]
     entry: Entry
-    plan: Plan
+    look_at: tuple[str, ...]
 
 
 def begin(document: Document, file: PlanFile, id_: ItemId) -> Begun:
@@ -148,12 +152,14 @@ def begin(document: Document, file: PlanFile, id_: ItemId) -> Begun:
     before = document.plan
     if id_ not in before.by_kind.get(CONTACT, {}):
         raise CannotUse("That person is not on the plan any more. Nobody was forgotten.")
-    person = person_of(before.items[id_], once_pointing(file, id_))
+    person = known_as(file, before, id_)
     gone = papers_of(before, person)
+    stays = dict.fromkeys((*still_naming(before, person), *papers_of_theirs(before, person)))
+    look_at = tuple(called(item, before, person) for item in stays)
     entry = document.apply_for_good(ForgetPerson(person))
     if entry is None:  # pragma: no cover  # a contact that is there always goes
         raise CannotUse("Nothing was to be forgotten.")
-    return Begun(person=person, gone=gone, entry=entry, plan=document.plan)
+    return Begun(person=person, gone=gone, entry=entry, look_at=look_at)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,7 +188,7 @@ def finish(file: PlanFile, begun: Begun) -> Forgotten | NotForgotten:
         things=len(begun.entry.changes) - len(begun.gone) - 1,
         cleared=done.cleared,
         left=done.left if emptied else (*done.left, _BUSY),
-        look_at=tuple(i.called() for i in still_naming(begun.plan, begun.person)),
+        look_at=begun.look_at,
         unsaved=unsaved,
     )
 

@@ -4,10 +4,11 @@ What is left of a thing follows from that thing and the person alone, so that it
 states, which the log keeps, are put right in the same way and still fit together.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
+from plan_editor.edits.person import Person
 from plan_editor.errors import EditRefused
 from plan_editor.kinds import owner_contact, paper
 from plan_editor.plan.change import Change
@@ -22,55 +23,9 @@ _TEXTS = (Value.TEXT, Value.LONG_TEXT)
 _OF_OTHERS = frozenset((("application", "mason"), ("request", "director")))
 """Private texts that name a firm, and are emptied only where they name the person too."""
 
-_LEAST = 3
-"""Shorter words of a name, such as initials, tell nobody apart."""
-
-_ADDRESSED = frozenset(("mrs", "miss", "rev", "revd", "reverend", "the", "and", "sir", "lady"))
-"""Words before a name by which people are addressed; they tell nobody apart either."""
-
-_LEAST_NUMBER = 5
-"""A shorter telephone number or address would be found in anything."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Person:
-    """Somebody to be forgotten.
-
-    Args:
-        id: of the contact.
-        words: of the name, in small letters.
-        numbers: telephone number and e-mail address, without blanks and in small letters.
-        once: ids of things that pointed to the contact at some time, as the log has it.
-    """
-
-    id: ItemId
-    words: frozenset[str] = frozenset()
-    numbers: frozenset[str] = frozenset()
-    once: frozenset[ItemId] = frozenset()
-
-    def is_named_in(self, text: str) -> bool:
-        """Return whether a text holds the whole name, or the telephone or e-mail."""
-        closed = _closed(text)
-        return bool(self.words and self.words <= _words(text)) or any(
-            n in closed for n in self.numbers
-        )
-
-    def is_pointed_to_by(self, item: Item[Any]) -> bool:
-        """Return whether a thing points to the contact."""
-        return any(getattr(item.details, d.name) == self.id for d in item.kind.references())
-
-
-def person_of(item: Item[Any], once: Iterable[ItemId] = ()) -> Person:
-    """Return by what somebody is known, from the contact."""
-    held = item.details
-    return Person(
-        id=item.id,
-        words=_words(held.name),
-        numbers=frozenset(
-            n for n in map(_closed, (held.telephone, held.email)) if len(n) >= _LEAST_NUMBER
-        ),
-        once=frozenset(once),
-    )
+_OF_THE_DEAD = frozenset(("burial", "correction"))
+_WORDS_OF_THE_DEAD = frozenset(("inscription", "given_for", "surname", "forenames"))
+"""Kinds and details that name the dead: a surname alone says nothing of the living there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,15 +63,16 @@ class ForgetPerson:
 
 def is_concerned(item: Item[Any], person: Person) -> bool:
     """Return whether something of a thing is to go."""
-    if person.is_pointed_to_by(item):
-        return True
-    return item.id in person.once and any(
-        person.is_named_in(getattr(item.details, d.name)) for d in _private_texts(item)
-    )
+    return person.is_pointed_to_by(item) or any(_to_empty(item, person))
 
 
 def left_of(item: Item[Any], person: Person) -> Item[Any]:
-    """Return what is left of a thing that concerns a person: no reference, no private words."""
+    """Return what is left of a thing once a person is forgotten.
+
+    No reference, and no private words of what points to the contact. Where a thing pointed to
+    it only once, private words go that name the person; of what was corrected since, in its
+    earlier states, all words that do. Words of the dead stay.
+    """
     emptied: dict[str, Any] = {d.name: d.default for d in _to_empty(item, person)}
     emptied |= {
         d.name: d.default
@@ -136,33 +92,74 @@ def papers_of(plan: Plan, person: Person) -> frozenset[ItemId]:
     )
 
 
-def still_naming(plan: Plan, person: Person) -> tuple[Item[Any], ...]:
-    """Return things in whose words the person may still be named; a person has to look."""
+def papers_of_theirs(plan: Plan, person: Person) -> tuple[Item[Any], ...]:
+    """Return papers that stay and concern the contact: a person has to look at them.
+
+    They are personal ones of the stone or grave that the contact answers for, and those with
+    the same bytes as a paper that goes.
+    """
+    contact = plan.items.get(person.id)
+    if contact is None:
+        return ()
+    answers_for = {getattr(contact.details, d.name) for d in contact.kind.references()}
+    gone = papers_of(plan, person)
+    digests = {plan.items[i].details.digest for i in gone} - {""}
     return tuple(
-        item
-        for item in plan.items.values()
-        if any(
-            d.value in _TEXTS and person.is_named_in(getattr(item.details, d.name))
-            for d in item.kind.entries()
+        p
+        for p in plan.of(paper.KIND)
+        if p.id not in gone
+        and (
+            (p.details.personal and p.details.target in answers_for - {None})
+            or p.details.digest in digests
         )
     )
 
 
-def _to_empty(item: Item[Any], person: Person) -> Iterable[Detail]:
-    for d in _private_texts(item):
-        of_others = (item.kind.name, d.name) in _OF_OTHERS
-        if not of_others or person.is_named_in(getattr(item.details, d.name)):
+def still_naming(plan: Plan, person: Person) -> tuple[Item[Any], ...]:
+    """Return things that stay and in whose words that stay the person may be named."""
+    gone = papers_of(plan, person) | {person.id}
+    return tuple(
+        item
+        for item in plan.items.values()
+        if item.id not in gone and naming_words(item, person)
+    )
+
+
+def naming_words(item: Item[Any], person: Person) -> tuple[str, ...]:
+    """Return the titles of what may name a person and stays when the person is forgotten."""
+    left = left_of(item, person) if is_concerned(item, person) else item
+    found = [
+        d.about.title
+        for d in item.kind.entries()
+        if d.value in _TEXTS and _may_name(left, d, person)
+    ]
+    if person.may_be_named_in(item.number):
+        found.append("Number")
+    if person.may_be_named_in(item.basis.source):
+        found.append("Source")
+    return tuple(found)
+
+
+def _may_name(item: Item[Any], d: Detail, person: Person) -> bool:
+    text = getattr(item.details, d.name)
+    return (
+        person.is_named_in(text) if _is_of_the_dead(item, d) else person.may_be_named_in(text)
+    )
+
+
+def _is_of_the_dead(item: Item[Any], d: Detail) -> bool:
+    return item.kind.name in _OF_THE_DEAD or d.name in _WORDS_OF_THE_DEAD
+
+
+def _to_empty(item: Item[Any], person: Person) -> Iterator[Detail]:
+    points = person.is_pointed_to_by(item)
+    private = item.id in person.once | person.corrected
+    for d in item.kind.entries():
+        if d.value not in _TEXTS:
+            continue
+        if (points and d.about.private and (item.kind.name, d.name) not in _OF_OTHERS) or (
+            (points or private if d.about.private else item.id in person.corrected)
+            and not _is_of_the_dead(item, d)
+            and person.is_named_in(getattr(item.details, d.name))
+        ):
             yield d
-
-
-def _private_texts(item: Item[Any]) -> Iterable[Detail]:
-    return (d for d in item.kind.entries() if d.about.private and d.value in _TEXTS)
-
-
-def _words(text: str) -> frozenset[str]:
-    letters = "".join(c if c.isalnum() else " " for c in text.casefold())
-    return frozenset(w for w in letters.split() if len(w) >= _LEAST) - _ADDRESSED
-
-
-def _closed(text: str) -> str:
-    return "".join(text.split()).casefold()

@@ -4,8 +4,9 @@ import json
 from collections.abc import Collection
 from typing import Any
 
-from plan_editor.edits.forgetting import Person, is_concerned, left_of
-from plan_editor.plan.item import ItemId
+from plan_editor.edits.forgetting import is_concerned, left_of, naming_words
+from plan_editor.edits.person import Person
+from plan_editor.plan.item import Item, ItemId
 from plan_editor.storage import history, leaves, media
 from plan_editor.storage.connection import Connection, DatabaseError, rebuild, transaction
 from plan_editor.storage.digests import digest_of_records
@@ -30,6 +31,26 @@ def once_pointing(con: Connection, person: ItemId) -> frozenset[ItemId]:
         for record in pair
         if record is not None and _points(record, person)
     )
+
+
+def earlier_naming(con: Connection, person: Person) -> dict[ItemId, Item[Any]]:
+    """Return things as they once were, in whose words that stay in the log a person is named.
+
+    Of each the last such state; papers that go and the contact itself are passed over.
+
+    Raises:
+        ValueError: the log cannot be read.
+    """
+    left = _Left(person, (), history.last_records(con).keys())
+    found: dict[ItemId, Item[Any]] = {}
+    for (changes,) in con.execute("SELECT changes FROM history ORDER BY number"):
+        for _, record in json.loads(changes):
+            if record is None or left.loses(record) or not _has_words(record, person):
+                continue
+            item = item_of(record)
+            if naming_words(item, person):
+                found[item.id] = item
+    return found
 
 
 def is_known(con: Connection, person: ItemId) -> bool:
@@ -80,16 +101,21 @@ class _Left:
         """Return what is left of a record."""
         if record is None:
             return None
-        if _id(record) in self._gone or self._is_their_paper(record):
+        if self.loses(record):
             self.digests.add(str(record["columns"].get(media.DIGEST, "")))
             return {"kind": record["kind"], "shape": None, "columns": {"id": _id(record)}}
-        if not (_points(record, self._person.id) or _id(record) in self._person.once):
+        known = self._person.once | self._person.corrected
+        if not (_points(record, self._person.id) or _id(record) in known):
             return record
         item = item_of(record)
         if not is_concerned(item, self._person):
             return record
         left: Record = json.loads(record_of(left_of(item, self._person)))
         return left
+
+    def loses(self, record: Record) -> bool:
+        """Return whether nothing is left of a record but its id."""
+        return _id(record) in self._gone or self._is_their_paper(record)
 
     def _is_their_paper(self, record: Record) -> bool:
         if record["kind"] != _PAPER:
@@ -146,3 +172,10 @@ def _id(record: Record) -> ItemId:
 
 def _points(record: Record, person: ItemId) -> bool:
     return any(v == person for name, v in record["columns"].items() if name != "id")
+
+
+def _has_words(record: Record, person: Person) -> bool:
+    """Return whether a look at the item is worth while; most records name nobody."""
+    return any(
+        isinstance(v, str) and person.may_be_named_in(v) for v in record["columns"].values()
+    )

@@ -5,7 +5,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from plan_editor.edits.forgetting import ForgetPerson, Person, papers_of, person_of
+from plan_editor.edits.forgetting import ForgetPerson, papers_of
+from plan_editor.edits.person import Person, person_of
 from plan_editor.errors import NotAllowed, PlanEditorError
 from plan_editor.plan.document import Document
 from plan_editor.plan.plan import Plan
@@ -162,7 +163,9 @@ def _clear_working(
 def _forget(copy: OpenCopy, plan: Plan, person: Person, author: str) -> None:
     once = copy.once_pointing(person.id)
     contact = plan.items.get(person.id)
-    then = replace(person, once=once) if contact is None else person_of(contact, once)
+    then = replace(
+        person if contact is None else person_of(contact), once=once, corrected=person.corrected
+    )
     gone = papers_of(plan, then)
     Document(plan, journal=copy, author=author).apply(ForgetPerson(then))
     copy.forget(then, gone)

@@ -1,11 +1,14 @@
 """A person cleared from the plan that is open, which is then saved so that nothing is kept."""
 
 from collections.abc import Collection
+from typing import Any
 
-from plan_editor.edits.forgetting import Person
-from plan_editor.plan.item import ItemId
+from plan_editor.edits.person import Person
+from plan_editor.plan.item import Item, ItemId
+from plan_editor.storage import forgetting
+from plan_editor.storage.connection import reading
 from plan_editor.storage.plan_file import PlanFile
-from plan_editor.storage.problems import fitting
+from plan_editor.storage.problems import fitting, told
 
 _UNDONE = "Nobody was forgotten."
 _NOT_SAVED = "It was not saved; every edit is safe and nothing is lost."
@@ -20,6 +23,20 @@ def once_pointing(file: PlanFile, person: ItemId) -> frozenset[ItemId]:
     """
     with file.alone(_UNDONE) as copy, fitting(file.path, _UNDONE):
         return copy.once_pointing(person)
+
+
+def earlier_naming(file: PlanFile, person: Person) -> dict[ItemId, Item[Any]]:
+    """Return things as they once were, where the log then names a person and keeps it.
+
+    Raises:
+        FileProblem: the log cannot be read.
+    """
+    with (
+        told(file.path, _UNDONE),
+        fitting(file.path, _UNDONE),
+        reading(file.working_copy) as con,
+    ):
+        return forgetting.earlier_naming(con, person)
 
 
 def clear(file: PlanFile, person: Person, gone: Collection[ItemId]) -> bool:

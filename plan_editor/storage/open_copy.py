@@ -4,7 +4,7 @@ from collections.abc import Callable, Collection
 from pathlib import Path
 from threading import RLock
 
-from plan_editor.edits.forgetting import Person
+from plan_editor.edits.person import Person
 from plan_editor.plan.document import Entry
 from plan_editor.plan.item import ItemId
 from plan_editor.storage import (

@@ -17,12 +17,21 @@ from typing import Any
 import pytest
 
 from plan_editor.commands import forgetting as forgetting_all
+from plan_editor.commands.before_forgetting import before_forgetting, listed
 from plan_editor.commands.forgetting import begin, finish, forget, people, person_named
 from plan_editor.commands.history import take_back
 from plan_editor.edits.basic import Add, Describe, Remove
 from plan_editor.errors import CannotUse, ChangedElsewhere, NoRoom, NotAllowed
 from plan_editor.geometry.outlines import Rectangle
-from plan_editor.kinds import grave, memorial, owner_contact, paper, reservation, tracing
+from plan_editor.kinds import (
+    grave,
+    inspection,
+    memorial,
+    owner_contact,
+    paper,
+    reservation,
+    tracing,
+)
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import Item, new_item
 from plan_editor.plan.plan import Plan
@@ -280,6 +289,81 @@ def test_where_the_same_name_still_stands_is_said(path: Path) -> None:
         assert done.look_at == ("Grave A 1",)
         with pytest.raises(CannotUse, match="not on the plan any more"):
             forget(document, file, KEEPER.id)
+
+
+LOOKED = new_item(
+    inspection.KIND,
+    details=inspection.InspectionDetails(
+        target=STONE.id, date="2026-02-01", inspector=NAME, action=f"rang {TELEPHONE}"
+    ),
+)
+
+
+def test_what_names_the_person_and_stays_is_told_before(path: Path) -> None:
+    with PlanFile.open(path) as file:
+        document = Document(file.plan, journal=file)
+        assert before_forgetting(file, document.plan, KEEPER.id) == ()
+        told = (("inscription", f"In memory of {NAME}"),)
+        plain = paper.PaperDetails(target=STONE.id, personal=True)
+        named = paper_of(file, STONE, scanned("Z"), personal=True)
+        document.apply(Add((LOOKED, named, new_item(paper.KIND, details=plain))))
+        document.apply(Describe(ids=(PLOT.id,), details=(("remarks", f"asks at {ADDRESS}"),)))
+        document.apply(Describe(ids=(STONE.id,), details=told))
+        first = before_forgetting(file, document.plan, KEEPER.id)
+        done = forget(document, file, KEEPER.id)
+    assert [one.split(": may")[0] for one in first] == [
+        "Memorial M 1, “Inscription”",
+        "Grave A 1, “Remarks”",
+        "Inspection (Memorial M 1), “Inspected by”, “Action taken or wanted”",
+        "Photograph or paper (Memorial M 1), “What it shows or says”",
+        "Photograph or paper (Memorial M 1)",
+    ]
+    assert len(done.look_at) == len(first)
+    assert NAME not in done.told()
+
+
+def test_what_was_corrected_before_is_in_no_file_afterwards(path: Path) -> None:
+    with PlanFile.open(path) as file:
+        document = Document(file.plan, journal=file)
+        document.apply(Add((LOOKED,)))
+        document.apply(Describe(ids=(PLOT.id,), details=(("remarks", f"asks at {ADDRESS}"),)))
+        file.save()
+        file.save()
+        corrected = (("inspector", ""), ("action", "rang them"))
+        document.apply(Describe(ids=(LOOKED.id,), details=corrected))
+        document.apply(Describe(ids=(PLOT.id,), details=(("remarks", "asks by letter"),)))
+        assert before_forgetting(file, document.plan, KEEPER.id) == ()
+        assert ("plan.gpkg.bak", "Pxlontree") in traces(path.parent)
+        done = forget(document, file, KEEPER.id)
+        assert (done.left, done.look_at) == ((), ())
+        assert traces(path.parent, working_folder()) == set()
+    assert verify(path).findings == ()
+    assert verify(path.with_name("plan.gpkg.bak")).findings == ()
+    assert read_plan(path).items[LOOKED.id].details.action == "rang them"
+
+
+def test_what_the_history_keeps_of_the_dead_is_told_before(path: Path) -> None:
+    with PlanFile.open(path) as file:
+        document = Document(file.plan, journal=file)
+        for words in (f"In memory of {NAME}", "In memory of another"):
+            document.apply(Describe(ids=(STONE.id,), details=(("inscription", words),)))
+        (told,) = before_forgetting(file, document.plan, KEEPER.id)
+        forget(document, file, KEEPER.id)
+    kept = as_known(path, read_plan(path), read_plan(path).revision - 2)
+    assert kept.items[STONE.id].details.inscription == f"In memory of {NAME}"
+    assert told.startswith("Memorial M 1, “Inscription”, as it was once: may name the person")
+    assert verify(path).findings == ()
+
+
+def test_of_many_things_the_first_are_named_and_the_rest_counted() -> None:
+    told = listed(tuple(f"Grave {n}: may name the person, and stays." for n in range(15)))
+    assert len(told.splitlines()) == 14
+    assert told.endswith("And 3 more.")
+
+
+def test_nobody_is_told_of_who_is_on_the_plan_no_more(path: Path) -> None:
+    with PlanFile.open(path) as file:
+        assert before_forgetting(file, file.plan, new_item(owner_contact.KIND).id) == ()
 
 
 def test_a_person_is_found_by_name_or_id_and_two_alike_are_told() -> None:

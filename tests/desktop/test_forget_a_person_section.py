@@ -16,7 +16,7 @@ from plan_editor.desktop.sections.forget_a_person import NOBODY
 from plan_editor.desktop.window import PlanWindow
 from plan_editor.edits.basic import Add
 from plan_editor.errors import NoRoom
-from plan_editor.kinds import owner_contact
+from plan_editor.kinds import inspection, owner_contact
 from plan_editor.plan.item import new_item
 from plan_editor.storage import forgetting
 from plan_editor.storage.plan_file import PlanFile
@@ -60,6 +60,29 @@ def test_a_person_is_forgotten_once_it_was_asked_again(
     assert b"Zqjane" not in plan_path.read_bytes()
     assert window.session.file is not None
     assert not window.session.file.unsaved
+
+
+def test_words_that_stay_are_named_in_the_question(
+    shown: Any, window: PlanWindow, script: Any
+) -> None:
+    told = inspection.InspectionDetails(inspector="John Example")
+    window.session.apply(Add((new_item(inspection.KIND, details=told),)))
+    script.answers.append(0)
+    shown.forget.click()
+    assert "Look at these first and correct what names the person." in script.asked[-1]
+    assert "Inspection, “Inspected by”: may name the person, and stays." in script.asked[-1]
+
+
+def test_a_history_that_cannot_be_read_is_told_before_anything_is_asked(
+    shown: Any, window: PlanWindow, script: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def damaged(*_: object) -> Any:
+        raise ValueError("odd")
+
+    monkeypatch.setattr(forgetting, "once_pointing", damaged)
+    shown.forget.click()
+    assert "is damaged. Nobody was forgotten." in script.told[-1]
+    assert len(window.session.document.plan.items) == 2
 
 
 @pytest.mark.parametrize("answer", [0, None])
@@ -144,7 +167,6 @@ def test_nobody_is_forgotten_while_the_plan_is_being_saved(
 
     monkeypatch.setattr(PlanFile, "save", waits)
     window.save()
-    script.answers.append(1)
     shown.forget.click()
     may_go_on.set()
     assert script.told == [commands.SAVING]

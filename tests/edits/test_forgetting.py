@@ -8,18 +8,27 @@ import pytest
 from plan_editor.edits.basic import Add
 from plan_editor.edits.forgetting import (
     ForgetPerson,
-    Person,
     is_concerned,
     left_of,
+    naming_words,
     papers_of,
-    person_of,
+    papers_of_theirs,
     still_naming,
 )
+from plan_editor.edits.person import Person, person_of
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
-from plan_editor.kinds import application, memorial, owner_contact, paper, reservation
+from plan_editor.kinds import (
+    application,
+    burial,
+    inspection,
+    memorial,
+    owner_contact,
+    paper,
+    reservation,
+)
 from plan_editor.plan.document import Document
-from plan_editor.plan.item import Item, new_item
+from plan_editor.plan.item import Basis, Item, new_item
 from plan_editor.plan.plan import Plan
 
 STONE = new_item(
@@ -127,6 +136,84 @@ def test_what_may_still_name_the_person_is_found() -> None:
     document = held(replace(stone, details=told))
     document.apply(ForgetPerson(PERSON))
     assert [i.number for i in still_naming(document.plan, PERSON)] == ["M 2"]
+
+
+BARE = new_item(
+    owner_contact.KIND,
+    details=owner_contact.OwnerContactDetails(name="Mrs Example", memorial=STONE.id),
+)
+
+
+def test_a_surname_alone_empties_nothing_of_others() -> None:
+    asked = replace(asking("Example & Sons, masons"), id=new_item(application.KIND).id)
+    told = replace(asked.details, contact=BARE.id)
+    of_firm = replace(asked, details=told)
+    once_theirs = new_item(
+        reservation.KIND, details=reservation.ReservationDetails(held_for="Tom Example")
+    )
+    document = held(BARE, of_firm, once_theirs)
+    document.apply(ForgetPerson(person_of(BARE, (once_theirs.id,))))
+    assert document.plan.items[of_firm.id].details.mason == "Example & Sons, masons"
+    assert document.plan.items[once_theirs.id] == once_theirs
+
+
+def test_the_dead_are_not_told_for_a_surname_alone_but_others_are() -> None:
+    dead = new_item(burial.KIND, details=burial.BurialDetails(remarks="widow of Mr Example"))
+    carved = replace(STONE.details, inscription="Mrs Example, aged 93", remarks="Mrs Example")
+    stone = replace(STONE, id=new_item(memorial.KIND, STONE.rectangle).id, number="M 2")
+    looked = new_item(
+        inspection.KIND,
+        details=inspection.InspectionDetails(target=STONE.id, inspector="Jane Example"),
+    )
+    taped = replace(looked, id=new_item(inspection.KIND).id, number="Jane Example 1")
+    taped = replace(taped, basis=Basis(source="book of J. Example"), details=STEP)
+    document = held(replace(stone, details=carved), dead, looked, taped)
+    found = {i.id: naming_words(i, PERSON) for i in still_naming(document.plan, PERSON)}
+    assert found == {
+        stone.id: ("Remarks",),
+        looked.id: ("Inspected by",),
+        taped.id: ("Number", "Source"),
+    }
+
+
+STEP = inspection.InspectionDetails(target=STONE.id)
+
+
+def test_what_was_corrected_since_is_emptied_as_it_was_but_not_words_of_the_dead() -> None:
+    told = inspection.InspectionDetails(inspector="Jane Example", action="none wanted")
+    looked = new_item(inspection.KIND, details=told)
+    carved = replace(STONE.details, inscription="Jane Example", remarks="by Jane Example")
+    stone = replace(STONE, details=carved)
+    person = replace(PERSON, corrected=frozenset((looked.id, stone.id)))
+    assert not is_concerned(looked, PERSON)
+    left = left_of(looked, person).details
+    assert (left.inspector, left.action) == ("", "none wanted")
+    left = left_of(stone, person).details
+    assert (left.inscription, left.remarks) == ("Jane Example", "")
+
+
+def test_what_is_emptied_is_not_told() -> None:
+    document = held(asking("Jane Example, mason"))
+    assert still_naming(document.plan, PERSON) == ()
+
+
+def test_personal_papers_of_the_stone_and_shared_bytes_are_to_be_looked_at() -> None:
+    owner = replace(JANE, details=replace(JANE.details, memorial=STONE.id))
+
+    def of(target: Item[Any], *, personal: bool, digest: str = "") -> Item[Any]:
+        told = paper.PaperDetails(target=target.id, personal=personal, digest=digest)
+        return new_item(paper.KIND, details=told)
+
+    theirs = of(owner, personal=True, digest="d" * 64)
+    of_stone = of(STONE, personal=True)
+    shared = of(STONE, personal=False, digest="d" * 64)
+    document = Document(Plan())
+    document.apply(Add((STONE, owner, theirs, of_stone, shared, of(STONE, personal=False))))
+    found = papers_of_theirs(document.plan, PERSON)
+    assert {p.id for p in found} == {of_stone.id, shared.id}
+    document.apply(ForgetPerson(PERSON))
+    assert {of_stone.id, shared.id} <= set(document.plan.items)
+    assert papers_of_theirs(document.plan, PERSON) == ()
 
 
 def test_only_a_contact_is_forgotten_and_who_is_gone_changes_nothing() -> None:

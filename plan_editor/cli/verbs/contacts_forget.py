@@ -13,6 +13,11 @@ def _arguments(parser: ArgumentParser) -> None:
         metavar="PERSON",
         help="name of an owner as the plan has it, or the owner's id",
     )
+    parser.add_argument(
+        "--anyway",
+        action="store_true",
+        help="also if other words still name the person; without it they are only told",
+    )
 
 
 VERB = Verb(

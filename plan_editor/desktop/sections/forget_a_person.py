@@ -2,6 +2,7 @@
 
 from PySide6.QtWidgets import QWidget
 
+from plan_editor.commands.before_forgetting import before_forgetting, listed
 from plan_editor.commands.forgetting import (
     HELD,
     KEEP,
@@ -68,17 +69,24 @@ class ForgetAPerson(QWidget):
         chosen, name = self.who.currentData(), self.who.currentText()
         if chosen is None or self._session.file is None:
             return
+        if self._desk.background.goes_on("saving"):
+            self._desk.ask.tell(SAVING)
+            return
+        plan = self._session.document.plan
+        try:
+            first = before_forgetting(self._session.file, plan, ItemId(chosen))
+        except PlanEditorError as error:
+            self._desk.say_why(error)
+            return
+        question = f"Forget {name}? {QUESTION}"
+        question += f"\n\n{listed(first)}" if first else ""
         # the first answer is the one that the Enter key gives: it must not be the last word
-        answer = self._desk.ask.which(f"Forget {name}? {QUESTION}", ("Keep", FORGET))
-        if answer == 1:
+        if self._desk.ask.which(question, ("Keep", FORGET)) == 1:
             self._begin(ItemId(chosen))
 
     def _begin(self, person: ItemId) -> None:
         file = self._session.file
         assert file is not None  # noqa: S101  # it was looked at before the question
-        if self._desk.background.goes_on("saving"):
-            self._desk.ask.tell(SAVING)
-            return
         self._session.cancel()
         try:
             begun = begin(self._session.document, file, person)
