@@ -19,7 +19,6 @@ from plan_editor.printing.usual import (
     shown,
 )
 from plan_editor.records.days import last_day
-from plan_editor.records.days import last_day
 from plan_editor.records.safety import standings, unsafe
 from plan_editor.records.settling import settling_graves
 
