@@ -8,6 +8,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from plan_editor.drawing.compose import Group
+from plan_editor.drawing.ink import Clipped, Ink
 from plan_editor.drawing.labels import Obstacles, Shapes
 from plan_editor.drawing.lettering import size_of
 from plan_editor.drawing.obstacles import obstacles
@@ -58,6 +59,18 @@ def clear_of(others: Sequence[Group], taken: Shapes, viewport: Viewport) -> Obst
     """Return what names keep clear of: what stands on the ground, and room that is taken."""
     found = obstacles(others, viewport)
     return replace(found, solid=np.concatenate([taken, found.solid]))
+
+
+def framed(ink: tuple[Ink, ...], viewport: Viewport) -> Clipped:
+    """Return ink that ends at the frame of the drawing."""
+    return Clipped(box=viewport.frame, ink=ink)
+
+
+def no_room(left_out: Sequence[Wish]) -> tuple[str, ...]:
+    """Return a remark on what found no room to be written, if anything."""
+    if not left_out:
+        return ()
+    return (f"There was no room to write: {', '.join(w.text for w in left_out)}.",)
 
 
 def _names(others: Sequence[Group], viewport: Viewport) -> Iterable[Wish]:

@@ -8,11 +8,14 @@ from plan_editor.drawing.ink import Anchor, Ink, Text
 from plan_editor.drawing.page import Arrangement, Sizes, headline_panel, page_ink, sizes_for
 from plan_editor.drawing.panel import Panel
 from plan_editor.drawing.scales import INTERMEDIATE, PREFERRED, needed
+from plan_editor.drawing.schedule import Table
 from plan_editor.drawing.title_block import TitleBlock, title_block
 from plan_editor.drawing.viewport import Viewport
 from plan_editor.errors import CannotPrint
-from plan_editor.printing.sheet import Asked, Page, Paper
-from plan_editor.printing.usual import Extent
+from plan_editor.plan.plan import Plan
+from plan_editor.printing.sheet import Asked, Page, Paper, Printed
+from plan_editor.printing.tables import UPRIGHT, Lying, table_page, table_panels
+from plan_editor.printing.usual import Extent, remarks_on
 
 _EMPTY = "There is nothing on the plan yet."
 _EMPTY_SCALE = 200.0
@@ -42,6 +45,7 @@ class PlanPage:
             on which it can is taken.
         papers: where none is asked for, those tried, the smallest first; larger ones only where
             the ground fits none of them.
+        remarks: what else whoever prints it should know.
     """
 
     headline: tuple[str, str]
@@ -51,6 +55,7 @@ class PlanPage:
     draw: Callable[[Viewport], Drawn]
     will_do: Callable[[Viewport], bool]
     papers: tuple[Paper, ...] = tuple(Paper)
+    remarks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +65,47 @@ class Chosen:
     paper: Paper
     scale: float
     places: Arrangement
+
+
+def printed(
+    plan: Plan,
+    page: PlanPage,
+    asked: Asked,
+    *,
+    tables: Sequence[Table] = (),
+    lying: Lying = UPRIGHT,
+) -> Printed:
+    """Return a sheet: the page with the plan, then tables on further pages.
+
+    Args:
+        plan: whose name the title bears.
+        page: the first page.
+        asked: what was asked for.
+        tables: for the further pages.
+        lying: the paper of those.
+
+    Raises:
+        CannotPrint: it does not fit; the text says which scale or paper would do.
+    """
+    chosen = choose(page, asked)
+    further = table_panels(page.block, tables, lying)
+    numbered = replace(page.block, sheets=1 + len(further))
+    first, told = first_page(page, chosen, numbered.sheets)
+    pages = (
+        first,
+        *(
+            table_page(numbered, page.headline, panel, sheet, lying)
+            for sheet, panel in enumerate(further, 2)
+        ),
+    )
+    title, _ = page.headline
+    return Printed(
+        title=f"{title} – {plan.name}" if plan.name else title,
+        paper=chosen.paper,
+        scale=chosen.scale,
+        pages=pages,
+        remarks=(*told, *page.remarks, *remarks_on(pages)),
+    )
 
 
 def choose(page: PlanPage, asked: Asked) -> Chosen:

@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 
 from plan_editor.drawing.compose import compose as composed
 from plan_editor.drawing.compose import grouped
-from plan_editor.drawing.ink import Clipped, Ink, Points, Stroke
+from plan_editor.drawing.ink import Ink, Points, Stroke
 from plan_editor.drawing.labels import place
 from plan_editor.drawing.lettering import size_of
 from plan_editor.drawing.viewport import Viewport
@@ -18,7 +18,7 @@ from plan_editor.drawing.wish import Wish
 from plan_editor.drawing.zones import ringed, zone_ground, zone_ink
 from plan_editor.plan.item import Item
 from plan_editor.plan.look import INK, Pen
-from plan_editor.printing.pale_map import clear_of, named, quiet, round_stones
+from plan_editor.printing.pale_map import clear_of, framed, named, no_room, quiet, round_stones
 from plan_editor.printing.plan_page import Drawn
 
 _ROUND = np.array([(1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (-1, 1), (1, -1), (-1, -1)])
@@ -81,14 +81,14 @@ def drawn(about: QuietMap, viewport: Viewport, under: Sequence[Ink] = ()) -> Dra
     ways = tuple(viewport.paper(w) for w in about.ways)
     ink = (
         *under,
-        _framed(zone_ground(about.zones, viewport), viewport),
+        framed(zone_ground(about.zones, viewport), viewport),
         *composed(others, viewport, quiet),
         *composed(grouped(about.marked), viewport),
-        _framed(zone_ink(about.zones, viewport), viewport),
-        _framed((Stroke(lines=ways, pen=about.pen),) if ways else (), viewport),
-        _framed((*ringed(about.ringed, viewport), *names.ink, *numbers.ink), viewport),
+        framed(zone_ink(about.zones, viewport), viewport),
+        framed((Stroke(lines=ways, pen=about.pen),) if ways else (), viewport),
+        framed((*ringed(about.ringed, viewport), *names.ink, *numbers.ink), viewport),
     )
-    return Drawn(ink=ink, remarks=_left_out([*numbers.left_out, *names.left_out]))
+    return Drawn(ink=ink, remarks=no_room([*numbers.left_out, *names.left_out]))
 
 
 def readable(about: QuietMap, viewport: Viewport) -> bool:
@@ -96,12 +96,6 @@ def readable(about: QuietMap, viewport: Viewport) -> bool:
     wanted = [_wish(n, viewport, about.size_mm) for n in about.numbered]
     solid = round_stones([n.shape for n in about.numbered], viewport)
     return not place(wanted, solid, viewport.frame).left_out
-
-
-def _left_out(left_out: Sequence[Wish]) -> tuple[str, ...]:
-    if not left_out:
-        return ()
-    return (f"There was no room to write: {', '.join(w.text for w in left_out)}.",)
 
 
 def _wish(one: Numbered, viewport: Viewport, size_mm: float) -> Wish:
@@ -122,7 +116,3 @@ def _wish(one: Numbered, viewport: Viewport, size_mm: float) -> Wish:
     half = np.minimum(np.array([right - left, top - bottom]) / 2, 4.0)
     reach = np.array(wish.extent) / 2 + half + 1.8
     return replace(wish, places=at + _ROUND * reach)
-
-
-def _framed(ink: tuple[Ink, ...], viewport: Viewport) -> Clipped:
-    return Clipped(box=viewport.frame, ink=ink)

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import partial
 
 from plan_editor.drawing.compose import compose as composed
@@ -20,17 +19,15 @@ from plan_editor.drawing.wish import Wish
 from plan_editor.drawing.wishes import wishes
 from plan_editor.drawing.zones import ringed
 from plan_editor.plan.plan import Plan
-from plan_editor.printing.plan_page import Drawn, PlanPage, choose, first_page
-from plan_editor.printing.sheet import Asked, Page, Printed, Supplied
+from plan_editor.printing.plan_page import Drawn, PlanPage, printed
+from plan_editor.printing.sheet import Asked, Printed, Supplied
 from plan_editor.printing.sheets.ground.tables import tables
 from plan_editor.printing.sheets.ground.told import Told, told_by
-from plan_editor.printing.tables import table_page, table_panels
 from plan_editor.printing.usual import (
     block,
     extent_of,
     middle_of,
     north_and_scale,
-    remarks_on,
     under,
     underlays,
 )
@@ -69,23 +66,9 @@ def compose(plan: Plan, asked: Asked, supplied: Supplied) -> Printed:
         panels=partial(_panels, told, middle_of(told.items)),
         draw=lambda viewport: _drawn(told, viewport),
         will_do=lambda viewport: _readable(told, viewport),
+        remarks=refused,
     )
-    chosen = choose(page, asked)
-    further = table_panels(page.block, tables(told))
-    sheets = 1 + len(further)
-    first, remarks = first_page(page, chosen, sheets)
-    numbered = replace(page.block, sheets=sheets)
-    pages: tuple[Page, ...] = (
-        first,
-        *(table_page(numbered, page.headline, panel, 2 + n) for n, panel in enumerate(further)),
-    )
-    return Printed(
-        title=f"{title} – {plan.name}" if plan.name else title,
-        paper=chosen.paper,
-        scale=chosen.scale,
-        pages=pages,
-        remarks=(*remarks, *refused, *remarks_on(pages)),
-    )
+    return printed(plan, page, asked, tables=tables(told))
 
 
 def _drawn(told: Told, viewport: Viewport) -> Drawn:

@@ -1,19 +1,16 @@
 """The drawing of the mowing map."""
 
-from collections.abc import Sequence
-
 import numpy as np
 
 from plan_editor.drawing.areas import area_ink
 from plan_editor.drawing.compose import compose as composed
 from plan_editor.drawing.compose import grouped
-from plan_editor.drawing.ink import Clipped, Ink
+from plan_editor.drawing.ink import Ink
 from plan_editor.drawing.labels import place
 from plan_editor.drawing.viewport import Viewport
-from plan_editor.drawing.wish import Wish
 from plan_editor.drawing.zones import ringed, zone_ground, zone_ink
 from plan_editor.kinds import grass
-from plan_editor.printing.pale_map import clear_of, named, quiet, round_stones
+from plan_editor.printing.pale_map import clear_of, framed, named, no_room, quiet, round_stones
 from plan_editor.printing.plan_page import Drawn
 from plan_editor.printing.sheets.mowing.samples import FRESH
 from plan_editor.printing.sheets.mowing.told import Told
@@ -37,23 +34,13 @@ def drawn(told: Told, viewport: Viewport) -> Drawn:
         *underlays(told.backdrops, viewport),
         *composed(beneath, viewport, quiet),
         *composed(grouped(told.marked), viewport),
-        _framed(zone_ground(shapes, viewport), viewport),
+        framed(zone_ground(shapes, viewport), viewport),
         *composed(above, viewport, quiet),
-        _framed(zone_ink(shapes, viewport), viewport),
-        _framed(_fresh(told, viewport), viewport),
-        _framed(over, viewport),
+        framed(zone_ink(shapes, viewport), viewport),
+        framed(_fresh(told, viewport), viewport),
+        framed(over, viewport),
     )
-    return Drawn(ink=ink, remarks=_left_out((*warnings.left_out, *names.left_out)))
-
-
-def _left_out(left_out: Sequence[Wish]) -> tuple[str, ...]:
-    if not left_out:
-        return ()
-    return (f"There was no room to write: {', '.join(w.text for w in left_out)}.",)
-
-
-def _framed(ink: tuple[Ink, ...], viewport: Viewport) -> Clipped:
-    return Clipped(box=viewport.frame, ink=ink)
+    return Drawn(ink=ink, remarks=no_room((*warnings.left_out, *names.left_out)))
 
 
 def _fresh(told: Told, viewport: Viewport) -> tuple[Ink, ...]:

@@ -4,7 +4,7 @@ from functools import partial
 
 from plan_editor.drawing.dates import in_words
 from plan_editor.plan.plan import Plan
-from plan_editor.printing.plan_page import PlanPage, choose, first_page
+from plan_editor.printing.plan_page import PlanPage, printed
 from plan_editor.printing.sheet import Asked, Paper, Printed, Supplied
 from plan_editor.printing.sheets.mowing.beside import panels
 from plan_editor.printing.sheets.mowing.drawn import drawn
@@ -12,7 +12,6 @@ from plan_editor.printing.sheets.mowing.told import extent_told, title_of, told_
 from plan_editor.printing.usual import (
     block,
     middle_of,
-    remarks_on,
     under,
 )
 
@@ -37,13 +36,6 @@ def compose(plan: Plan, asked: Asked, supplied: Supplied) -> Printed:
         draw=lambda viewport: drawn(told, viewport),
         will_do=lambda viewport: viewport.scale <= _READ_IN_HAND,
         papers=(Paper.A4, Paper.A3),
+        remarks=refused,
     )
-    chosen = choose(page, asked)
-    first, remarks = first_page(page, chosen, 1)
-    return Printed(
-        title=f"{title} – {plan.name}" if plan.name else title,
-        paper=chosen.paper,
-        scale=chosen.scale,
-        pages=(first,),
-        remarks=(*remarks, *refused, *remarks_on((first,))),
-    )
+    return printed(plan, page, asked)

@@ -1,6 +1,5 @@
 """Make the sheet of a round: a map with the things in walking order, then the table."""
 
-from dataclasses import replace
 from functools import partial
 
 from plan_editor.drawing.dates import in_words
@@ -9,18 +8,17 @@ from plan_editor.drawing.panel import Panel, paragraphs
 from plan_editor.errors import CannotPrint, CannotUse
 from plan_editor.plan.look import Pen
 from plan_editor.plan.plan import Plan
-from plan_editor.printing.plan_page import PlanPage, choose, first_page
+from plan_editor.printing.plan_page import PlanPage, printed
 from plan_editor.printing.quiet_map import Numbered, QuietMap, drawn, readable
-from plan_editor.printing.sheet import Asked, Page, Paper, Printed, Supplied
+from plan_editor.printing.sheet import Asked, Paper, Printed, Supplied
 from plan_editor.printing.sheets.round.rows import tables
-from plan_editor.printing.tables import Lying, table_page, table_panels
+from plan_editor.printing.tables import Lying
 from plan_editor.printing.usual import (
     acknowledgements,
     block,
     extent_without_crowns,
     middle_of,
     north_and_bar,
-    remarks_on,
     shown,
     under,
     underlays,
@@ -64,25 +62,9 @@ def compose(plan: Plan, asked: Asked, supplied: Supplied) -> Printed:
         draw=lambda viewport: drawn(about, viewport, underlays(kept, viewport)),
         will_do=partial(readable, about),
         papers=(Paper.A4, Paper.A3),
+        remarks=(*told.assumed, *refused),
     )
-    chosen = choose(page, asked)
-    further = table_panels(page.block, tables(told, asked.date), _TABLE)
-    numbered = replace(page.block, sheets=1 + len(further))
-    first, remarks = first_page(page, chosen, 1 + len(further))
-    pages: tuple[Page, ...] = (
-        first,
-        *(
-            table_page(numbered, page.headline, panel, 2 + n, _TABLE)
-            for n, panel in enumerate(further)
-        ),
-    )
-    return Printed(
-        title=f"{title} – {plan.name}" if plan.name else title,
-        paper=chosen.paper,
-        scale=chosen.scale,
-        pages=pages,
-        remarks=(*remarks, *told.assumed, *refused, *remarks_on(pages)),
-    )
+    return printed(plan, page, asked, tables=tables(told, asked.date), lying=_TABLE)
 
 
 def _told(plan: Plan, asked: Asked) -> Round:

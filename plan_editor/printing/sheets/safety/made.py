@@ -1,12 +1,11 @@
 """Make the safety map: one page with the map, then tables."""
 
-from collections.abc import Sequence
-from dataclasses import replace
+from functools import partial
 
 from plan_editor.drawing.compose import grouped
 from plan_editor.drawing.dates import in_words
 from plan_editor.drawing.key_panel import key_panel
-from plan_editor.drawing.legend import Entry, entries
+from plan_editor.drawing.legend import entries
 from plan_editor.drawing.page import Sizes
 from plan_editor.drawing.panel import Panel, paragraphs
 from plan_editor.drawing.zones import RUST, zone_entries
@@ -15,18 +14,17 @@ from plan_editor.ground.rules import Purpose
 from plan_editor.kinds import cordon
 from plan_editor.plan.item import Item
 from plan_editor.plan.plan import Plan
-from plan_editor.printing.plan_page import PlanPage, choose, first_page
+from plan_editor.printing.plan_page import PlanPage, printed
 from plan_editor.printing.quiet_map import Numbered, QuietMap, drawn, readable
-from plan_editor.printing.sheet import Asked, Page, Paper, Printed, Supplied
+from plan_editor.printing.sheet import Asked, Paper, Printed, Supplied
 from plan_editor.printing.sheets.safety.rows import concerned, cordons, tables
-from plan_editor.printing.tables import Lying, table_page, table_panels
+from plan_editor.printing.tables import Lying
 from plan_editor.printing.usual import (
     acknowledgements,
     block,
     extent_without_crowns,
     middle_of,
     north_and_bar,
-    remarks_on,
     shown,
     under,
     underlays,
@@ -59,50 +57,24 @@ def compose(plan: Plan, asked: Asked, supplied: Supplied) -> Printed:
     items = shown(plan)
     about = _map(items, told, kept_off, barriers)
     title = _title(told)
-    lines = (
-        *_untold(plan, asked.date),
-        *_CAUTIONS,
-        *_source(kept_off),
-        *acknowledgements(kept),
-    )
-
-    def panels(scale: float, width: float, sizes: Sizes) -> Sequence[Panel]:
-        key = key_panel(_key(kept_off, barriers), width, size=sizes.body, head=sizes.head)
-        north = north_and_bar(plan, middle_of(items), scale, width, sizes)
-        mind = paragraphs("Mind", lines, width, size=sizes.body, head=sizes.head)
-        return (north, *((key,) if kept_off or barriers else ()), mind)
-
+    own = (*_untold(plan, asked.date), *_CAUTIONS, *_source(kept_off))
+    mind = (*own, *acknowledgements(kept))
     page = PlanPage(
-        headline=(
-            title,
-            f"{plan.name} · safety map of {in_words(asked.date)}".strip(" ·"),
-        ),
+        headline=(title, f"{plan.name} · safety map of {in_words(asked.date)}".strip(" ·")),
         block=block(plan, asked, title=title, document="Safety map", prefix="SAFETY"),
         extent=extent_without_crowns(items),
-        panels=panels,
-        draw=lambda viewport: drawn(about, viewport, underlays(kept, viewport)),
-        will_do=lambda viewport: readable(about, viewport),
-        papers=(Paper.A4, Paper.A3),
-    )
-    chosen = choose(page, asked)
-    made = tables(plan, told, kept_off, asked.date)
-    further = table_panels(page.block, made, _TABLE)
-    first, remarks = first_page(page, chosen, 1 + len(further))
-    numbered = replace(page.block, sheets=1 + len(further))
-    pages: tuple[Page, ...] = (
-        first,
-        *(
-            table_page(numbered, page.headline, panel, 2 + n, _TABLE)
-            for n, panel in enumerate(further)
+        panels=lambda scale, width, sizes: (
+            north_and_bar(plan, middle_of(items), scale, width, sizes),
+            *_key(kept_off, barriers, width, sizes),
+            paragraphs("Mind", mind, width, size=sizes.body, head=sizes.head),
         ),
+        draw=lambda viewport: drawn(about, viewport, underlays(kept, viewport)),
+        will_do=partial(readable, about),
+        papers=(Paper.A4, Paper.A3),
+        remarks=refused,
     )
-    return Printed(
-        title=f"{title} – {plan.name}" if plan.name else title,
-        paper=chosen.paper,
-        scale=chosen.scale,
-        pages=pages,
-        remarks=(*remarks, *refused, *remarks_on(pages)),
-    )
+    made = tables(plan, told, kept_off, asked.date)
+    return printed(plan, page, asked, tables=made, lying=_TABLE)
 
 
 def _title(told: tuple[Standing, ...]) -> str:
@@ -143,10 +115,15 @@ def _written(told: Standing) -> Numbered:
 
 
 def _key(
-    kept_off: tuple[Zone, ...], barriers: tuple[Item[cordon.CordonDetails], ...]
-) -> tuple[Entry, ...]:
-    found = zone_entries() if kept_off else ()
-    return (*found, *entries(grouped(barriers)))
+    kept_off: tuple[Zone, ...],
+    barriers: tuple[Item[cordon.CordonDetails], ...],
+    width: float,
+    sizes: Sizes,
+) -> tuple[Panel, ...]:
+    if not kept_off and not barriers:
+        return ()
+    found = (*(zone_entries() if kept_off else ()), *entries(grouped(barriers)))
+    return (key_panel(found, width, size=sizes.body, head=sizes.head),)
 
 
 def _untold(plan: Plan, on: str) -> tuple[str, ...]:

@@ -1,6 +1,5 @@
 """Make the visitor's slip: one page."""
 
-from collections.abc import Sequence
 from typing import Any
 
 import shapely
@@ -8,13 +7,13 @@ import shapely
 from plan_editor.drawing.page import Sizes
 from plan_editor.drawing.panel import Panel, headed, paragraphs, words
 from plan_editor.errors import CannotPrint
-from plan_editor.ground.clearance import zones
+from plan_editor.ground.clearance import Zone, zones
 from plan_editor.ground.rules import Purpose
 from plan_editor.ground.walking import Way, way_to
 from plan_editor.ground.way_words import in_words as told_way
 from plan_editor.plan.item import Item
 from plan_editor.plan.plan import Plan
-from plan_editor.printing.plan_page import PlanPage, choose, first_page
+from plan_editor.printing.plan_page import PlanPage, printed
 from plan_editor.printing.quiet_map import Numbered, QuietMap, drawn
 from plan_editor.printing.sheet import Asked, Paper, Printed, Supplied
 from plan_editor.printing.usual import (
@@ -22,13 +21,15 @@ from plan_editor.printing.usual import (
     acknowledgements,
     block,
     north_and_bar,
-    remarks_on,
     shown,
     under,
     underlays,
 )
 from plan_editor.records.resting import named, place_of, resting_at, row_told
 from plan_editor.records.safety import unsafe
+
+Headed = tuple[tuple[str, tuple[str, ...]], ...]
+"""Headings, and the lines under each."""
 
 _ROUND_M = 6.0
 
@@ -56,57 +57,27 @@ def compose(plan: Plan, asked: Asked, supplied: Supplied) -> Printed:
     thing, place = _thing(plan, asked)
     kept_off = zones(plan, unsafe(plan, on=asked.date), purpose=Purpose.PEOPLE)
     way = way_to(plan, place.id, [z.shape for z in kept_off])
-    failed = [k.footprint for z in kept_off for k in z.kept_from]
-    about = QuietMap(
-        items=shown(plan),
-        marked=(place,),
-        numbered=(Numbered(shape=place.lies, text=place.number or place.called(), boxed=True),),
-        zones=tuple(z.shape for z in kept_off),
-        ringed=tuple(failed),
-        ways=(way.places,) if way else (),
-        size_mm=2.6,
-    )
+    about = _map(plan, place, way, kept_off)
     told = _told(plan, thing, place, way)
     extent = _extent(place, way)
     middle = ((extent[0] + extent[2]) / 2, (extent[1] + extent[3]) / 2)
     cautions = (*_CAUTIONS, *acknowledgements(kept))
-
-    def panels(scale: float, width: float, sizes: Sizes) -> Sequence[Panel]:
-        large = sizes.body * 1.15
-        mind = paragraphs("Mind", cautions, width, size=sizes.body, head=sizes.head)
-        return (
-            *(
-                headed(
-                    head,
-                    [words(line, width, size=large) for line in lines],
-                    width,
-                    size=sizes.head,
-                )
-                for head, lines in told
-            ),
-            north_and_bar(plan, middle, scale, width, sizes),
-            mind,
-        )
-
     title = place.called()
     page = PlanPage(
         headline=(title, plan.name),
         block=block(plan, asked, title=title, document="Visitor's slip", prefix="SLIP"),
         extent=extent,
-        panels=panels,
+        panels=lambda scale, width, sizes: (
+            *_large(told, width, sizes),
+            north_and_bar(plan, middle, scale, width, sizes),
+            paragraphs("Mind", cautions, width, size=sizes.body, head=sizes.head),
+        ),
         draw=lambda viewport: drawn(about, viewport, underlays(kept, viewport)),
         will_do=lambda _: True,
         papers=(Paper.A4,),
+        remarks=refused,
     )
-    chosen = choose(page, asked)
-    first, remarks = first_page(page, chosen, 1)
-    return Printed(
-        title=f"{title} – {plan.name}" if plan.name else title,
-        paper=chosen.paper,
-        scale=chosen.scale,
-        pages=(first,),
-        remarks=(*remarks, *refused, *remarks_on((first,))),
-    )
+    return printed(plan, page, asked)
 
 
 def _thing(plan: Plan, asked: Asked) -> tuple[Item[Any], Item[Any]]:
@@ -122,9 +93,19 @@ def _thing(plan: Plan, asked: Asked) -> tuple[Item[Any], Item[Any]]:
     return thing, place
 
 
-def _told(
-    plan: Plan, thing: Item[Any], place: Item[Any], way: Way | None
-) -> tuple[tuple[str, tuple[str, ...]], ...]:
+def _map(plan: Plan, place: Item[Any], way: Way | None, kept_off: tuple[Zone, ...]) -> QuietMap:
+    return QuietMap(
+        items=shown(plan),
+        marked=(place,),
+        numbered=(Numbered(shape=place.lies, text=place.number or place.called(), boxed=True),),
+        zones=tuple(z.shape for z in kept_off),
+        ringed=tuple(k.footprint for z in kept_off for k in z.kept_from),
+        ways=(way.places,) if way else (),
+        size_mm=2.6,
+    )
+
+
+def _told(plan: Plan, thing: Item[Any], place: Item[Any], way: Way | None) -> Headed:
     """Return headings, and the lines under each."""
     names = tuple(map(named, resting_at(plan, thing.id))) or (_NOBODY,)
     if way is None:
@@ -135,6 +116,14 @@ def _told(
     return (
         ("Who rests here", names),
         (f"The way: about {max(1, round(way.length_m))} m", lines),
+    )
+
+
+def _large(told: Headed, width: float, sizes: Sizes) -> tuple[Panel, ...]:
+    size = sizes.body * 1.15
+    return tuple(
+        headed(head, [words(line, width, size=size) for line in lines], width, size=sizes.head)
+        for head, lines in told
     )
 
 
