@@ -249,6 +249,7 @@ def figures() -> Item[Any]:
         details=ParishDetails(
             name="St Elfric, Harrowmere",
             enquiries="Parish office, Church Lane, Harrowmere\nTelephone 01632 960417",
+            memorial_materials="Limestone, sandstone, York stone, slate, granite",
             mowing_m2_h=620.0,
             minutes_a_stone=1.6,
             mowing_source="Own sessions of 2025: 14 visits, hours noted each time.",

@@ -69,7 +69,7 @@ def follow_up() -> tuple[Item[Any], ...]:
             "C 12",
             Polygon(fenced.exterior),
             details=CordonDetails(
-                memorial=memorial_id("C 12"),
+                target=memorial_id("C 12"),
                 since="2026-03-07",
                 notice="2026-03-07",
                 barrier="Chestnut paling, with a notice",

@@ -12,24 +12,27 @@ from plan_editor.kinds.works import Leave, Priority, Progress, WorksDetails
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.kind import Kind
 
+_FIVE = "2024-06-18"
+_ITEMS = {"wall south": "4.2", "fence south of gate": "4.5"}
 _ARCHITECT = "The inspecting architect, five-yearly inspection"
 
 
 def rounds() -> tuple[Item[Any], ...]:
     """Return what was found at other things than stones, in the last two years."""
-    five = "2024-06-18"
     return (
         _looked(
-            wall.KIND, "south", five, Result.MINOR, "Open joints over 6 m; repoint in lime."
+            wall.KIND, "south", _FIVE, Result.MINOR, "Open joints over 6 m; repoint in lime."
         ),
-        _looked(wall.KIND, "west", five, Result.SOUND, ""),
-        _looked(gate.KIND, "lychgate", five, Result.SOUND, "Oil the hinges."),
-        _looked(fence.KIND, "south of gate", five, Result.MINOR, "Rust at two feet."),
+        _looked(wall.KIND, "west", _FIVE, Result.SOUND, ""),
+        _looked(gate.KIND, "lychgate", _FIVE, Result.SOUND, "Oil the hinges."),
+        _looked(fence.KIND, "south of gate", _FIVE, Result.MINOR, "Rust at two feet."),
         _looked(tree.KIND, "1", "2025-09-03", Result.SOUND, "Hollow but sound; crown healthy."),
         _looked(
             tree.KIND, "15", "2025-09-03", Result.MINOR, "Dieback in a third of the crown."
         ),
-        _looked(tree.KIND, "29", "2026-04-14", Result.MINOR, "Half thrown; lifts at the root."),
+        _looked(
+            tree.KIND, "29", "2026-04-14", Result.IMMEDIATE, "Half thrown; lifts at the root."
+        ),
     )
 
 
@@ -41,9 +44,10 @@ def programme() -> tuple[Item[Any], ...]:
             WorksDetails(
                 what="Repoint the south wall in lime, 6 m",
                 target=id_of(wall.KIND, "south"),
+                inspection=id_of(inspection.KIND, f"wall south {_FIVE}"),
                 leave_needed=Leave.LIST_B,
                 priority=Priority.YEAR,
-                item_no="4.2",
+                item_no=_ITEMS["wall south"],
                 estimate=1850.0,
                 due="2026-09-30",
             ),
@@ -55,6 +59,7 @@ def programme() -> tuple[Item[Any], ...]:
             WorksDetails(
                 what="Take down the crab apple that is half thrown",
                 target=id_of(tree.KIND, "29"),
+                inspection=id_of(inspection.KIND, "tree 29 2026-04-14"),
                 progress=Progress.LEAVE_ASKED,
                 leave_needed=Leave.LIST_B,
                 priority=Priority.NOW,
@@ -67,9 +72,10 @@ def programme() -> tuple[Item[Any], ...]:
             WorksDetails(
                 what="Scrape and paint the railing",
                 target=id_of(fence.KIND, "south of gate"),
+                inspection=id_of(inspection.KIND, f"fence south of gate {_FIVE}"),
                 leave_needed=Leave.LIST_A,
                 priority=Priority.DESIRABLE,
-                item_no="4.5",
+                item_no=_ITEMS["fence south of gate"],
                 estimate=650.0,
             ),
         ),
@@ -99,6 +105,7 @@ def _looked(kind: Kind, key: str, date: str, result: Result, action: str) -> Ite
             result=result,
             inspector=_ARCHITECT if by_architect else "A tree surgeon",
             action=action,
+            item_no=_ITEMS.get(f"{kind.name} {key}", ""),
         ),
     )
 

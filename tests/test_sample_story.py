@@ -134,7 +134,7 @@ def test_nine_memorials_are_unsafe_on_the_day_of_the_story(plan: Plan) -> None:
     stones = [item for item in unsafe if item.kind == memorial.KIND]
     assert len(stones) == 9
     assert sum(stone.details.height_m is None for stone in stones) == 1
-    assert unsafe == stones
+    assert [item.number for item in unsafe if item not in stones] == ["T29"]
 
 
 def test_one_memorial_failed_and_passed_two_years_later(plan: Plan) -> None:

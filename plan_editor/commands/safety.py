@@ -168,7 +168,7 @@ def cordon_of(plan: Plan, target: ItemId) -> ItemId | None:
     found = [
         item.id
         for item in plan.items.values()
-        if item.kind.name == "cordon" and item.details.memorial == target
+        if item.kind.name == "cordon" and item.details.target == target
     ]
     return found[0] if len(found) == 1 else None
 

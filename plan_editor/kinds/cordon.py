@@ -1,4 +1,4 @@
-"""Cordons: barriers actually put up round a stone."""
+"""Cordons: barriers actually put up round what is unsafe: a stone, a tree, a wall."""
 
 from dataclasses import dataclass, field
 
@@ -8,15 +8,31 @@ from plan_editor.plan.kind import Blocks, Form, Kind
 from plan_editor.plan.look import Hatch, Look, Pattern, Pen
 
 _RUST = "#9A3B22"
+_UNSAFE = (
+    "memorial",
+    "tree",
+    "wall",
+    "building",
+    "vault",
+    "gate",
+    "fence",
+    "path",
+    "steps",
+    "hedge",
+    "bench",
+    "notice_board",
+    "light",
+    "tap",
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CordonDetails:
     """What is recorded of a barrier that stands on the ground."""
 
-    memorial: ItemId | None = field(
+    target: ItemId | None = field(
         default=None,
-        metadata=about("Put up for", refers_to=("memorial",), schedule=True),
+        metadata=about("Put up for", refers_to=_UNSAFE, schedule=True),
     )
     since: str = field(default="", metadata=about("Since", date=True, schedule=True))
     notice: str = field(

@@ -11,7 +11,7 @@ SQL = (
     "CREATE TABLE plan (id INTEGER PRIMARY KEY NOT NULL, key TEXT NOT NULL UNIQUE, value TEXT)"
 )
 
-FORMAT = 2
+FORMAT = 3
 """The version of the file format; a greater one is from a later version of the program."""
 
 

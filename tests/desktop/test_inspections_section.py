@@ -97,7 +97,7 @@ def test_made_safe_wants_a_person_and_takes_its_cordon_away(
     failed = thing(
         "inspection", None, target=STONE.id, date="2025-01-05", result=Result.IMMEDIATE
     )
-    fence = thing("cordon", box(-2, -2, 2, 2), memorial=STONE.id)
+    fence = thing("cordon", box(-2, -2, 2, 2), target=STONE.id)
     window.session.apply(Add((failed, fence)))
     window.session.choose((STONE.id,))
     assert section.made_safe.isEnabled()

@@ -208,9 +208,9 @@ def test_a_space_is_kept_back_from_the_day_of_its_faculty_on() -> None:
 
 def test_nothing_refers_to_what_is_gone() -> None:
     stone = of(memorial.KIND, 1, erected="2000")
-    fence = of(cordon.KIND, 2, memorial=stone.id)
+    fence = of(cordon.KIND, 2, target=stone.id)
     found = as_it_was(plan_of([stone, fence]), "1990-01-01").plan.items
-    assert found[fence.id].details.memorial is None
+    assert found[fence.id].details.target is None
 
 
 @pytest.mark.parametrize("day", ["1538-01-01", "1911-04-16", "1962-05-31", "2100-01-01"])

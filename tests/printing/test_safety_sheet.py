@@ -47,13 +47,13 @@ def test_what_is_unsafe_is_mapped_and_listed_with_its_distance_and_its_barrier()
         cordon.KIND,
         shapely.box(3, 8, 7, 12),
         details=cordon.CordonDetails(
-            memorial=stone.id, since="2026-04-03", barrier="Paling", looked_at="2026-05"
+            target=stone.id, since="2026-04-03", barrier="Paling", looked_at="2026-05"
         ),
     )
     later = new_item(
         cordon.KIND,
         shapely.box(29, 8, 31, 12),
-        details=cordon.CordonDetails(memorial=other.id, since="2027-01-01"),
+        details=cordon.CordonDetails(target=other.id, since="2027-01-01"),
     )
     made = _made(
         stone,
@@ -88,7 +88,7 @@ def test_what_was_made_safe_for_now_has_no_zone_but_is_told():
     fence = new_item(
         cordon.KIND,
         shapely.box(3, 8, 7, 12),
-        details=cordon.CordonDetails(memorial=stone.id, notice="2026-04-04"),
+        details=cordon.CordonDetails(target=stone.id, notice="2026-04-04"),
     )
     leaning = new_item(wall.KIND, shapely.LineString([(0, 0), (30, 0)]))
     made = _made(

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from plan_editor.edits.basic import Describe
-from plan_editor.kinds import inspection, memorial
+from plan_editor.kinds import cordon, inspection, memorial
 from plan_editor.plan.document import Document
 from plan_editor.storage.loading import read_plan
 from plan_editor.storage.plan_file import PlanFile
@@ -19,8 +19,17 @@ OLD = Path(__file__).parent / "old_plans"
 
 @pytest.fixture
 def format_1(tmp_path: Path) -> Path:
-    path = tmp_path / "plan.gpkg"
-    path.write_bytes(gzip.decompress((OLD / "format_1.gpkg.gz").read_bytes()))
+    return kept(1, tmp_path)
+
+
+@pytest.fixture
+def format_2(tmp_path: Path) -> Path:
+    return kept(2, tmp_path)
+
+
+def kept(version: int, folder: Path) -> Path:
+    path = folder / "plan.gpkg"
+    path.write_bytes(gzip.decompress((OLD / f"format_{version}.gpkg.gz").read_bytes()))
     return path
 
 
@@ -58,3 +67,32 @@ def test_a_plan_of_format_1_without_inspections_opens(format_1: Path) -> None:
         assert [c.before.kind.name for c in file.changed_elsewhere if c.before] == [
             "inspection"
         ]
+
+
+def test_a_cordon_of_format_2_stands_round_the_stone_that_it_stood_round(
+    format_2: Path,
+) -> None:
+    plan = read_plan(format_2)
+    (stone,) = plan.of(memorial.KIND)
+    (fence,) = plan.of(cordon.KIND)
+    told = fence.details
+    assert (told.target, told.since, told.notice) == (stone.id, "2026-03-07", "2026-03-08")
+    assert verify(format_2).findings == ()
+
+
+def test_the_log_of_format_2_tells_of_it_and_the_chain_goes_on(format_2: Path) -> None:
+    with PlanFile.open(format_2) as file:
+        (fence,) = file.plan.of(cordon.KIND)
+        told = [
+            c.after.details.target
+            for e in file.entries()
+            for c in e.changes
+            if c.after and c.id == fence.id
+        ]
+        assert told == [fence.details.target] * 2
+        Document(file.plan, journal=file).apply(
+            Describe(ids=(fence.id,), details=(("barrier", "Hurdles"),))
+        )
+        file.save()
+    assert verify(format_2).findings == ()
+    assert format_2.with_name("plan.gpkg.format-2.bak").exists()

@@ -73,7 +73,7 @@ def _found(told: Standing) -> str:
 
 
 def _done(plan: Plan, thing: ItemId, on: str) -> str:
-    barriers = [c for c in cordons(plan, on) if c.details.memorial == thing]
+    barriers = [c for c in cordons(plan, on) if c.details.target == thing]
     return "; ".join(map(_barrier, barriers)) or "no barrier recorded"
 
 
