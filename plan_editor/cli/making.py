@@ -6,7 +6,7 @@ from pathlib import Path
 from plan_editor.cli.dates import day
 from plan_editor.cli.verb import Said
 from plan_editor.commands.making import Made, make_drawing, make_sheet, sheet_named
-from plan_editor.commands.naming import item_named
+from plan_editor.commands.naming import example_of, item_named
 from plan_editor.commands.reading import read
 from plan_editor.errors import CannotUse
 from plan_editor.plan.item import ItemId
@@ -30,10 +30,23 @@ def sheet(asked: Namespace) -> Said:
 
 
 def _item(asked: Namespace) -> ItemId | None:
-    if not asked.item:
+    wanted = sheet_named(asked.sheet)
+    if not asked.item and (wanted.optional or not wanted.about):
         return None
-    about = sheet_named(asked.sheet).about
-    return item_named(read(Path(asked.plan)).plan, asked.item, about).id
+    plan = read(Path(asked.plan)).plan
+    if not asked.item:
+        raise CannotUse(f"{wanted.title} {_how_to_tell(asked, example_of(plan, wanted.about))}")
+    return item_named(plan, asked.item, wanted.about).id
+
+
+def _how_to_tell(asked: Namespace, example: str) -> str:
+    if not example:
+        return "is about one thing, and there is none of its sort yet. Nothing was printed."
+    return (
+        "is about one thing, and it was not told which. Nothing was printed. Write after the"
+        f" plan what it is called, in quotes: plan-editor sheet {asked.sheet} {asked.plan}"
+        f' "{example}" -o {asked.out}'
+    )
 
 
 def dxf_write(asked: Namespace) -> Said:

@@ -3,10 +3,15 @@
 from collections.abc import Collection, Sequence
 from typing import Any
 
+from plan_editor.commands.relations import date_of
+from plan_editor.drawing.dates import in_words
 from plan_editor.errors import CannotUse
 from plan_editor.plan.checks import spoken
 from plan_editor.plan.item import Item
+from plan_editor.plan.numbers import natural
 from plan_editor.plan.plan import Plan
+
+_MOST = 6
 
 
 def item_named(plan: Plan, text: str, kinds: Collection[str] = ()) -> Item[Any]:
@@ -20,7 +25,8 @@ def item_named(plan: Plan, text: str, kinds: Collection[str] = ()) -> Item[Any]:
             application, is called by that of its grave too.
 
     Raises:
-        CannotUse: nothing is called so, or several things are; the text names them.
+        CannotUse: nothing is called so, or several things are; the text names them, and those
+            that bear one name with their days and ids.
     """
     found = _called(plan, text, tuple(kinds))
     if len(found) == 1:
@@ -28,10 +34,35 @@ def item_named(plan: Plan, text: str, kinds: Collection[str] = ()) -> Item[Any]:
     wanted = " or ".join(k.replace("_", " ") for k in kinds) or "thing"
     if not found:
         raise CannotUse(f"There is no {wanted} “{text}” on the plan. Nothing was done.")
-    names = ", ".join(i.called() for i in found[:6])
-    raise CannotUse(
-        f"“{text}” may be {names}. Nothing was done. Write its kind before its number."
+    raise CannotUse(f"“{text}” may be {_told_apart(found)}")
+
+
+def example_of(plan: Plan, kinds: Collection[str]) -> str:
+    """Return how to call one of these kinds, as it is typed; ``""`` where there is none."""
+    there = sorted(
+        (i for i in plan.items.values() if i.kind.name in kinds),
+        key=lambda i: (not i.number, natural(i.number)),
     )
+    if not there:
+        return ""
+    one = there[0]
+    on = plan.items.get(getattr(one.details, "grave", None) or one.id, one)
+    return one.number or on.number or one.id
+
+
+def _told_apart(found: Sequence[Item[Any]]) -> str:
+    shown = found[:_MOST]
+    more = f", and {len(found) - _MOST} more" if len(found) > _MOST else ""
+    if len({i.called() for i in shown}) == len(shown):
+        names = ", ".join(i.called() for i in shown)
+        return f"{names}{more}. Nothing was done. Write its kind before its number."
+    names = "; ".join(f"{i.called()} {_day(i)}: {i.id}" for i in shown)
+    return f"{names}{more}. Nothing was done. Write what stands after the colon instead."
+
+
+def _day(item: Item[Any]) -> str:
+    day = date_of(item)
+    return f"of {in_words(day)}" if day else "without a day"
 
 
 def _called(plan: Plan, text: str, kinds: tuple[str, ...]) -> list[Item[Any]]:

@@ -5,7 +5,7 @@ from typing import Any
 
 from plan_editor.edits.chosen import chosen
 from plan_editor.errors import EditRefused
-from plan_editor.ground.spaces import burials_in, is_space, promised, reservation_of
+from plan_editor.ground.spaces import entries_in, is_space, promised, reservation_of
 from plan_editor.kinds import grave, reservation
 from plan_editor.kinds.reservation import ReservationDetails, Stage
 from plan_editor.plan.change import Change
@@ -103,17 +103,26 @@ def _why_not(plan: Plan, space: Item[Any]) -> str:
         return f"{space.called()} is no grave, vault or ashes plot."
     if (kept := reservation_of(plan, space.id)) is not None:
         return f"{space.called()} is kept already under faculty {kept.details.faculty}."
-    if burials_in(plan, space.id):
-        return f"{space.called()} is in use."
+    if lies := entries_in(plan, space.id):
+        return (
+            f"{space.called()} is in use by {lies}. If that is wrong, clear “Lies in” on the"
+            " card of the entry."
+        )
     if promised(plan, space.id):
-        return f"{space.called()} is chosen for a burial that is asked for."
+        return (
+            f"{space.called()} is chosen for a burial that is asked for. If that is over, say"
+            " so on the card of the burial request."
+        )
     return _not_free(space)
 
 
 def _not_free(space: Item[Any]) -> str:
     called = space.called()
     told = {
-        str(grave.State.OCCUPIED): f"{called} is in use.",
+        str(
+            grave.State.OCCUPIED
+        ): f"{called} is in use: it is recorded as “occupied”, though no"
+        " entry of the register lies in it. If that is wrong, set its state on its card.",
         str(grave.State.CLOSED): f"{called} is recorded as one that cannot be used.",
         str(grave.State.UNKNOWN): f"It is not recorded whether {called} is free.",
     }

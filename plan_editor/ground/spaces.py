@@ -9,6 +9,7 @@ from plan_editor.kinds.reservation import ReservationDetails, Stage
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.plan import Plan
 
+_MOST_TOLD = 6
 _PROMISED = (Progress.AGREED, Progress.DUG)
 
 
@@ -20,6 +21,25 @@ def is_space(item: Item[Any]) -> bool:
 def burials_in(plan: Plan, space: ItemId) -> tuple[Item[BurialDetails], ...]:
     """Return the entries of the register that lie in a space. Cost: a pass over the entries."""
     return tuple(b for b in plan.of(burial.KIND) if b.details.grave == space)
+
+
+def entries_in(plan: Plan, space: ItemId) -> str:
+    """Return by which entries of the register a space is in use, in words; ``""`` by none.
+
+    ``entry 12 of the register``; what bears no number is only counted.
+    """
+    found = burials_in(plan, space)
+    numbers = [b.number for b in found if b.number]
+    if not found:
+        return ""
+    if len(numbers) < len(found) or len(found) > _MOST_TOLD:
+        return (
+            "1 entry of the register"
+            if len(found) == 1
+            else f"{len(found)} entries of the register"
+        )
+    listed = " and ".join(filter(None, (", ".join(numbers[:-1]), numbers[-1])))
+    return f"{'entry' if len(found) == 1 else 'entries'} {listed} of the register"
 
 
 def promised(plan: Plan, space: ItemId) -> tuple[Item[RequestDetails], ...]:
@@ -105,7 +125,12 @@ def _why_full(plan: Plan, space: Item[Any], wanted: Item[RequestDetails]) -> str
     )
     room = _room(space)
     if room is None:
-        return f"{space.called()} is in use, and it is not recorded for how many it has room."
+        lies = entries_in(plan, space.id)
+        why = f"by {lies}" if lies else f"recorded as “{space.details.state}”"
+        return (
+            f"{space.called()} is in use ({why}), and it is not recorded for how many it has"
+            " room. Record that on its card if one more may be laid."
+        )
     if lying + coming < room:
         return ""
     others = f" and {coming} more asked for" if coming else ""

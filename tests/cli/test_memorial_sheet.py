@@ -1,6 +1,7 @@
 """The answer to an application, printed by the command line."""
 
 import json
+import shlex
 
 from plan_editor.edits.basic import Add
 from plan_editor.kinds import application, grave
@@ -26,7 +27,19 @@ def test_an_application_is_answered_by_the_number_of_its_grave(plan, said, tmp_p
 def test_without_an_application_it_is_refused_in_a_sentence(plan, said, tmp_path):
     code, _, err = said("sheet", "memorial", plan, "-o", tmp_path / "answer.pdf")
     assert code == 2
-    assert "choose an application first" in err
+    assert "there is none of its sort yet. Nothing was printed." in err
     code, _, err = said("sheet", "memorial", plan, "A 1", "-o", tmp_path / "answer.pdf")
     assert code == 2
     assert "There is no application “A 1” on the plan." in err
+
+
+def test_without_a_thing_it_is_said_how_to_type_one(plan, said, tmp_path):
+    out = tmp_path / "evidence.pdf"
+    code, _, err = said("sheet", "evidence", plan, "-o", out)
+    assert code == 2
+    assert "it was not told which. Nothing was printed." in err
+    shown = err.split("in quotes: plan-editor ")[1].strip()
+    # what it says can be typed as it stands
+    code, _, _ = said(*shlex.split(shown))
+    assert code == 0
+    assert out.read_bytes().startswith(b"%PDF")

@@ -1,8 +1,10 @@
 """A thing without a number is called by the number of its grave."""
 
+from dataclasses import replace
+
 import pytest
 
-from plan_editor.commands.naming import item_named
+from plan_editor.commands.naming import example_of, item_named
 from plan_editor.errors import CannotUse
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.kinds import application, grave, memorial
@@ -32,8 +34,32 @@ def test_an_application_is_found_by_its_grave() -> None:
 
 
 def test_two_of_one_grave_are_not_guessed_between() -> None:
-    plan = plan_of([SPACE, wanted(), wanted()])
-    with pytest.raises(CannotUse, match="“C 14” may be Application, Application"):
+    dated = wanted()
+    dated = replace(dated, details=replace(dated.details, received="2026-03-01"))
+    other = wanted()
+    plan = plan_of([SPACE, dated, other])
+    with pytest.raises(CannotUse) as refusal:
         item_named(plan, "C 14", ASKED)
+    assert str(refusal.value) == (
+        f"“C 14” may be Application new memorial of 1 March 2026: {dated.id}; Application new"
+        f" memorial without a day: {other.id}. Nothing was done. Write what stands after the"
+        " colon instead."
+    )
+    assert item_named(plan, other.id, ASKED) == other
     with pytest.raises(CannotUse, match="There is no application “C 15”"):
         item_named(plan, "C 15", ASKED)
+
+
+def test_many_of_one_grave_are_not_all_listed() -> None:
+    plan = plan_of([SPACE, *(wanted() for _ in range(9))])
+    with pytest.raises(CannotUse, match=r", and 3 more\. Nothing was done"):
+        item_named(plan, "C 14", ASKED)
+
+
+def test_an_example_is_what_can_be_typed() -> None:
+    plan = plan_of([SPACE, wanted(), STONE, new_item(memorial.KIND, PLACE, number="C 2")])
+    assert example_of(plan, ("memorial",)) == "C 2"
+    assert example_of(plan, ASKED) == "C 14"
+    assert example_of(plan, ("tree",)) == ""
+    alone = new_item(application.KIND)
+    assert example_of(plan_of([alone]), ASKED) == alone.id

@@ -177,7 +177,14 @@ def test_a_full_space_is_refused() -> None:
     assert ChooseSpace(request=WANTED.id, space=first.id).changes(plan_of([WANTED, first]))
     assert "full: room for 1" in refused(plan_of([WANTED, first, laid(first)]), first)
     unknown = space(state=grave.State.OCCUPIED)
-    assert "not recorded for how many" in refused(plan_of([WANTED, unknown]), unknown)
+    assert refused(plan_of([WANTED, unknown]), unknown) == (
+        "Grave C 14 is in use (recorded as “occupied”), and it is not recorded for how many it"
+        " has room. Record that on its card if one more may be laid."
+    )
+    used = replace(laid(unknown), number="412")
+    assert "in use (by entry 412 of the register), and it is not recorded for how many" in (
+        refused(plan_of([WANTED, unknown, used]), unknown)
+    )
 
 
 def test_ashes_go_into_a_plot_with_room_or_over_coffins() -> None:

@@ -55,7 +55,7 @@ def test_without_a_faculty_nothing_is_reserved() -> None:
 @pytest.mark.parametrize(
     ("state", "says"),
     [
-        (grave.State.OCCUPIED, "is in use"),
+        (grave.State.OCCUPIED, "is in use: it is recorded as “occupied”, though no entry"),
         (grave.State.CLOSED, "cannot be used"),
         (grave.State.UNKNOWN, "It is not recorded whether"),
     ],
@@ -76,7 +76,8 @@ def test_what_the_records_say_of_a_free_space_counts() -> None:
     word = new_item(note.KIND)
     edit = ReserveSpace(space=where.id, details=GRANTED)
     for more, says in (
-        (laid, "is in use"),
+        (laid, "C 14 is in use by 1 entry of the register. If that is wrong, clear “Lies in”"),
+        (replace(laid, number="412"), "is in use by entry 412 of the register"),
         (coming, "is chosen for a burial"),
         (kept_in(where), "kept already under faculty F 7"),
     ):
@@ -84,6 +85,25 @@ def test_what_the_records_say_of_a_free_space_counts() -> None:
             edit.changes(plan_of([where, more]))
     with pytest.raises(EditRefused, match="is no grave"):
         ReserveSpace(space=word.id, details=GRANTED).changes(plan_of([word]))
+
+
+@pytest.mark.parametrize(
+    ("numbers", "says"),
+    [
+        (("12", "13"), "entries 12 and 13 of the register"),
+        (("12", "13", "40"), "entries 12, 13 and 40 of the register"),
+        (("12", ""), "2 entries of the register"),
+        (tuple("1234567"), "7 entries of the register"),
+    ],
+)
+def test_who_hinders_is_told_by_the_numbers_of_the_entries(
+    numbers: tuple[str, ...], says: str
+) -> None:
+    where = space()
+    details = burial.BurialDetails(grave=where.id)
+    laid = [new_item(burial.KIND, number=n, details=details) for n in numbers]
+    with pytest.raises(EditRefused, match=says):
+        ReserveSpace(space=where.id, details=GRANTED).changes(plan_of([where, *laid]))
 
 
 def test_a_space_marked_as_reserved_gets_the_faculty_that_it_lacks() -> None:
