@@ -1,6 +1,6 @@
 """What names somebody and stays when that person is forgotten: told before it is done."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from plan_editor.edits.forgetting import naming_words, papers_of_theirs, still_naming
@@ -18,23 +18,26 @@ MOST = 12
 """So many things are named; of more only the number is told."""
 
 
-def known_as(file: PlanFile, plan: Plan, id_: ItemId) -> Person:
-    """Return by what a contact of a plan is known, and what the log has of that person.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Naming:
+    """A person, and what names that person and is not emptied: now, and once.
 
-    Raises:
-        NotAllowed: the plan is open read-only.
-        FileProblem: its log cannot be read.
+    Args:
+        person: with what the log has of the person.
+        now: things on the plan.
+        once: things as they were, of which nothing names the person now.
     """
-    person = person_of(plan.items[id_], once_pointing(file, id_))
-    now = {item.id for item in still_naming(plan, person)}
-    return replace(person, corrected=frozenset(earlier_naming(file, person)) - now)
+
+    person: Person
+    now: tuple[Item[Any], ...]
+    once: tuple[Item[Any], ...]
 
 
 def before_forgetting(file: PlanFile, plan: Plan, id_: ItemId) -> tuple[str, ...]:
     """Return what to see to before somebody is forgotten, a sentence each; empty for nothing.
 
     It may be corrected before: words that a contact does not point to are never emptied by
-    themselves as long as they stand on the plan.
+    themselves as long as they stand on the plan. For any thread.
 
     Raises:
         NotAllowed: the plan is open read-only.
@@ -42,20 +45,42 @@ def before_forgetting(file: PlanFile, plan: Plan, id_: ItemId) -> tuple[str, ...
     """
     if id_ not in plan.items:
         return ()
-    person = known_as(file, plan, id_)
-    now = still_naming(plan, person)
-    known = {item.id for item in now}
-    once = [i for id_, i in earlier_naming(file, person).items() if id_ not in known]
+    found = _naming(file, plan, id_)
+    person, now, known = found.person, found.now, {item.id for item in found.now}
     theirs = [p for p in papers_of_theirs(plan, person) if p.id not in known]
-    return (
-        *(f"{_with_words(i, plan, person)}: may name the person, and stays." for i in now),
+    stays = (
+        *(
+            f"{_with_words(i, plan, person)}: may name the person, and stays."
+            for i in found.now
+        ),
         *(f"{called(i, plan, person)}: may concern the person, and stays." for i in theirs),
         *(
             f"{_with_words(i, plan, person)}, as it was once: may name the person, and stays in"
             " what was done, where nothing can be corrected."
-            for i in once
+            for i in found.once
         ),
     )
+    return tuple(dict.fromkeys(stays))
+
+
+def known_as(file: PlanFile, plan: Plan, id_: ItemId) -> Person:
+    """Return by what a contact of a plan is known, and what the log has of that person.
+
+    Raises:
+        NotAllowed: the plan is open read-only.
+        FileProblem: its log cannot be read.
+    """
+    return _naming(file, plan, id_).person
+
+
+def _naming(file: PlanFile, plan: Plan, id_: ItemId) -> _Naming:
+    person = person_of(plan.items[id_], once_pointing(file, id_))
+    now = still_naming(plan, person)
+    known = {item.id for item in now}
+    earlier = [item for item in earlier_naming(file, person) if item.id not in known]
+    person = replace(person, corrected=frozenset(item.id for item in earlier))
+    once = tuple(item for item in earlier if naming_words(item, person))
+    return _Naming(person=person, now=now, once=once)
 
 
 def called(item: Item[Any], plan: Plan, person: Person) -> str:

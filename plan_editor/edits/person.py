@@ -79,6 +79,8 @@ class Person:
 
     def may_be_named_in(self, text: str) -> bool:
         """Return whether a text names the person, or addresses somebody of that surname."""
+        if not text:
+            return False
         words = [word.casefold() for word in _written(text)]
         addressed = any(at and words[at - 1] in _TITLES for at in self._surnames(words))
         return addressed or self.is_named_in(text)

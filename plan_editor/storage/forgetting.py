@@ -33,24 +33,21 @@ def once_pointing(con: Connection, person: ItemId) -> frozenset[ItemId]:
     )
 
 
-def earlier_naming(con: Connection, person: Person) -> dict[ItemId, Item[Any]]:
+def earlier_naming(con: Connection, person: Person) -> tuple[Item[Any], ...]:
     """Return things as they once were, in whose words that stay in the log a person is named.
 
-    Of each the last such state; papers that go and the contact itself are passed over.
+    Papers that go and the contact itself are passed over.
 
     Raises:
         ValueError: the log cannot be read.
     """
     left = _Left(person, (), history.last_records(con).keys())
-    found: dict[ItemId, Item[Any]] = {}
+    found: list[Item[Any]] = []
     for (changes,) in con.execute("SELECT changes FROM history ORDER BY number"):
         for _, record in json.loads(changes):
-            if record is None or left.loses(record) or not _has_words(record, person):
-                continue
-            item = item_of(record)
-            if naming_words(item, person):
-                found[item.id] = item
-    return found
+            if record is not None and not left.loses(record) and _has_words(record, person):
+                found.append(item_of(record))
+    return tuple(item for item in found if naming_words(item, person))
 
 
 def is_known(con: Connection, person: ItemId) -> bool:
@@ -176,6 +173,5 @@ def _points(record: Record, person: ItemId) -> bool:
 
 def _has_words(record: Record, person: Person) -> bool:
     """Return whether a look at the item is worth while; most records name nobody."""
-    return any(
-        isinstance(v, str) and person.may_be_named_in(v) for v in record["columns"].values()
-    )
+    words = "\n".join(v for v in record["columns"].values() if isinstance(v, str))
+    return person.may_be_named_in(words)

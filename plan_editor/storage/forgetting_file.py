@@ -25,7 +25,7 @@ def once_pointing(file: PlanFile, person: ItemId) -> frozenset[ItemId]:
         return copy.once_pointing(person)
 
 
-def earlier_naming(file: PlanFile, person: Person) -> dict[ItemId, Item[Any]]:
+def earlier_naming(file: PlanFile, person: Person) -> tuple[Item[Any], ...]:
     """Return things as they once were, where the log then names a person and keeps it.
 
     Raises:

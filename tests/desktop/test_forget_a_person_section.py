@@ -44,13 +44,19 @@ def shown(window: PlanWindow, qtbot: QtBot) -> Any:
     return found
 
 
+def asked(shown: Any, script: Any, qtbot: QtBot, answer: int | None) -> None:
+    """Click on *Forget…* and give an answer to the question that comes."""
+    script.answers.append(answer)
+    shown.forget.click()
+    qtbot.waitUntil(lambda: not script.answers, timeout=20000)
+
+
 def test_a_person_is_forgotten_once_it_was_asked_again(
     shown: Any, window: PlanWindow, script: Any, qtbot: QtBot, plan_path: Path
 ) -> None:
     assert shown.who.currentText() == "John Example"
     shown.who.setCurrentIndex(1)
-    script.answers.append(1)
-    shown.forget.click()
+    asked(shown, script, qtbot, 1)
     assert "Forget Zqjane Example? This cannot be undone." in script.asked[-1]
     qtbot.waitUntil(lambda: not shown.came_of_it.isHidden(), timeout=20000)
     assert "The person was forgotten" in shown.came_of_it.text()
@@ -63,34 +69,37 @@ def test_a_person_is_forgotten_once_it_was_asked_again(
 
 
 def test_words_that_stay_are_named_in_the_question(
-    shown: Any, window: PlanWindow, script: Any
+    shown: Any, window: PlanWindow, script: Any, qtbot: QtBot
 ) -> None:
     told = inspection.InspectionDetails(inspector="John Example")
     window.session.apply(Add((new_item(inspection.KIND, details=told),)))
-    script.answers.append(0)
-    shown.forget.click()
+    asked(shown, script, qtbot, 0)
     assert "Look at these first and correct what names the person." in script.asked[-1]
     assert "Inspection, “Inspected by”: may name the person, and stays." in script.asked[-1]
 
 
 def test_a_history_that_cannot_be_read_is_told_before_anything_is_asked(
-    shown: Any, window: PlanWindow, script: Any, monkeypatch: pytest.MonkeyPatch
+    shown: Any,
+    window: PlanWindow,
+    script: Any,
+    qtbot: QtBot,
+    monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     def damaged(*_: object) -> Any:
         raise ValueError("odd")
 
     monkeypatch.setattr(forgetting, "once_pointing", damaged)
     shown.forget.click()
+    qtbot.waitUntil(lambda: bool(script.told), timeout=20000)
     assert "is damaged. Nobody was forgotten." in script.told[-1]
     assert len(window.session.document.plan.items) == 2
 
 
 @pytest.mark.parametrize("answer", [0, None])
 def test_the_first_answer_and_none_keep_everybody(
-    shown: Any, window: PlanWindow, script: Any, answer: int | None
+    shown: Any, window: PlanWindow, script: Any, qtbot: QtBot, answer: int | None
 ) -> None:
-    script.answers.append(answer)
-    shown.forget.click()
+    asked(shown, script, qtbot, answer)
     assert len(window.session.document.plan.items) == 2
     assert window.session.document.undo_title is not None
 
@@ -106,8 +115,7 @@ def test_a_disk_that_is_full_puts_the_person_back(
         raise NoRoom("There is no room. Nobody was forgotten.")
 
     monkeypatch.setattr(forgetting, "clear", full)
-    script.answers.append(1)
-    shown.forget.click()
+    asked(shown, script, qtbot, 1)
     qtbot.waitUntil(lambda: "no room" in "".join(script.told), timeout=20000)
     assert set(window.session.document.plan.items) == {JANE.id, JOHN.id}
     assert shown.forget.isEnabled()
@@ -131,8 +139,7 @@ def test_while_it_goes_on_the_plan_is_neither_saved_nor_closed(
     shown: Any, house: Application, script: Any, qtbot: QtBot, clearing: Event
 ) -> None:
     (window,) = house.windows
-    script.answers.append(1)
-    shown.forget.click()
+    asked(shown, script, qtbot, 1)
     assert not shown.forget.isEnabled()
     for name in ("save", "save_as", "save_copy", "dated_copies"):
         assert not window.commands.action(name).isEnabled()
@@ -167,7 +174,7 @@ def test_nobody_is_forgotten_while_the_plan_is_being_saved(
 
     monkeypatch.setattr(PlanFile, "save", waits)
     window.save()
-    shown.forget.click()
+    asked(shown, script, qtbot, 1)
     may_go_on.set()
     assert script.told == [commands.SAVING]
     assert set(window.session.document.plan.items) == {JANE.id, JOHN.id}
@@ -185,9 +192,8 @@ def test_what_breaks_after_the_history_is_cleared_puts_nobody_back(
         raise TypeError("a fault of ours")
 
     monkeypatch.setattr(commands, "clear_copies", breaks)
-    script.answers.append(1)
     with qtbot.captureExceptions() as caught:
-        shown.forget.click()
+        asked(shown, script, qtbot, 1)
         qtbot.waitUntil(lambda: not shown.came_of_it.isHidden(), timeout=20000)
     assert "a fault of ours" in str(caught)
     assert shown.came_of_it.text() == commands.STOPPED
@@ -207,9 +213,8 @@ def test_what_breaks_before_the_history_is_cleared_lets_one_try_again(
         raise TypeError("a fault of ours")
 
     monkeypatch.setattr(section, "begin", breaks)
-    script.answers.append(1)
     with qtbot.captureExceptions():
-        shown.forget.click()
+        asked(shown, script, qtbot, 1)
     assert not window.session.held
     assert shown.forget.isEnabled()
 

@@ -69,24 +69,30 @@ class ForgetAPerson(QWidget):
         chosen, name = self.who.currentData(), self.who.currentText()
         if chosen is None or self._session.file is None:
             return
-        if self._desk.background.goes_on("saving"):
-            self._desk.ask.tell(SAVING)
-            return
-        plan = self._session.document.plan
-        try:
-            first = before_forgetting(self._session.file, plan, ItemId(chosen))
-        except PlanEditorError as error:
-            self._desk.say_why(error)
-            return
+        self._desk.background.in_thread(
+            Work(
+                about="somebody to be forgotten",
+                title="Looking where the name stands",
+                function=before_forgetting,
+                arguments=(self._session.file, self._session.document.plan, ItemId(chosen)),
+                done=lambda first: self._ask_again(ItemId(chosen), name, first),
+                failed=self._desk.say_why,
+            )
+        )
+
+    def _ask_again(self, person: ItemId, name: str, first: tuple[str, ...]) -> None:
         question = f"Forget {name}? {QUESTION}"
         question += f"\n\n{listed(first)}" if first else ""
         # the first answer is the one that the Enter key gives: it must not be the last word
         if self._desk.ask.which(question, ("Keep", FORGET)) == 1:
-            self._begin(ItemId(chosen))
+            self._begin(person)
 
     def _begin(self, person: ItemId) -> None:
         file = self._session.file
         assert file is not None  # noqa: S101  # it was looked at before the question
+        if self._desk.background.goes_on("saving"):
+            self._desk.ask.tell(SAVING)
+            return
         self._session.cancel()
         try:
             begun = begin(self._session.document, file, person)
