@@ -169,6 +169,7 @@ def _local(rules: Sequence[Rule]) -> tuple[str, ...]:
     for rule in rules:
         alike.setdefault(rule.short, []).append(_word(rule.applies_to))
     told = "; ".join(f"{' and '.join(names)} {short}" for short, names in alike.items())
+    told = told.replace(" m", "\u00a0m")  # no line ends within a measure
     return (f"Zones by local rule, no distance is published: {told}.",)
 
 
