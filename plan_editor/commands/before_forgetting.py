@@ -49,10 +49,7 @@ def before_forgetting(file: PlanFile, plan: Plan, id_: ItemId) -> tuple[str, ...
     person, now, known = found.person, found.now, {item.id for item in found.now}
     theirs = [p for p in papers_of_theirs(plan, person) if p.id not in known]
     stays = (
-        *(
-            f"{_with_words(i, plan, person)}: may name the person, and stays."
-            for i in found.now
-        ),
+        *(f"{_with_words(i, plan, person)}: may name the person, and stays." for i in now),
         *(f"{called(i, plan, person)}: may concern the person, and stays." for i in theirs),
         *(
             f"{_with_words(i, plan, person)}, as it was once: may name the person, and stays in"

@@ -182,7 +182,13 @@ def finish(file: PlanFile, begun: Begun) -> Forgotten | NotForgotten:
             return NotForgotten(error=problem)
         # before the copies: a save after them would keep the file that was there
         unsaved = _unsaved(file)
-        done = clear_copies(file.path, file.copies_folder, begun.person, begun.entry.author)
+        done = clear_copies(
+            file.path,
+            file.copies_folder,
+            begun.person,
+            begun.entry.author,
+            own=file.working_copy,
+        )
     return Forgotten(
         papers=len(begun.gone),
         things=len(begun.entry.changes) - len(begun.gone) - 1,

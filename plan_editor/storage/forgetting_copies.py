@@ -7,7 +7,7 @@ from pathlib import Path
 
 from plan_editor.edits.forgetting import ForgetPerson, papers_of
 from plan_editor.edits.person import Person, person_of
-from plan_editor.errors import NotAllowed, PlanEditorError
+from plan_editor.errors import NotAllowed, PlanEditorError, PlanInUse
 from plan_editor.plan.document import Document
 from plan_editor.plan.plan import Plan
 from plan_editor.storage import copies, forgetting, loading, opening, saving, working_copy
@@ -18,6 +18,10 @@ from plan_editor.storage.problems import fitting, told
 from plan_editor.storage.working_copy import WorkingCopy
 
 _LEFT = "The person was not forgotten there."
+_IN_USE = (
+    f"Another window shows this plan, perhaps of another day. {_LEFT} Close that window: this"
+    " copy then goes with it."
+)
 _UNFINISHED = (".tmp", ".bak.tmp", ".part", ".bak.part")
 """How the names end of what a crash leaves of a file that was being written."""
 
@@ -35,7 +39,7 @@ class Cleared:
     left: tuple[str, ...] = ()
 
 
-def clear_copies(plan: Path, folder: str, person: Person, author: str) -> Cleared:
+def clear_copies(plan: Path, folder: str, person: Person, author: str, *, own: Path) -> Cleared:
     """Clear every copy of a plan that this program knows of; nobody may save it meanwhile.
 
     What cannot be looked at or cleared is told in ``left`` and stops nothing.
@@ -45,6 +49,7 @@ def clear_copies(plan: Path, folder: str, person: Person, author: str) -> Cleare
         folder: of dated copies; empty for none.
         person: who is forgotten.
         author: who forgets, as their logs have it.
+        own: the plan's working copy, which is not touched either.
     """
     cleared: list[Path] = []
     left: list[str] = []
@@ -56,7 +61,7 @@ def clear_copies(plan: Path, folder: str, person: Person, author: str) -> Cleare
         unfinished = plan.with_name(f"{plan.name}{ending}")
         with _noted(unfinished, left):
             unfinished.unlink(missing_ok=True)
-    _clear_leftovers(plan, person, author, left)
+    _clear_leftovers(plan, person, author, left, own)
     return Cleared(cleared=tuple(cleared), left=tuple(left))
 
 
@@ -108,19 +113,26 @@ def _clear_file(path: Path, person: Person, author: str) -> bool:
     return True
 
 
-def _clear_leftovers(plan: Path, person: Person, author: str, left: list[str]) -> None:
-    """Clear what crashes left behind of a plan; copies that are in use are left alone."""
+def _clear_leftovers(
+    plan: Path, person: Person, author: str, left: list[str], own: Path
+) -> None:
+    """Clear what crashes left behind of a plan; copies that are in use are only told."""
     notes: tuple[Path, ...] = ()
     with _noted(working_copy.folder(), left):
         notes = working_copy.left_behind()
     for note in notes:
-        with _noted(note.with_suffix(".gpkg"), left):
-            _take_up(note, plan, person, author)
+        copy = note.with_suffix(".gpkg")
+        with _noted(copy, left):
+            if copy != own:
+                _take_up(note, plan, person, author)
 
 
 def _take_up(note: Path, plan: Path, person: Person, author: str) -> None:
     taken = working_copy.held(note)
     if taken is None:
+        beside = working_copy.whose(note)
+        if beside is not None and Path(beside.plan) == plan:
+            raise PlanInUse(_IN_USE)
         return
     working, beside = taken
     try:

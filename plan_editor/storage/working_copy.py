@@ -109,12 +109,24 @@ def held(note: Path) -> tuple[WorkingCopy, Note | None] | None:
     lock = seize(note)
     if lock is None:
         return None
+    return WorkingCopy(note, lock), _note(lock.read())
+
+
+def whose(note: Path) -> Note | None:
+    """Return what stands beside a working copy, which may be in use; None if that is nothing.
+
+    Raises:
+        OSError: it is gone, or cannot be read.
+    """
+    return _note(note.read_text("utf-8", "replace"))
+
+
+def _note(text: str) -> Note | None:
     try:
-        told = json.loads(lock.read())
-        found = Note(plan=told["plan"], made=told["made"])
+        told = json.loads(text)
+        return Note(plan=told["plan"], made=told["made"])
     except (ValueError, KeyError, TypeError):
-        found = None
-    return WorkingCopy(note, lock), found
+        return None
 
 
 def folder() -> Path:

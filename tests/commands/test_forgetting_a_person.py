@@ -456,9 +456,9 @@ def test_no_save_comes_between_the_log_and_the_last_copy(
     def watched(name: str) -> None:
         does = getattr(forgetting_all, name)
 
-        def step(*arguments: Any) -> Any:
+        def step(*arguments: Any, **rest: Any) -> Any:
             seen.append((name, nobody_may_save(file)))
-            return does(*arguments)
+            return does(*arguments, **rest)
 
         monkeypatch.setattr(forgetting_all, name, step)
 
@@ -530,6 +530,14 @@ def test_a_working_copy_that_cannot_be_written_anew_is_told_and_puts_nobody_back
         done = forget(Document(file.plan, journal=file), file, KEEPER.id)
     assert "Close the plan now" in done.left[-1]
     assert NAME.encode() not in path.read_bytes()
+
+
+def test_another_window_that_shows_the_plan_is_told(path: Path) -> None:
+    with PlanFile.open(path, read_only=True) as other, PlanFile.open(path) as file:
+        done = forget(Document(file.plan, journal=file), file, KEEPER.id)
+        (told,) = done.left
+        assert told.startswith(f"{other.working_copy}: Another window shows this plan")
+    assert traces(path.parent, working_folder()) == set()
 
 
 def test_a_folder_of_dated_copies_that_is_not_there_is_told(path: Path) -> None:

@@ -126,9 +126,9 @@ def clearing(monkeypatch: pytest.MonkeyPatch) -> Iterator[Event]:
     """Return what copies wait for before they are cleared."""
     does, may_go_on = commands.clear_copies, Event()
 
-    def waits(*arguments: Any) -> Any:
+    def waits(*arguments: Any, **rest: Any) -> Any:
         may_go_on.wait()
-        return does(*arguments)
+        return does(*arguments, **rest)
 
     monkeypatch.setattr(commands, "clear_copies", waits)
     yield may_go_on
@@ -188,7 +188,7 @@ def test_what_breaks_after_the_history_is_cleared_puts_nobody_back(
     qtbot: QtBot,
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    def breaks(*_: object) -> None:
+    def breaks(*_: object, **__: object) -> None:
         raise TypeError("a fault of ours")
 
     monkeypatch.setattr(commands, "clear_copies", breaks)
@@ -209,7 +209,7 @@ def test_what_breaks_before_the_history_is_cleared_lets_one_try_again(
     qtbot: QtBot,
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    def breaks(*_: object) -> None:
+    def breaks(*_: object, **__: object) -> None:
         raise TypeError("a fault of ours")
 
     monkeypatch.setattr(section, "begin", breaks)
