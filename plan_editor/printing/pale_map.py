@@ -66,11 +66,19 @@ def framed(ink: tuple[Ink, ...], viewport: Viewport) -> Clipped:
     return Clipped(box=viewport.frame, ink=ink)
 
 
-def no_room(left_out: Sequence[Wish]) -> tuple[str, ...]:
-    """Return a remark on what found no room to be written, if anything."""
+def no_room(what: str, left_out: Sequence[Wish], told: str = "") -> tuple[str, ...]:
+    """Return a remark on what found no room to be written, if anything, and what to do.
+
+    Args:
+        what: they are, as more than one: ``numbers``.
+        left_out: these.
+        told: where what they belong to is to be found all the same, as a sentence.
+    """
     if not left_out:
         return ()
-    return (f"There was no room to write: {', '.join(w.text for w in left_out)}.",)
+    texts = ", ".join(w.text for w in left_out)
+    rest = " ".join(filter(None, (told, "A larger scale or larger paper has more room.")))
+    return (f"There was no room on the map to write these {what}: {texts}. {rest}",)
 
 
 def _names(others: Sequence[Group], viewport: Viewport) -> Iterable[Wish]:

@@ -22,6 +22,7 @@ from plan_editor.printing.pale_map import clear_of, framed, named, no_room, quie
 from plan_editor.printing.plan_page import Drawn
 
 _ROUND = np.array([(1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (-1, 1), (1, -1), (-1, -1)])
+_IN_THE_LIST = "What they belong to is drawn there, and told of beside or after the map."
 _WAY = Pen(width=0.7, colour=INK, dash=(2.4, 1.2))
 
 
@@ -88,7 +89,11 @@ def drawn(about: QuietMap, viewport: Viewport, under: Sequence[Ink] = ()) -> Dra
         framed((Stroke(lines=ways, pen=about.pen),) if ways else (), viewport),
         framed((*ringed(about.ringed, viewport), *names.ink, *numbers.ink), viewport),
     )
-    return Drawn(ink=ink, remarks=no_room([*numbers.left_out, *names.left_out]))
+    remarks = (
+        *no_room("numbers", numbers.left_out, _IN_THE_LIST),
+        *no_room("names", names.left_out),
+    )
+    return Drawn(ink=ink, remarks=remarks)
 
 
 def readable(about: QuietMap, viewport: Viewport) -> bool:

@@ -244,7 +244,7 @@ def test_the_ground_is_on_the_smallest_paper_on_which_its_numbers_find_room() ->
     assert smaller
     for paper in smaller:
         crowded = ground.SHEET.compose(plan(*rows), asked(paper=paper), Supplied())
-        assert "There was no room to write" in crowded.remarks[0]
+        assert "There was no room to write these numbers" in crowded.remarks[0]
 
 
 @pytest.mark.parametrize("paper", Paper)
@@ -491,7 +491,8 @@ def test_numbers_without_room_are_remarked_on() -> None:
     ]
     made = ground.SHEET.compose(plan(*many), asked(paper=Paper.A4, scale=1000.0), Supplied())
     assert made.remarks == (
-        "There was no room to write: the numbers of 800 graves. A larger scale has more room.",
+        "There was no room to write these numbers and names on the plan: the numbers of 800"
+        " graves. What they belong to is drawn. A larger scale has more room.",
     )
 
 
@@ -503,7 +504,10 @@ def test_a_few_numbers_without_room_are_remarked_on_by_name() -> None:
         details=memorial.MemorialDetails(grave=slab.id),
     )
     made = ground.SHEET.compose(plan(slab, on), asked(), Supplied())
-    assert made.remarks == ("There was no room to write: C 7. A larger scale has more room.",)
+    assert made.remarks == (
+        "There was no room to write these numbers and names on the plan: C 7. What they belong"
+        " to is drawn. A larger scale has more room.",
+    )
 
 
 def test_a_character_in_no_font_is_remarked_on() -> None:

@@ -114,7 +114,10 @@ def _left_out(told: Told, left_out: Sequence[Wish]) -> tuple[str, ...]:
     many = {kind: count for kind, count in counts.items() if count > _MOST}
     listed = [w.text for w in left_out if kinds[w.own] not in many]
     listed += [f"the numbers of {count} {kind.plural.lower()}" for kind, count in many.items()]
-    return (f"There was no room to write: {', '.join(listed)}. A larger scale has more room.",)
+    return (
+        f"There was no room to write these numbers and names on the plan: {', '.join(listed)}."
+        " What they belong to is drawn. A larger scale has more room.",
+    )
 
 
 def _panels(

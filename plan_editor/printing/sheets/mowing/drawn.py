@@ -40,7 +40,11 @@ def drawn(told: Told, viewport: Viewport) -> Drawn:
         framed(_fresh(told, viewport), viewport),
         framed(over, viewport),
     )
-    return Drawn(ink=ink, remarks=no_room((*warnings.left_out, *names.left_out)))
+    remarks = (
+        *no_room("numbers and days", warnings.left_out, "What they belong to is drawn there."),
+        *no_room("names", names.left_out),
+    )
+    return Drawn(ink=ink, remarks=remarks)
 
 
 def _fresh(told: Told, viewport: Viewport) -> tuple[Ink, ...]:
