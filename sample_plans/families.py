@@ -30,7 +30,7 @@ def steps() -> tuple[Item[Any], ...]:
     """Return the steps taken, stone by stone."""
     on_stone, public = Step.NOTICE_ON_STONE, Step.NOTICE_PUBLIC
     return (
-        _step("C 12", "2026-03-07", TracingDetails(step=on_stone, days=_PUBLIC_DAYS)),
+        _step("C 12", "2026-03-14", TracingDetails(step=on_stone, days=_PUBLIC_DAYS)),
         _step("C 12", "2026-03-20", TracingDetails(step=Step.ENQUIRY, where=_BOOKS)),
         _step("C 12", "2026-05-03", TracingDetails(step=public, days=_PUBLIC_DAYS)),
         _step("E 8", "2026-05-02", TracingDetails(step=on_stone, days=_PUBLIC_DAYS)),

@@ -35,7 +35,7 @@ SKETCHES = (
         target=memorial_id("C 12"),
         called="memorial C 12",
         says="Leans 9° to the east; sketch",
-        date="2026-03-07",
+        date="2026-03-14",
     ),
     Sketch(
         file="harrowmere-south-wall.jpg",

@@ -70,8 +70,8 @@ def follow_up() -> tuple[Item[Any], ...]:
             Polygon(fenced.exterior),
             details=CordonDetails(
                 target=memorial_id("C 12"),
-                since="2026-03-07",
-                notice="2026-03-07",
+                since="2026-03-14",
+                notice="2026-03-14",
                 barrier="Chestnut paling, with a notice",
                 looked_at="2026-05-09",
                 remarks="Does not reach as far as the rule asks; more paling is on order.",
