@@ -30,7 +30,7 @@ from plan_editor.edits.burials import ChooseSpace, EnterBurial, RecordAsDug
 from plan_editor.edits.copying import Duplicate, Paste
 from plan_editor.edits.corrections import CorrectEntry, Reason
 from plan_editor.edits.field_books import AdjustFieldBooks, TakeInFieldBook
-from plan_editor.edits.forgetting import ForgetPerson, Person
+from plan_editor.edits.forgetting import ForgetPerson
 from plan_editor.edits.frame import MoveToGrid
 from plan_editor.edits.framing import KnownMark, Scale
 from plan_editor.edits.holes import CutHole
@@ -44,6 +44,7 @@ from plan_editor.edits.mending import Mend
 from plan_editor.edits.mowing_rates import TakeOverRates
 from plan_editor.edits.numbering import NumberRule
 from plan_editor.edits.papers import AddPapers, paper_item
+from plan_editor.edits.person import Person
 from plan_editor.edits.places import Align, Move, Reshape, Turn
 from plan_editor.edits.points import AddPoints
 from plan_editor.edits.refitting import RefitBasePlan
@@ -779,8 +780,9 @@ def _forgettings(plan: Plan) -> st.SearchStrategy[Edit]:
         st.builds(
             Person,
             id=st.one_of(_one(plan, held), _one(plan)),
-            words=st.frozensets(st.just("jane"), max_size=1),
+            lines=st.sampled_from(((), (("jane",),))),
             once=some,
+            corrected=some,
         ),
     )
 

@@ -95,7 +95,8 @@ def listed(sentences: tuple[str, ...]) -> str:
     """Return what to see to, as it is asked and told: the first of it, and how many more."""
     more = len(sentences) - MOST
     others = (f"And {more} more.",) if more > 0 else ()
-    return "\n".join((TO_CORRECT, *sentences[:MOST], *others))
+    named = (f"• {sentence}" for sentence in sentences[:MOST])
+    return "\n".join((TO_CORRECT, *named, *others))
 
 
 def _with_words(item: Item[Any], plan: Plan, person: Person) -> str:
