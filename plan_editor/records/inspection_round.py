@@ -6,6 +6,7 @@ from typing import Any
 import numpy as np
 
 from plan_editor.errors import CannotUse
+from plan_editor.ground.dangers import Inspection
 from plan_editor.ground.walked import walked
 from plan_editor.ground.walking_ground import Numbers, walking_ground
 from plan_editor.kinds import gate
@@ -14,7 +15,7 @@ from plan_editor.plan.plan import Plan
 from plan_editor.records.dues import inspections
 from plan_editor.records.methods import Method, method_for
 from plan_editor.records.rounds import walk_length, walking_order
-from plan_editor.records.safety import Inspection, latest_inspections
+from plan_editor.records.safety import latest_inspections
 
 MOST = 1500
 """So many things are put in order within some seconds; nobody looks at more in one round."""

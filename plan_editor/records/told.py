@@ -2,10 +2,10 @@
 
 from typing import Any
 
+from plan_editor.ground.dangers import Inspection
 from plan_editor.plan.item import Item, ItemId
 from plan_editor.plan.numbers import natural
 from plan_editor.plan.plan import Plan
-from plan_editor.records.safety import Inspection
 
 
 def called(plan: Plan, item: ItemId | None, *, contacts: bool = False) -> str:

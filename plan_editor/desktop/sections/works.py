@@ -67,13 +67,15 @@ class Works(QWidget):
             self.which.addItem(which.value, which)
         self.works.narrow(1, 2)
         self.works.setFixedHeight(LIST_HEIGHT)
-        self._buttons = side_by_side(self, self.add, self.quote, self.make)
+        self._buttons = side_by_side(self, self.add, self.quote)
+        self._of_a_fault = side_by_side(self, self.make)
         lines = column(self, space=2 * STEP)
         lines.addWidget(text(self, CAUTION, "caution"))
         for part in (
             self.which,
             self.works,
             self._told,
+            self._of_a_fault,
             self._buttons,
             self.form,
             self.sums,
@@ -104,7 +106,8 @@ class Works(QWidget):
         self.make.setEnabled(self._session.may_edit and fault is not None)
         self.add.setEnabled(self._session.may_edit)
         self.quote.setEnabled(self._session.may_edit and chosen is not None)
-        for part in (self.which, self.works, self._told, self._buttons, self.sums):
+        rows = (self._of_a_fault, self._buttons)
+        for part in (self.which, self.works, self._told, *rows, self.sums):
             part.setVisible(self.form.isHidden())
 
     def _words(self, chosen: ItemId | None, fault: FaultFound | None) -> str:

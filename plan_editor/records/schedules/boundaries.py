@@ -2,11 +2,12 @@
 
 from typing import Any
 
+from plan_editor.ground.dangers import Inspection
 from plan_editor.kinds import boundary, fence, gate, hedge, wall
 from plan_editor.plan.item import Item
 from plan_editor.plan.kind import Form
 from plan_editor.plan.plan import Plan
-from plan_editor.records.safety import Inspection, latest_inspections
+from plan_editor.records.safety import latest_inspections
 from plan_editor.records.schedule import Asked, Heading, Line, Schedule
 from plan_editor.records.told import by_number, figure, state
 

@@ -1,10 +1,11 @@
 """The schedule of trees."""
 
+from plan_editor.ground.dangers import Inspection
 from plan_editor.kinds import tree
 from plan_editor.kinds.tree import TreeDetails
 from plan_editor.plan.item import Item
 from plan_editor.plan.plan import Plan
-from plan_editor.records.safety import Inspection, latest_inspections
+from plan_editor.records.safety import latest_inspections
 from plan_editor.records.schedule import Asked, Heading, Line, Schedule
 from plan_editor.records.told import by_number, figure, state, yes
 
