@@ -7,6 +7,7 @@ from typing import Any
 from plan_editor.cli.changing import AUTHOR, refuse_if_changed_elsewhere
 from plan_editor.cli.dates import day
 from plan_editor.cli.table import columns
+from plan_editor.cli.taken_in import facts_told, lines_told
 from plan_editor.cli.verb import Said
 from plan_editor.commands.inspections_in import ReadyInspections, ready_inspections
 from plan_editor.commands.reading import read
@@ -16,9 +17,6 @@ from plan_editor.plan.plan import Plan
 from plan_editor.records.intervals import NextLook, next_looks
 from plan_editor.records.methods import method_for
 from plan_editor.storage.plan_file import PlanFile
-
-SHOWN = 40
-"""So many doubts are listed; a program gets them all."""
 
 _NEVER = "never inspected"
 
@@ -90,14 +88,8 @@ def _facts(look: NextLook, plan: Plan, on: str) -> dict[str, Any]:
 
 
 def _told(found: ReadyInspections, remarks: tuple[str, ...]) -> str:
-    doubts = [f"Line {d.row}, {d.column}: {d.why}." for d in found.doubtful]
-    rejected = [f"Line {r.row} was not taken: {r.why}." for r in found.rejected]
-    return "\n".join((found.told, *_few(rejected), *_few(doubts), *remarks))
-
-
-def _few(lines: list[str]) -> list[str]:
-    more = len(lines) - SHOWN
-    return [*lines[:SHOWN], *([f"and {more:,} more"] if more > 0 else [])]
+    lines = lines_told(found.rejected, found.doubtful)
+    return "\n".join((found.told, *lines, *remarks))
 
 
 def _told_facts(found: ReadyInspections, remarks: tuple[str, ...]) -> dict[str, Any]:
@@ -105,7 +97,6 @@ def _told_facts(found: ReadyInspections, remarks: tuple[str, ...]) -> dict[str, 
         "read": found.read,
         "new": len(found.new),
         "known": found.known,
-        "doubtful": [{"row": d.row, "column": d.column, "why": d.why} for d in found.doubtful],
-        "rejected": [{"row": r.row, "why": r.why} for r in found.rejected],
+        **facts_told(found.rejected, found.doubtful),
         "remarks": list(remarks),
     }

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from plan_editor.cli.changing import AUTHOR, refuse_if_changed_elsewhere
+from plan_editor.cli.taken_in import facts_told, lines_told
 from plan_editor.cli.verb import Said
 from plan_editor.commands.register_files import (
     LookedRegister,
@@ -19,9 +20,6 @@ from plan_editor.exchange.register_columns import read_columns
 from plan_editor.plan.document import Document
 from plan_editor.storage.loading import read_plan
 from plan_editor.storage.plan_file import PlanFile
-
-SHOWN = 40
-"""So many doubts are listed; a program gets them all."""
 
 
 def register_import(asked: Namespace) -> Said:
@@ -54,13 +52,10 @@ def _looked(asked: Namespace) -> LookedRegister:
 
 
 def _said(found: ReadyRegister, *, dry: bool, remarks: tuple[str, ...]) -> Said:
-    doubts = [f"Line {d.row}, {d.column}: {d.why}." for d in found.doubtful]
-    rejected = [f"Line {r.row} was not taken: {r.why}." for r in found.rejected]
     left = ", ".join(f"“{head}”" for head in found.left)
     lines = (
         in_words(found),
-        *_few(rejected),
-        *_few(doubts),
+        *lines_told(found.rejected, found.doubtful),
         f"Columns that are not taken: {left}." if left else "",
         "Nothing was changed: this was a dry run." if dry else "",
         *remarks,
@@ -68,18 +63,12 @@ def _said(found: ReadyRegister, *, dry: bool, remarks: tuple[str, ...]) -> Said:
     return Said(text="\n".join(filter(None, lines)), facts=_facts(found, dry=dry))
 
 
-def _few(lines: list[str]) -> list[str]:
-    more = len(lines) - SHOWN
-    return [*lines[:SHOWN], *([f"and {more:,} more"] if more > 0 else [])]
-
-
 def _facts(found: ReadyRegister, *, dry: bool) -> dict[str, Any]:
     return {
         "read": found.read,
         "new": found.new,
         "updated": found.updated,
-        "doubtful": [{"row": d.row, "column": d.column, "why": d.why} for d in found.doubtful],
-        "rejected": [{"row": r.row, "why": r.why} for r in found.rejected],
+        **facts_told(found.rejected, found.doubtful),
         "columns_left": list(found.left),
         "dry_run": dry,
     }

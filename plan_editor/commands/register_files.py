@@ -8,7 +8,8 @@ from plan_editor.commands.making import check_out
 from plan_editor.commands.reading import read
 from plan_editor.commands.today import today
 from plan_editor.edits.burial_register import TakeInRegister
-from plan_editor.edits.written_entries import Doubtful, Rejected, compared
+from plan_editor.edits.entries_compared import compared
+from plan_editor.edits.written_entries import Doubtful, Rejected
 from plan_editor.errors import CannotUse
 from plan_editor.exchange.register_columns import RegisterLayout, layout_of
 from plan_editor.exchange.register_rows import register_table

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from plan_editor.edits.corrections import Reason, corrections
-from plan_editor.edits.written_entries import WrittenEntry, compared
+from plan_editor.edits.entries_compared import compared
+from plan_editor.edits.written_entries import WrittenEntry
 from plan_editor.plan.change import Change
 from plan_editor.plan.plan import Plan
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from plan_editor.cli import registers
+from plan_editor.cli import taken_in
 from plan_editor.kinds import burial, correction
 from plan_editor.storage.loading import read_plan
 from plan_editor.storage.plan_file import PlanFile
@@ -59,7 +59,7 @@ def test_table_that_says_something_else_updates_and_keeps_the_old_reading(
 
 
 def test_dry_run_says_the_same_and_changes_nothing(plan, table, said, monkeypatch) -> None:
-    monkeypatch.setattr(registers, "SHOWN", 0)
+    monkeypatch.setattr(taken_in, "SHOWN", 0)
     before = plan.read_bytes()
     code, out, _ = said("register", "import", plan, table, "--dry-run")
     assert code == 0

@@ -10,8 +10,9 @@ from shapely import Point
 
 from plan_editor.edits.burial_register import TakeInRegister
 from plan_editor.edits.corrections import CorrectEntry, Reason
+from plan_editor.edits.entries_compared import compared
 from plan_editor.edits.removals import MoveRemains
-from plan_editor.edits.written_entries import WrittenEntry, compared
+from plan_editor.edits.written_entries import WrittenEntry
 from plan_editor.errors import EditRefused
 from plan_editor.geometry.outlines import Rectangle
 from plan_editor.kinds import bench, burial, correction, grave, removal

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from plan_editor.commands.register_files import look_at_register, ready_register
 from plan_editor.edits.burial_register import TakeInRegister
-from plan_editor.edits.written_entries import compared
+from plan_editor.edits.entries_compared import compared
 from plan_editor.errors import CannotRead, CannotUse
 from plan_editor.exchange import registers
 from plan_editor.exchange.register_cells import taken
