@@ -60,14 +60,22 @@ def test_no_sheet_no_drawing_and_no_answer_names_them(where, tmp_path, said):
         ("sheet", "mowing", where, "-o", tmp_path / "m.pdf"),
         ("sheet", "ground", where, "-o", tmp_path / "g.pdf"),
         ("dxf", "write", where, tmp_path / "p.dxf"),
+        ("compare", where, tmp_path / "bare.gpkg"),
+        ("inspect", "due", where, "--on", "2027-01-01"),
+        ("schedule", "dues", where, "-o", tmp_path / "dues.csv"),
+        ("schedule", "reservations", where, "-o", tmp_path / "reservations.csv"),
+        ("calendar", where, "-o", tmp_path / "due.ics"),
+        ("sheet", "month", where, "-o", tmp_path / "month.pdf"),
     )
+    PlanFile.create(tmp_path / "bare.gpkg", name="St Elfric", grid=Grid()).close()
     for words in lines:
         for form in ([], ["--json"]):
             code, out, err = said(*words, *form)
             assert code < 2  # the base plan of the strategies has no bytes: verify says so
             assert LIVING not in out + err
-    assert LIVING not in (tmp_path / "p.dxf").read_text("utf-8")
-    for sheet in ("m.pdf", "g.pdf"):
+    for name in ("p.dxf", "dues.csv", "reservations.csv", "due.ics"):
+        assert LIVING not in (tmp_path / name).read_text("utf-8").replace("\n ", "")
+    for sheet in ("m.pdf", "g.pdf", "month.pdf"):
         document = pypdfium2.PdfDocument(tmp_path / sheet)
         texts = [page.get_textpage().get_text_range() for page in document]
         document.close()

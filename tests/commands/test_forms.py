@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from strategies import one_of_each
 
 from plan_editor.commands.entries import entries_of
-from plan_editor.commands.forms import read, read_date, shown
+from plan_editor.commands.forms import read, read_date, shown, shown_on
 from plan_editor.errors import CannotUse
 from plan_editor.plan.detail import Detail, Value
 from plan_editor.plan.document import Document
@@ -110,3 +110,17 @@ def test_every_field_of_one_item_of_each_kind_can_be_shown_and_given_again() -> 
             assert bool(text) or not value
             edit = entry.give(plan, (item.id,), value)
             assert all(c.before == c.after for c in edit.changes(plan))
+
+
+def test_a_form_names_the_people_to_choose_from_and_what_is_printed_does_not() -> None:
+    contact = _detail("application", "contact")
+    details = _kind("owner_contact").details
+    people = [
+        new_item(_kind("owner_contact"), details=details(name=f"{name} Example"))
+        for name in ("Ann", "Ben")
+    ]
+    document = Document(plan_of(people))
+    for person, name in zip(people, ("Ann", "Ben"), strict=True):
+        assert shown(contact, person.id, document) == f"Owner {name} Example"
+        assert read(contact, f"owner {name} example", document) == person.id
+        assert shown_on(contact, person.id, document.plan) == "Owner"
