@@ -39,9 +39,10 @@ def item_named(plan: Plan, text: str, kinds: Collection[str] = ()) -> Item[Any]:
 
 def example_of(plan: Plan, kinds: Collection[str]) -> str:
     """Return how to call one of these kinds, as it is typed; ``""`` where there is none."""
+    order = tuple(kinds)
     there = sorted(
         (i for i in plan.items.values() if i.kind.name in kinds),
-        key=lambda i: (not i.number, natural(i.number)),
+        key=lambda i: (not i.number, order.index(i.kind.name), natural(i.number)),
     )
     if not there:
         return ""

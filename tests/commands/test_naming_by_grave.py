@@ -59,6 +59,8 @@ def test_many_of_one_grave_are_not_all_listed() -> None:
 def test_an_example_is_what_can_be_typed() -> None:
     plan = plan_of([SPACE, wanted(), STONE, new_item(memorial.KIND, PLACE, number="C 2")])
     assert example_of(plan, ("memorial",)) == "C 2"
+    # of the kind that the sheet names first
+    assert example_of(plan, ("grave", "memorial")) == "C 14"
     assert example_of(plan, ASKED) == "C 14"
     assert example_of(plan, ("tree",)) == ""
     alone = new_item(application.KIND)
