@@ -103,7 +103,7 @@ def underground() -> tuple[Item[Any], ...]:
 def the_vault(old: Basis) -> Item[Any]:
     """Return the brick vault north of the chancel."""
     return numbered(
-        "1",
+        "Chancel",
         made(
             vault.KIND,
             "1",

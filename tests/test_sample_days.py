@@ -76,4 +76,4 @@ def test_a_sketch_of_a_stone_was_made_when_it_was_looked_at(plan: Plan) -> None:
 
 
 def test_a_vault_is_called_by_its_number_once(plan: Plan) -> None:
-    assert [v.called() for v in plan.of(vault.KIND)] == ["Vault 1"]
+    assert [v.called() for v in plan.of(vault.KIND)] == ["Vault Chancel"]
