@@ -42,7 +42,7 @@ def requests() -> tuple[Item[Any], ...]:
             details=RequestDetails(
                 surname="Fossdyke",
                 forenames="Kenneth",
-                asked="2026-05-15",
+                asked="2026-05-12",
                 sort=Asked.ASHES,
                 died="2026-05-02",
                 age="91",

@@ -34,6 +34,11 @@ from plan_editor.survey.fits.models import Model
 PLAN = "harrowmere.gpkg"
 FIRST_EVENING = datetime(2025, 10, 6, 19, 30, tzinfo=UTC)
 AUTHOR = "Churchwarden"
+_DRAWN = 12
+"""Evenings until everything is drawn that the round went past."""
+
+_ROUND_ENTERED = datetime(2026, 3, 30, 19, 30, tzinfo=UTC)
+_WEEK_IN_MAY = datetime(2026, 5, 12, 19, 0, tzinfo=UTC)
 
 
 def build(folder: Path) -> tuple[Path, ...]:
@@ -73,8 +78,14 @@ def edits(digest: str) -> Iterator[Edit]:
 
 
 def evenings() -> Callable[[], datetime]:
-    """Return a clock that goes on by 10 days each time it is looked at."""
-    looked = (FIRST_EVENING + timedelta(days=10 * n) for n in range(1000))
+    """Return a clock that goes on to the next evening at the desk each time it is looked at.
+
+    In the winter the plan is drawn, an evening a fortnight; the round of March is entered when
+    it is over, and everything since in one week of May. Nothing is written down before its day.
+    """
+    winter = [FIRST_EVENING + timedelta(days=14 * n) for n in range(_DRAWN)]
+    week = [_WEEK_IN_MAY + timedelta(days=n // 3, minutes=40 * (n % 3)) for n in range(30)]
+    looked = iter((*winter, _ROUND_ENTERED, *week))
     return lambda: next(looked)
 
 

@@ -17,7 +17,7 @@ from plan_editor.plan.change import Change
 from plan_editor.plan.plan import Plan, plan_of
 from plan_editor.records.matching import proposals, sure
 
-DAY = "2026-03-25"
+DAY = "2026-05-13"
 
 
 def taken_in_register() -> TakeInRegister:

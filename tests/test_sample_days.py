@@ -11,6 +11,7 @@ from plan_editor.plan.plan import Plan
 from plan_editor.records.days import first_day, last_day
 from plan_editor.resources import sample
 from plan_editor.storage.loading import read_plan
+from plan_editor.storage.log import read_entry, read_history
 
 
 @pytest.fixture(scope="module")
@@ -77,3 +78,13 @@ def test_a_sketch_of_a_stone_was_made_when_it_was_looked_at(plan: Plan) -> None:
 
 def test_a_vault_is_called_by_its_number_once(plan: Plan) -> None:
     assert [v.called() for v in plan.of(vault.KIND)] == ["Vault Chancel"]
+
+
+def test_nothing_is_written_down_before_its_day(plan: Plan) -> None:
+    late = ("date", "asked", "received", "since", "looked_at", "done", "died")
+    for line in read_history(sample("harrowmere.gpkg")):
+        entry = read_entry(sample("harrowmere.gpkg"), line.number)
+        for change in entry.changes:
+            if change.before is None and change.after is not None:
+                told = [getattr(change.after.details, name, "") for name in late]
+                assert all(first_day(day) <= entry.when[:10] for day in told if day)
