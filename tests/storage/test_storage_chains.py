@@ -9,7 +9,8 @@ import pytest
 from keeping import AT_SEA, graves
 
 from plan_editor.edits.basic import Add, Describe, Remove
-from plan_editor.edits.forgetting import ForgetPerson, person_of
+from plan_editor.edits.forgetting import ForgetPerson
+from plan_editor.edits.person import person_of
 from plan_editor.kinds import owner_contact, reservation
 from plan_editor.plan.document import Document
 from plan_editor.plan.item import new_item
