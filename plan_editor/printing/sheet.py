@@ -155,6 +155,7 @@ class Sheet:
     Args:
         name: on the command line: ``mowing``.
         title: in the window.
+        order: of those offered; low comes first.
         purpose: one sentence on whom it is for.
         compose: makes its pages; loaded on first use.
         about: names of the kinds of things of which it can be printed; empty where it is of the
@@ -166,6 +167,7 @@ class Sheet:
 
     name: str
     title: str
+    order: int
     purpose: str
     compose: Compose
     about: tuple[str, ...] = ()
@@ -175,5 +177,6 @@ class Sheet:
 
 
 def sheets() -> tuple[Sheet, ...]:
-    """Return every sheet there is."""
-    return declared("plan_editor.printing.sheets", "SHEET", Sheet)
+    """Return every sheet there is, in the order in which they are offered."""
+    found = declared("plan_editor.printing.sheets", "SHEET", Sheet)
+    return tuple(sorted(found, key=lambda s: s.order))

@@ -128,7 +128,7 @@ class Bare:
         """Keep a row and a line of the log."""
         self.con.execute("BEGIN IMMEDIATE")
         self.con.execute("UPDATE grave SET geom = ? WHERE fid = ?", row)
-        self.con.execute("INSERT INTO history VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)", line)
+        self.con.execute("INSERT INTO history VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", line)
         self.con.execute("COMMIT")
 
 

@@ -15,6 +15,7 @@ def _pictures(plan: Plan, asked: Asked) -> tuple[str, ...]:
 SHEET = Sheet(
     name="evidence",
     title="Evidence",
+    order=80,
     purpose="What was found and done about one thing, day by day, with its photographs, and how"
     " the record of it was kept.",
     compose=late("plan_editor.printing.sheets.evidence.made", "compose", not_loaded),
