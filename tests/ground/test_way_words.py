@@ -45,6 +45,10 @@ def test_a_gate_without_a_name_and_a_step_are_told_too():
     )
 
 
+def test_a_grave_at_the_gate_needs_no_way():
+    assert _told(_gate("Lychgate"), to=(0.1, 0)) == ("It is where the way begins.",)
+
+
 def test_what_is_kept_off_is_gone_round_in_words_too():
     shut = new_item(cordon.KIND, shapely.box(-1, 10, 1, 11))
     told = _told(_gate("Lychgate"), _path((0, 0), (0, 30), name="Main path"), shut, to=(0, 30))

@@ -194,3 +194,20 @@ def test_it_knows_the_time_by_itself() -> None:
     assert entry is not None
     when = datetime.fromisoformat(entry.when)
     assert abs((datetime.now(UTC) - when).total_seconds()) < 60
+
+
+def test_what_was_done_for_good_and_all_before_it_is_not_taken_back() -> None:
+    made = document()
+    made.apply(ADD)
+    entry = made.apply_for_good(Remove((NOTE.id,)))
+    assert entry is not None
+    assert (made.undo_title, made.redo_title) == (None, None)
+    assert made.undo() is None
+    assert NOTE.id not in made.plan.items
+
+
+def test_what_changes_nothing_for_good_leaves_what_can_be_undone() -> None:
+    made = document()
+    made.apply(ADD)
+    assert made.apply_for_good(Wish(())) is None
+    assert made.undo_title is not None
