@@ -46,7 +46,7 @@ def test_a_gate_without_a_name_and_a_step_are_told_too():
 
 
 def test_a_grave_at_the_gate_needs_no_way():
-    assert _told(_gate("Lychgate"), to=(0.1, 0)) == ("It is where the way begins.",)
+    assert _told(_gate("Lychgate"), to=(0.05, 0)) == ("It is where the way begins.",)
 
 
 def test_what_is_kept_off_is_gone_round_in_words_too():

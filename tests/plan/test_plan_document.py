@@ -199,7 +199,7 @@ def test_it_knows_the_time_by_itself() -> None:
 def test_what_was_done_for_good_and_all_before_it_is_not_taken_back() -> None:
     made = document()
     made.apply(ADD)
-    entry = made.apply_for_good(Remove((NOTE.id,)))
+    entry = made.apply_for_good(Remove(ids=(NOTE.id,)))
     assert entry is not None
     assert (made.undo_title, made.redo_title) == (None, None)
     assert made.undo() is None
